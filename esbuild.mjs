@@ -1,0 +1,59 @@
+// Builds everything that runs outside the tests: `node esbuild.mjs [--watch]`.
+import { existsSync, rmSync } from 'node:fs';
+import { context } from 'esbuild';
+
+const common = {
+  bundle: true,
+  logLevel: 'warning',
+  sourcemap: 'linked',
+  target: 'es2022',
+  outdir: 'dist',
+  loader: { '.spring': 'text' },
+};
+
+const bundles = [
+  {
+    ...common,
+    entryPoints: { 'extension.node': 'client/src/extension.node.ts' },
+    platform: 'node',
+    format: 'cjs',
+    outExtension: { '.js': '.cjs' },
+    external: ['vscode'],
+  },
+  {
+    ...common,
+    entryPoints: { 'server.node': 'server/src/main.node.ts', springwright: 'server/src/main.cli.ts' },
+    platform: 'node',
+    format: 'cjs',
+    outExtension: { '.js': '.cjs' },
+  },
+  {
+    ...common,
+    entryPoints: { 'extension.web': 'client/src/extension.web.ts' },
+    platform: 'browser',
+    format: 'cjs',
+    external: ['vscode'],
+  },
+  {
+    // The worker has no module loader: one file without a single import.
+    ...common,
+    entryPoints: { 'server.worker': 'server/src/main.worker.ts' },
+    platform: 'browser',
+    format: 'iife',
+  },
+  {
+    ...common,
+    entryPoints: { preview: 'client/webview/preview.ts' },
+    platform: 'browser',
+    format: 'iife',
+  },
+].filter((bundle) => Object.values(bundle.entryPoints).every((file) => existsSync(file)));
+
+rmSync('dist', { recursive: true, force: true });
+const contexts = await Promise.all(bundles.map((bundle) => context(bundle)));
+if (process.argv.includes('--watch')) {
+  await Promise.all(contexts.map((one) => one.watch()));
+} else {
+  await Promise.all(contexts.map((one) => one.rebuild()));
+  await Promise.all(contexts.map((one) => one.dispose()));
+}

@@ -1,0 +1,4 @@
+declare module '*.spring' {
+  const text: string;
+  export default text;
+}

@@ -1,0 +1,121 @@
+/**
+ * What an analysis of one appliance yields: plain records that travel unchanged to the editor, the
+ * preview, the command line and the report. Units: mm, N, N mm, MPa, rad. Every number is finite.
+ */
+import type { Vec3 } from '../math/vector';
+
+/** Why no equilibrium was reached. Each becomes its own message at the line that caused it. */
+export type Failure =
+  | { readonly reason: 'no-wire' }
+  /** Fewer than two attachments, or only points that leave the wire free to turn. */
+  | { readonly reason: 'not-held'; readonly detail: 'no-attachment' | 'one-attachment' | 'only-points' }
+  /** More attachments than the solver takes. */
+  | { readonly reason: 'too-many-attachments'; readonly limit: number }
+  /** The distance to be spanned is at least the wire available; lengths in mm, activation counted like the stages. */
+  | { readonly reason: 'span-exceeds-wire'; readonly span: number; readonly wire: number; readonly motion: number }
+  /** A bend would be drawn into (or lies in) the attachment's slot. */
+  | { readonly reason: 'bend-in-slot'; readonly attachment: number; readonly element: number; readonly motion: number }
+  /** Drawing would run the wire's end into or out of the attachment. */
+  | { readonly reason: 'wire-end'; readonly attachment: number; readonly motion: number }
+  /** No amount of the motion within reach makes the force along it zero. */
+  | { readonly reason: 'no-neutral'; readonly motion: number }
+  /** The equilibrium path folds: the wire snaps to another shape. */
+  | { readonly reason: 'snaps'; readonly motion: number }
+  | {
+      readonly reason: 'not-converged';
+      readonly motion: number;
+      readonly residual: number;
+      readonly iterations: number;
+    };
+
+/** Force (N) and moment (N mm) of the wire on the tooth at the slot's centre: components along mesial, gingival, buccal. */
+export interface Wrench {
+  readonly force: Vec3;
+  readonly moment: Vec3;
+}
+
+/** A centreline: point k is (points[3k], points[3k+1], points[3k+2]) at stations[k] mm along the wire. */
+export interface Outline {
+  readonly stations: readonly number[];
+  readonly points: readonly number[];
+  /** Section side axis (along the wire's width) per point, same layout; tells which leg passes in front. */
+  readonly sides: readonly number[];
+}
+
+export interface LoopState {
+  /** Second foot minus first foot along the nominal running direction, mm; negative: the legs cross. */
+  readonly legGap: number;
+  /** Angle between the leg tangents at the feet in the loop's plane, rad; 0: parallel. */
+  readonly legAngle: number;
+}
+
+/** One equilibrium. */
+export interface EngagedState {
+  /** Amount of the declared motion, mm; 0 where there is none. */
+  readonly motion: number;
+  /** The same counted from neutral, mm. */
+  readonly activation: number;
+  /** Per attachment, in the design's order, in each attachment's own axes. */
+  readonly wrenches: readonly Wrench[];
+  /** Largest elastic fibre stress by von Mises, MPa (nominal past yield), and its station, mm. */
+  readonly stress: number;
+  readonly stressStation: number;
+  /** Fibre stress along the wire, MPa, at the outline's stations. */
+  readonly stresses: readonly number[];
+  /** Per loop of the design. */
+  readonly loops: readonly LoopState[];
+  readonly outline: Outline;
+  /** Largest remaining imbalance between the attachments: force (N) and moment (N mm) residual. */
+  readonly residual: { readonly force: number; readonly moment: number };
+  readonly iterations: number;
+  /** True where the state is stable as far as the engaged stiffness tells. */
+  readonly stable: boolean;
+}
+
+/** Two pieces of the wire closer than their thickness, in mm along the wire. */
+export interface Contact {
+  readonly stations: readonly [number, number];
+  /** Clear distance between the surfaces, mm; negative: they overlap. */
+  readonly clearance: number;
+}
+
+export interface StageResult {
+  /** The activation asked for, mm from neutral. */
+  readonly activation: number;
+  readonly state: EngagedState | undefined;
+  readonly failure: Failure | undefined;
+}
+
+export interface ApplianceAnalysis {
+  /** Length of the whole wire along its centre line, mm. */
+  readonly developedLength: number;
+  readonly nominal: Outline;
+  readonly passive: Outline;
+  /** Loops in the nominal and the passive shape. */
+  readonly nominalLoops: readonly LoopState[];
+  readonly passiveLoops: readonly LoopState[];
+  /** Engaged at the attachments' poses with none of the motion. */
+  readonly neutral: EngagedState | undefined;
+  /** One per stage of the activation (a single stage 0 where there is none), then one per extra activation asked for. */
+  readonly stages: readonly StageResult[];
+  /** What stopped the whole analysis, where something did. */
+  readonly failure: Failure | undefined;
+  /** Activation at which the legs of each loop become parallel, where it lies within the stages, mm. */
+  readonly parallelLegs: readonly (number | undefined)[];
+  /** Activation of first yield on the loading path, where it lies within the stages, mm. */
+  readonly firstYield: number | undefined;
+  /** Force along the motion per mm of it around each stage, N/mm; undefined without activation. */
+  readonly stiffness: readonly (number | undefined)[];
+  readonly contacts: { readonly nominal: readonly Contact[]; readonly neutral: readonly Contact[] };
+  /** Number of equilibria solved and of Newton iterations, for the benchmarks. */
+  readonly effort: { readonly solves: number; readonly iterations: number };
+}
+
+/** How the wire is modelled and how finely; defaults everywhere but in checks against bending-only sources. */
+export interface AnalysisOptions {
+  /** 'bending-only' leaves out shear and stretch, for comparison with sources that do. */
+  readonly compliance: 'full' | 'bending-only';
+  readonly mesh: 'default' | 'strict';
+  /** Activations to solve besides the stages, mm from neutral. */
+  readonly extraActivations: readonly number[];
+}

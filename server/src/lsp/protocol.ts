@@ -1,0 +1,53 @@
+/** Messages between the language server and the extension beyond the Language Server Protocol. */
+
+/** Server to client: the text of a file that is not open. Both editor runtimes read through the client. */
+export const readFileRequest = 'springwright/readFile';
+export interface ReadFileParams {
+  readonly uri: string;
+}
+export type ReadFileResult = { readonly text: string } | { readonly error: string };
+
+/** Client to server: what the preview shows. */
+export const previewRequest = 'springwright/preview';
+export interface PreviewParams {
+  readonly uri: string;
+  /** Name of the appliance; the first of the file where absent or gone. */
+  readonly appliance?: string;
+  /** mm from neutral; the working activation where absent. Clamped to the stages' range. */
+  readonly activation?: number;
+}
+
+/** Server to client: a document's results are new; an open preview of it asks again. */
+export const resultsChangedNotification = 'springwright/resultsChanged';
+export interface ResultsChangedParams {
+  readonly uri: string;
+  readonly version: number;
+}
+
+export interface PreviewContent {
+  readonly uri: string;
+  readonly version: number;
+  /** Names of the file's appliances, in file order. */
+  readonly appliances: readonly string[];
+  readonly appliance: string | undefined;
+  /** True where the drawing is of an earlier, whole text. */
+  readonly stale: boolean;
+  /** One line instead of, or above, the drawing: why there is none, or what is wrong. */
+  readonly notice: string | undefined;
+  readonly activation:
+    | { readonly value: number; readonly from: number; readonly to: number; readonly step: number }
+    | undefined;
+  /** A complete `<svg>` element: classes and presentation attributes only, no style attribute or element. */
+  readonly drawing: string | undefined;
+  /** The numbers beside the drawing, already formatted. */
+  readonly readouts: readonly PreviewReadout[];
+}
+
+export interface PreviewReadout {
+  /** Heading under which it stands, e.g. an attachment's name. */
+  readonly group: string;
+  readonly label: string;
+  readonly value: string;
+  /** In words, e.g. "intrudes". */
+  readonly words: string | undefined;
+}

@@ -1,0 +1,175 @@
+/**
+ * What the model makes of a file: names bound, dimensions checked, parts expanded, numbers evaluated.
+ * Plain, immutable records; whatever could not be resolved is absent and has a problem.
+ */
+import type { ApplianceAnalysis } from '#core/analysis/analysis';
+import type { ApplianceDesign } from '#core/design';
+import type { Quantity } from '#core/units/quantity';
+import type {
+  AlloyItem,
+  ApplianceItem,
+  AttachmentMember,
+  Condition,
+  LetItem,
+  MarkStep,
+  Parameter,
+  PartItem,
+  PathItem,
+  Property,
+  RequireMember,
+  SectionItem,
+  SlotItem,
+  SourceFile,
+  Span,
+} from '#grammar/tree';
+import type { Problem } from './problem';
+
+/** Anything with a name that can be pointed at. */
+export interface Definition {
+  readonly kind:
+    | 'let'
+    | 'parameter'
+    | 'alloy'
+    | 'section'
+    | 'slot'
+    | 'part'
+    | 'appliance'
+    | 'attachment'
+    | 'mark'
+    | 'loop'
+    | 'property';
+  readonly name: string;
+  readonly uri: string;
+  /** Of the name itself. */
+  readonly span: Span;
+  readonly doc: string | undefined;
+  readonly node:
+    | LetItem
+    | Parameter
+    | AlloyItem
+    | SectionItem
+    | SlotItem
+    | PartItem
+    | ApplianceItem
+    | AttachmentMember
+    | MarkStep
+    | PathItem
+    | Property;
+  /** Its value where it has one that does not depend on a call. */
+  readonly value: Quantity | undefined;
+}
+
+/** A use of a name (or the name at its definition), for hover, definition, references and rename. */
+export interface Reference {
+  readonly span: Span;
+  readonly definition: Definition;
+}
+
+/** Value of an expression where it stands, for hover and hints. Not recorded inside parts, which have no one value. */
+export interface EvaluatedExpression {
+  readonly span: Span;
+  readonly value: Quantity;
+}
+
+/** One step of the expanded path. */
+export interface PathStep {
+  readonly kind: 'straight' | 'bend' | 'preactivate' | 'twist' | 'seat' | 'mark' | 'foot';
+  /** Where it is written: a part's step lies in the part's file. */
+  readonly uri: string;
+  readonly span: Span;
+  /** The item of the appliance's own path that it comes from (itself, or the outermost call or repeat). */
+  readonly pathSpan: Span;
+  /** Stations along the wire, mm; equal for marks and sharp corners. */
+  readonly from: number;
+  readonly to: number;
+  /** rad, for bends and twists. */
+  readonly angle: number | undefined;
+  /** mm to the centre line, for bends. */
+  readonly radius: number | undefined;
+  /** Direction word as written, for bends. */
+  readonly direction: string | undefined;
+  readonly name: string | undefined;
+  /** Index range in the design's elements: first (inclusive) and end (exclusive). */
+  readonly elements: readonly [number, number];
+}
+
+export interface ResolvedParameter {
+  readonly name: string;
+  readonly node: Parameter;
+  readonly value: Quantity | undefined;
+  readonly range: { readonly low: Quantity; readonly high: Quantity } | undefined;
+}
+
+export interface ResolvedLoop {
+  /** The label after `as`, or the part's name. */
+  readonly name: string;
+  readonly span: Span;
+}
+
+/** A `require` block whose stage is known. Its conditions are evaluated against an analysis. */
+export interface ResolvedRequirement {
+  readonly node: RequireMember;
+  readonly stage: 'at' | 'along' | 'neutral' | 'engaged';
+  /** mm from neutral, for `at`. */
+  readonly activation: number | undefined;
+}
+
+export interface ResolvedAppliance {
+  readonly name: string;
+  readonly uri: string;
+  readonly node: ApplianceItem;
+  readonly parameters: readonly ResolvedParameter[];
+  readonly steps: readonly PathStep[];
+  readonly attachments: readonly Definition[];
+  readonly loops: readonly ResolvedLoop[];
+  readonly marks: readonly { readonly name: string; readonly station: number; readonly span: Span }[];
+  readonly alloy: Definition | undefined;
+  readonly requirements: readonly ResolvedRequirement[];
+  /** Named values in the appliance's scope, for requirement expressions and hover. */
+  readonly values: ReadonlyMap<string, Quantity>;
+  /** Absent while something needed for the mechanics is missing or wrong. */
+  readonly design: ApplianceDesign | undefined;
+}
+
+export interface ResolvedFile {
+  readonly uri: string;
+  readonly tree: SourceFile;
+  readonly appliances: readonly ResolvedAppliance[];
+  /** Names that a `use` of this file brings in. */
+  readonly exports: ReadonlyMap<string, Definition>;
+  /** Names visible at file level here: own ones and imported ones. */
+  readonly scope: ReadonlyMap<string, Definition>;
+  readonly references: readonly Reference[];
+  readonly evaluated: readonly EvaluatedExpression[];
+  readonly problems: readonly Problem[];
+}
+
+export interface Verdict {
+  readonly requirement: ResolvedRequirement;
+  readonly condition: Condition;
+  readonly severity: 'error' | 'warning';
+  /** The activation at which it was decided: the asked one, or the worst of `along`. */
+  readonly activation: number | undefined;
+  readonly outcome: 'met' | 'missed' | 'not-evaluable';
+  /** The condition's text as written. */
+  readonly text: string;
+  /** Value of the compared side, its formatted form and that of the bound. */
+  readonly actual: Quantity | undefined;
+  readonly actualText: string | undefined;
+  readonly expectedText: string | undefined;
+  /** Why it could not be evaluated. */
+  readonly reason: string | undefined;
+  readonly because: string | undefined;
+}
+
+/** An appliance with its mechanics: what editor, preview, command line and report show. */
+export interface EvaluatedAppliance {
+  readonly appliance: ResolvedAppliance;
+  /** Absent where there is no design. */
+  readonly analysis: ApplianceAnalysis | undefined;
+  /** The activation whose forces are shown by default: that of the first `require at activation`, else the last stage. */
+  readonly workingActivation: number | undefined;
+  readonly verdicts: readonly Verdict[];
+  /** Failures of the analysis, missed requirements, stress past yield, contact … each at the line that causes it. */
+  readonly problems: readonly Problem[];
+}

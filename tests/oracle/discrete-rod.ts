@@ -1,0 +1,424 @@
+/**
+ * A second, independent rod for the tests: the wire as short pieces that keep their shape, joined by
+ * elastic joints (a finite-difference rod on a staggered grid: one frame per piece, one position per
+ * joint), solved by Newton's method on all poses at once. Second order in the piece length; two
+ * meshes and Richardson's extrapolation give about 1e-5. Shares only the input record with the solver.
+ *
+ * Model: elastic energy ½ ε·F⁻¹ε per joint (ε the rotation vector of the misfit between the two
+ * half-pieces carried to the joint, F half the compliance of either piece) plus ½ Γ·CΓ/h per piece (Γ the
+ * misfit of its chord in its own frame). Preactivation and attachment poses are scaled in together.
+ */
+import type { ApplianceDesign, Attachment } from '#core/design';
+import { BlockTridiagonal } from './block-tridiagonal';
+import {
+  add,
+  apply,
+  applyTransposed,
+  cross,
+  identity,
+  type Matrix,
+  multiply,
+  norm,
+  rotation,
+  rotationVector,
+  scale,
+  skew,
+  subtract,
+  sum,
+  transpose,
+  type Vector,
+} from './rotation';
+import { type Stiffness, stiffnessOf } from './stiffness';
+import { chordOf, layOut, nominalPlace, type Piece, type Place, piecesBetween, turnOf } from './wire-line';
+
+export interface OracleWrench {
+  /** Of the wire on the tooth at the slot's centre, in the attachment's axes; N and N mm. */
+  readonly force: Vector;
+  readonly moment: Vector;
+}
+
+export interface OracleOptions {
+  readonly bendingOnly?: boolean;
+  /** Pieces no longer (mm) and turning no more (rad) than this on the coarser of the two meshes. */
+  readonly longest?: number;
+  readonly turn?: number;
+}
+
+/** Wrenches on both attachments at an amount of the design's motion, extrapolated from two meshes; undefined where Newton fails. */
+export function oracleWrenches(
+  design: ApplianceDesign,
+  motion: number,
+  options: OracleOptions = {},
+): OracleWrench[] | undefined {
+  const { longest = 0.5, turn = Math.PI / 24 } = options;
+  const coarse = solveMesh(design, motion, longest, turn, options.bendingOnly ?? false);
+  const fine = solveMesh(design, motion, longest / 2, turn / 2, options.bendingOnly ?? false);
+  if (!coarse || !fine) return undefined;
+  const extrapolate = (a: Vector, b: Vector) => a.map((value, k) => (4 * b[k] - value) / 3);
+  return fine.map((wrench, i) => ({
+    force: extrapolate(coarse[i].force, wrench.force),
+    moment: extrapolate(coarse[i].moment, wrench.moment),
+  }));
+}
+
+interface End {
+  readonly attachment: Attachment;
+  /** Held in position and direction; otherwise in position only. */
+  readonly clamped: boolean;
+  /** Which of the slot's own axes hold the point. */
+  readonly held: readonly [boolean, boolean, boolean];
+  readonly slotAxes: Matrix;
+  /** Where the nominal wire has it, and where the attachment wants it. */
+  readonly from: Place;
+  readonly to: Place;
+}
+
+interface State {
+  readonly positions: Vector[];
+  readonly frames: Matrix[];
+}
+
+/** Straight pieces and corners in the form Newton needs: pieces of positive length, and the corner before each. */
+interface Chain {
+  readonly pieces: readonly Piece[];
+  readonly corners: readonly Piece[];
+}
+
+function solveMesh(
+  design: ApplianceDesign,
+  motion: number,
+  longest: number,
+  turn: number,
+  bendingOnly: boolean,
+): OracleWrench[] | undefined {
+  if (design.attachments.length !== 2) throw new Error('the oracle takes two attachments');
+  const ends = endsOf(design, motion);
+  const pull = pulled(design, motion);
+  const [first, last] = design.attachments;
+  const from = first.station + pull[0] + first.length / 2;
+  const to = last.station + pull[1] - last.length / 2;
+  const chain = chainOf(piecesBetween(design, from, to, longest, turn));
+  const stiffness = stiffnessOf(design, bendingOnly);
+  const places = layOut(
+    chain.pieces.flatMap((piece, i) => [chain.corners[i], piece]),
+    ends[0].from,
+    0,
+  );
+  const count = chain.pieces.length;
+  const system = new BlockTridiagonal(count + 1);
+  let state: State = {
+    positions: [...chain.pieces.map((_, i) => places[2 * i].position), places[2 * count].position],
+    frames: [
+      ...chain.pieces.map((piece, i) => multiply(places[2 * i + 1].axes, rotation(scale(piece.shape, 0.5)))),
+      places[2 * count].axes,
+    ],
+  };
+
+  let amount = 0;
+  let step = 0.2;
+  while (amount < 1) {
+    const next = Math.min(1, amount + step);
+    const solved = newton(chain, stiffness, ends, state, next, system, next === 1 ? 1e-10 : 1e-5);
+    if (solved) {
+      state = solved.state;
+      amount = next;
+      if (solved.iterations <= 6) step *= 1.6;
+    } else {
+      step /= 2.5;
+      if (step < 1e-3) return undefined;
+    }
+  }
+  return wrenchesOf(chain, stiffness, ends, state);
+}
+
+function chainOf(all: readonly Piece[]): Chain {
+  const pieces: Piece[] = [];
+  const corners: Piece[] = [];
+  const none: Piece = { length: 0, shape: [0, 0, 0], preactivation: [0, 0, 0] };
+  let corner = none;
+  for (const piece of all) {
+    if (piece.length === 0) {
+      if (corner !== none) throw new Error('two corners in one place');
+      corner = piece;
+    } else {
+      pieces.push(piece);
+      corners.push(corner);
+      corner = none;
+    }
+  }
+  return { pieces, corners };
+}
+
+/** How far the seat slides along the wire at the first and the second attachment. */
+function pulled(design: ApplianceDesign, motion: number): [number, number] {
+  const declared = design.activation?.motion;
+  if (declared?.kind !== 'pull') return [0, 0];
+  // Drawn away from the free span: the seat moves into the span, whichever end it is.
+  return declared.attachment === 0 ? [motion, 0] : [0, -motion];
+}
+
+function endsOf(design: ApplianceDesign, motion: number): [End, End] {
+  const pull = pulled(design, motion);
+  const declared = design.activation?.motion;
+  const make = (index: 0 | 1): End => {
+    const attachment = design.attachments[index];
+    const clamped = attachment.fitting === 'tube' || attachment.fitting === 'bracket';
+    const inward = (index === 0 ? 1 : -1) * (attachment.length / 2);
+    const moved =
+      declared?.kind === 'move' && declared.attachment === index ? scale(declared.direction, motion) : [0, 0, 0];
+    const seated = attachment.seatedWire;
+    const tangent = apply(seated.axes, [1, 0, 0]);
+    return {
+      attachment,
+      clamped,
+      held: [clamped || attachment.tied, true, true],
+      slotAxes: attachment.slotAxes,
+      from: nominalPlace(design, attachment.station + pull[index] + inward),
+      to: { position: add(add(seated.position, moved), scale(tangent, inward)), axes: seated.axes },
+    };
+  };
+  return [make(0), make(1)];
+}
+
+function placeAt(end: End, amount: number): Place {
+  const turn = rotationVector(multiply(transpose(end.from.axes), end.to.axes));
+  return {
+    position: add(scale(end.from.position, 1 - amount), scale(end.to.position, amount)),
+    axes: multiply(end.from.axes, rotation(scale(turn, amount))),
+  };
+}
+
+/** Elastic joint between two frames: moment on the second frame (spatial) and its two tangent blocks. */
+function joint(
+  before: Matrix,
+  after: Matrix,
+  corner: Matrix,
+  halfBefore: number,
+  halfAfter: number,
+  stiffness: Stiffness,
+): { moment: number[]; tangent: number[] } {
+  const carried = multiply(before, corner);
+  const misfit = rotationVector(multiply(transpose(carried), after));
+  const compliance = stiffness.turn.map((value) => 1 / value);
+  const diagonal = (factor: number) => [
+    factor * compliance[0],
+    0,
+    0,
+    0,
+    factor * compliance[1],
+    0,
+    0,
+    0,
+    factor * compliance[2],
+  ];
+  const flexibility = sum(multiply(multiply(transpose(corner), diagonal(halfBefore)), corner), diagonal(halfAfter));
+  const rigidity = inverse(flexibility);
+  const elastic = apply(rigidity, misfit);
+  const toVector = inverseLeftJacobian(misfit);
+  const material = apply(transpose(toVector), elastic);
+  const local = sum(
+    multiply(multiply(transpose(toVector), rigidity), toVector),
+    multiply(skew(elastic), toVector),
+    -0.5,
+  );
+  return {
+    moment: apply(carried, material),
+    tangent: multiply(multiply(carried, local), transpose(carried)),
+  };
+}
+
+/** d log(exp(a) exp(v)) / da at a = 0. */
+function inverseLeftJacobian(v: Vector): number[] {
+  const angle = norm(v);
+  const factor = angle < 1e-4 ? 1 / 12 : (1 - angle / 2 / Math.tan(angle / 2)) / (angle * angle);
+  const matrix = skew(v);
+  return sum(sum(identity, matrix, -0.5), multiply(matrix, matrix), factor);
+}
+
+function inverse(m: Matrix): number[] {
+  const rows = [m.slice(0, 3), m.slice(3, 6), m.slice(6, 9)];
+  const columns = [cross(rows[1], rows[2]), cross(rows[2], rows[0]), cross(rows[0], rows[1])];
+  const determinant = rows[0][0] * columns[0][0] + rows[0][1] * columns[0][1] + rows[0][2] * columns[0][2];
+  return transpose([...columns[0], ...columns[1], ...columns[2]].map((value) => value / determinant));
+}
+
+/** Force in a piece (spatial, on its far end) with what its tangent needs. */
+function stretch(
+  from: Vector,
+  to: Vector,
+  frame: Matrix,
+  chord: Vector,
+  length: number,
+  stiffness: Stiffness,
+): { force: number[]; along: number[]; tangent: number[] } {
+  const along = subtract(to, from);
+  const strain = subtract(applyTransposed(frame, along), chord);
+  const [a, b, c] = stiffness.stretch.map((value) => value / length);
+  return {
+    force: apply(frame, [a * strain[0], b * strain[1], c * strain[2]]),
+    along,
+    tangent: multiply(multiply(frame, [a, 0, 0, 0, b, 0, 0, 0, c]), transpose(frame)),
+  };
+}
+
+/** The joint before piece k: k = 0 is at the first end, k = count at the last. */
+function jointAt(chain: Chain, k: number, amount: number, state: State, ends: readonly End[], stiffness: Stiffness) {
+  const { pieces, corners } = chain;
+  const half = (index: number) => rotation(scale(turnOf(pieces[index], amount), 0.5));
+  const corner = k < pieces.length ? rotation(turnOf(corners[k], amount)) : identity;
+  const before = k === 0 ? placeAt(ends[0], amount).axes : multiply(state.frames[k - 1], half(k - 1));
+  const after = k === pieces.length ? state.frames[k] : multiply(state.frames[k], transpose(half(k)));
+  return joint(
+    before,
+    after,
+    corner,
+    k === 0 ? 0 : pieces[k - 1].length / 2,
+    k === pieces.length ? 0 : pieces[k].length / 2,
+    stiffness,
+  );
+}
+
+function pieceAt(chain: Chain, i: number, amount: number, state: State, stiffness: Stiffness) {
+  const piece = chain.pieces[i];
+  const turn = turnOf(piece, amount);
+  const chord = applyTransposed(rotation(scale(turn, 0.5)), chordOf(piece.length, turn));
+  return stretch(state.positions[i], state.positions[i + 1], state.frames[i], chord, piece.length, stiffness);
+}
+
+function newton(
+  chain: Chain,
+  stiffness: Stiffness,
+  ends: readonly [End, End],
+  start: State,
+  amount: number,
+  system: BlockTridiagonal,
+  tolerance: number,
+): { state: State; iterations: number } | undefined {
+  const count = chain.pieces.length;
+  let state = start;
+  for (let iteration = 1; iteration <= 20; iteration++) {
+    assemble(chain, stiffness, ends, state, amount, system);
+    if (!system.solve()) return undefined;
+    let turned = 0;
+    let shifted = 0;
+    const positions: Vector[] = [];
+    const frames: Matrix[] = [];
+    for (let i = 0; i <= count; i++) {
+      const update = system.right[i];
+      const local = [update[0], update[1], update[2]];
+      const move = i === 0 ? apply(ends[0].slotAxes, local) : i === count ? apply(ends[1].slotAxes, local) : local;
+      const spin = [update[3], update[4], update[5]];
+      turned = Math.max(turned, norm(spin));
+      shifted = Math.max(shifted, norm(move));
+      positions.push(add(state.positions[i], move));
+      frames.push(multiply(rotation(spin), state.frames[i]));
+    }
+    if (!(turned < 1.5) || !Number.isFinite(shifted)) return undefined;
+    state = { positions, frames };
+    if (turned < tolerance && shifted < 10 * tolerance) return { state, iterations: iteration };
+  }
+  return undefined;
+}
+
+/** Fills the system so that its solution is Newton's update: positions (0..2) and spins (3..5) per node. */
+function assemble(
+  chain: Chain,
+  stiffness: Stiffness,
+  ends: readonly [End, End],
+  state: State,
+  amount: number,
+  system: BlockTridiagonal,
+): void {
+  const count = chain.pieces.length;
+  system.clear();
+  const push = (node: number, offset: number, vector: Vector, factor: number) => {
+    for (let k = 0; k < 3; k++) system.right[node][offset + k] -= factor * vector[k];
+  };
+  for (let i = 0; i < count; i++) {
+    const { force, along, tangent } = pieceAt(chain, i, amount, state, stiffness);
+    const toSpin = sum(multiply(tangent, skew(along)), skew(force), -1);
+    const ofSpin = sum(multiply(skew(along), tangent), skew(force), -1).map((value) => -value);
+    push(i, 0, force, -1);
+    push(i + 1, 0, force, 1);
+    push(i, 3, cross(force, along), 1);
+    system.add(i, 0, i, 0, tangent, 1);
+    system.add(i, 0, i + 1, 0, tangent, -1);
+    system.add(i + 1, 0, i, 0, tangent, -1);
+    system.add(i + 1, 0, i + 1, 0, tangent, 1);
+    system.add(i, 0, i, 3, toSpin, -1);
+    system.add(i + 1, 0, i, 3, toSpin, 1);
+    system.add(i, 3, i, 0, ofSpin, -1);
+    system.add(i, 3, i + 1, 0, ofSpin, 1);
+    system.add(i, 3, i, 3, multiply(skew(along), toSpin), -1);
+  }
+  for (let k = ends[0].clamped ? 0 : 1; k <= (ends[1].clamped ? count : count - 1); k++) {
+    const { moment, tangent } = jointAt(chain, k, amount, state, ends, stiffness);
+    const gyric = skew(moment);
+    push(k, 3, moment, 1);
+    system.add(k, 3, k, 3, tangent, 1);
+    if (k === 0) continue;
+    push(k - 1, 3, moment, -1);
+    system.add(k, 3, k - 1, 3, sum(tangent, gyric), -1);
+    system.add(k - 1, 3, k, 3, tangent, -1);
+    system.add(k - 1, 3, k - 1, 3, sum(tangent, gyric), 1);
+  }
+  hold(system, 0, ends[0], state.positions[0], placeAt(ends[0], amount));
+  const last = placeAt(ends[1], amount);
+  hold(system, count, ends[1], state.positions[count], last);
+  const spin = ends[1].clamped ? rotationVector(multiply(last.axes, transpose(state.frames[count]))) : [0, 0, 0];
+  for (let k = 3; k < 6; k++) fix(system, count, k, spin[k - 3]);
+}
+
+/** Writes an end's position in its slot's own axes and fixes the held ones. */
+function hold(system: BlockTridiagonal, node: number, end: End, position: Vector, place: Place): void {
+  const axes = end.slotAxes;
+  for (const block of [system.diagonal[node], system.lower[node], system.upper[node]]) rotateRows(block, axes, 6);
+  rotateRows(system.right[node], axes, 1);
+  rotateColumns(system.diagonal[node], axes);
+  if (node > 0) rotateColumns(system.upper[node - 1], axes);
+  if (node < system.count - 1) rotateColumns(system.lower[node + 1], axes);
+  const missing = applyTransposed(axes, subtract(place.position, position));
+  for (let k = 0; k < 3; k++) if (end.held[k]) fix(system, node, k, missing[k]);
+}
+
+function fix(system: BlockTridiagonal, node: number, row: number, value: number): void {
+  for (const block of [system.diagonal[node], system.lower[node], system.upper[node]])
+    block.fill(0, row * 6, row * 6 + 6);
+  system.diagonal[node][row * 7] = 1;
+  system.right[node][row] = value;
+}
+
+function rotateRows(block: Float64Array, axes: Matrix, columns: number): void {
+  for (let c = 0; c < columns; c++) {
+    const turned = applyTransposed(axes, [block[c], block[columns + c], block[2 * columns + c]]);
+    for (let r = 0; r < 3; r++) block[r * columns + c] = turned[r];
+  }
+}
+
+function rotateColumns(block: Float64Array, axes: Matrix): void {
+  for (let r = 0; r < 6; r++) {
+    const turned = applyTransposed(axes, [block[6 * r], block[6 * r + 1], block[6 * r + 2]]);
+    for (let c = 0; c < 3; c++) block[6 * r + c] = turned[c];
+  }
+}
+
+function wrenchesOf(chain: Chain, stiffness: Stiffness, ends: readonly [End, End], state: State): OracleWrench[] {
+  const count = chain.pieces.length;
+  const report = (end: End, position: Vector, force: Vector, moment: Vector): OracleWrench => {
+    const inward = apply(end.to.axes, [end === ends[0] ? -1 : 1, 0, 0]);
+    const centre = end.clamped ? add(end.to.position, scale(inward, end.attachment.length / 2)) : end.to.position;
+    const { axes } = end.attachment;
+    return {
+      force: applyTransposed(axes, force),
+      moment: applyTransposed(axes, add(moment, cross(subtract(position, centre), force))),
+    };
+  };
+  const firstForce = pieceAt(chain, 0, 1, state, stiffness).force;
+  const lastForce = pieceAt(chain, count - 1, 1, state, stiffness).force;
+  const firstMoment = ends[0].clamped ? jointAt(chain, 0, 1, state, ends, stiffness).moment : [0, 0, 0];
+  const lastMoment = ends[1].clamped ? jointAt(chain, count, 1, state, ends, stiffness).moment : [0, 0, 0];
+  return [
+    report(ends[0], state.positions[0], firstForce, firstMoment),
+    report(ends[1], state.positions[count], scale(lastForce, -1), scale(lastMoment, -1)),
+  ];
+}

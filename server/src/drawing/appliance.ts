@@ -1,0 +1,400 @@
+/** The outline of an appliance to scale with its force system, as one SVG element. */
+import type { ApplianceAnalysis, EngagedState, Outline } from '#core/analysis/analysis';
+import type { ApplianceDesign } from '#core/design';
+import type { Vec3 } from '#core/math/vector';
+import { FORCE, LENGTH, MOMENT } from '#core/units/dimension';
+import { DEFAULT_PREFERENCES, formatQuantity, type UnitPreferences } from '#core/units/format';
+import type { EvaluatedAppliance } from '#model/resolved';
+import { type Effect, effects } from '#report/effects';
+import { type DrawnAttachment, drawAttachment } from './attachment';
+import { arcRadius, drawForceSystem, type ForceScale, forceScale, longestArrow } from './force-system';
+import { drawDirections, drawLegend, drawScaleBar, text } from './furniture';
+import { fontSize, type Label, lineHeight, type Obstacle, type PlacedLabel, placeLabels, textWidth } from './labels';
+import { coordinate, element, escapeText } from './svg';
+import { along, buccalView, occlusalView, type Projection, project, type View } from './view';
+import { drawWire, type Shape, visibleThickness } from './wire';
+
+export interface DrawingOptions {
+  /** mm from neutral; the solved stage nearest to it is drawn. The working activation where absent. */
+  readonly activation?: number;
+  readonly units?: UnitPreferences;
+  readonly show?: Partial<Record<Shape | 'forces', boolean>>;
+  /** Of the canvas; its height follows from the appliance. */
+  readonly width?: number;
+}
+
+/** What is drawn: an evaluated appliance, with the design its analysis is of where that is an earlier one. */
+export type DrawableAppliance = Pick<EvaluatedAppliance, 'appliance' | 'analysis' | 'workingActivation'> & {
+  readonly design?: ApplianceDesign;
+};
+
+/**
+ * Main view from the cheek (mesial to the right, gingival up) and, where the wire or its forces leave that plane, the
+ * view from the biting side at the same scale below it. Undefined where there is no wire to draw.
+ */
+export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptions = {}): string | undefined {
+  const design = drawable.design ?? drawable.appliance.design;
+  const { analysis } = drawable;
+  if (design === undefined || analysis === undefined || analysis.nominal.stations.length < 2) return undefined;
+  const scene = composeScene(drawable.appliance.name, design, analysis, drawable.workingActivation, options);
+  const views = leavesPlane(scene) ? [buccalView, occlusalView] : [buccalView];
+  const { scale, originX } = fitScale(scene, views);
+  const parts: string[] = [];
+  let top = headerHeight;
+  for (const [index, view] of views.entries()) {
+    const drawn = drawView(scene, view, scale, originX, top);
+    if (index > 0) parts.push(element('path', { class: 'divider', d: `M24 ${coordinate(top)}H${scene.width - 24}` }));
+    parts.push(drawn.svg);
+    top = drawn.bottom;
+  }
+  const id = `springwright-${scene.name.replace(/[^A-Za-z0-9_-]/g, '-')}`;
+  return element(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      class: 'springwright-drawing',
+      viewBox: `0 0 ${scene.width} ${coordinate(top)}`,
+      role: 'img',
+      'aria-labelledby': `${id}-title ${id}-description`,
+      'data-scale': scale,
+    },
+    element('title', { id: `${id}-title` }, escapeText(title(scene))),
+    element('desc', { id: `${id}-description` }, escapeText(description(scene))),
+    element('rect', { class: 'ground', x: 0, y: 0, width: scene.width, height: top }),
+    drawHeader(scene),
+    ...parts,
+  );
+}
+
+interface Scene {
+  readonly name: string;
+  readonly design: ApplianceDesign;
+  /** Shapes from the back to the front: the thin lines lie over the wire. */
+  readonly shapes: readonly { readonly shape: Shape; readonly outline: Outline }[];
+  /** Everything the activation can show, so that scale and place do not change with it. */
+  readonly extent: readonly Outline[];
+  readonly state: EngagedState | undefined;
+  readonly states: readonly EngagedState[];
+  readonly forces: ForceScale;
+  readonly showForces: boolean;
+  readonly units: UnitPreferences;
+  readonly width: number;
+  /** Largest force and moment out of the main view's plane, N and N mm. */
+  readonly outOfPlane: { readonly force: number; readonly moment: number };
+}
+
+/** From the drawing board to the mouth. */
+const shapeOrder: readonly Shape[] = ['nominal', 'passive', 'neutral', 'engaged'];
+
+const headerHeight = 62;
+const footerHeight = 46;
+/** Room beside the wire's ends, and beside the attachments' centres for an arc with its label. */
+const edgeMargin = 28;
+const labelMargin = arcRadius + 22 + textWidth('turns the mesial side out');
+const tallestWire = 400;
+const largestScale = 44;
+
+function composeScene(
+  name: string,
+  design: ApplianceDesign,
+  analysis: ApplianceAnalysis,
+  workingActivation: number | undefined,
+  options: DrawingOptions,
+): Scene {
+  const states = [analysis.neutral, ...analysis.stages.map(({ state }) => state)].filter(
+    (state) => state !== undefined,
+  );
+  const state = nearest(states.slice(analysis.neutral === undefined ? 0 : 1), options.activation ?? workingActivation);
+  // What cannot be engaged is shown as it is meant to lie and as it leaves the plier.
+  const show = {
+    nominal: state === undefined,
+    passive: state === undefined,
+    neutral: true,
+    engaged: true,
+    ...options.show,
+  };
+  const outlines: readonly (readonly [Shape, Outline | undefined])[] = [
+    ['neutral', analysis.neutral?.outline],
+    ['engaged', state?.outline],
+    ['passive', analysis.passive],
+    ['nominal', analysis.nominal],
+  ];
+  const shapes = outlines.flatMap(([shape, outline]) =>
+    show[shape] && outline !== undefined ? [{ shape, outline }] : [],
+  );
+  const wrenches = states.flatMap((one) => one.wrenches);
+  return {
+    name,
+    design,
+    shapes,
+    extent: [...shapes.map(({ outline }) => outline), ...states.map(({ outline }) => outline)],
+    state,
+    states,
+    forces: forceScale(wrenches),
+    showForces: options.show?.forces ?? true,
+    units: options.units ?? DEFAULT_PREFERENCES,
+    width: options.width ?? 960,
+    outOfPlane: {
+      force: Math.max(0, ...wrenches.map(({ force }) => Math.abs(force[2]))),
+      moment: Math.max(0, ...wrenches.flatMap(({ moment }) => [Math.abs(moment[0]), Math.abs(moment[1])])),
+    },
+  };
+}
+
+function nearest(states: readonly EngagedState[], activation: number | undefined): EngagedState | undefined {
+  if (activation === undefined) return states[states.length - 1];
+  return states.reduce<EngagedState | undefined>(
+    (best, state) =>
+      best === undefined || Math.abs(state.activation - activation) < Math.abs(best.activation - activation)
+        ? state
+        : best,
+    undefined,
+  );
+}
+
+/** Legs that merely lie beside each other do not need a second view. */
+function leavesPlane({ design, extent, forces, outOfPlane }: Scene): boolean {
+  const [low, high] = range(extent, buccalView.toward);
+  return (
+    high - low > 2.5 * visibleThickness(design.section, 'occlusal') ||
+    outOfPlane.force > 0.03 * forces.force ||
+    outOfPlane.moment > 0.03 * forces.moment
+  );
+}
+
+/**
+ * Scale and place along the arch: the wire's ends keep a small margin, the attachments one that takes an arc with its
+ * label. Height is limited, so that a tall wire does not push everything else off the screen.
+ */
+function fitScale(scene: Scene, views: readonly View[]): { scale: number; originX: number } {
+  const { design, extent, width } = scene;
+  const [left, right] = range(extent, buccalView.right);
+  const places = design.attachments.map(({ seatedWire }) => along(buccalView.right, seatedWire.position));
+  const lefts = [[left, edgeMargin], ...places.map((place) => [place, labelMargin])];
+  const rights = [[right, edgeMargin], ...places.map((place) => [place, labelMargin])];
+  const heights = views.map(({ up }) => range(extent, up)).map(([low, high]) => high - low);
+  const widths = lefts.flatMap(([from, before]) =>
+    rights.map(([to, after]) => (width - before - after) / Math.max(to - from, 1)),
+  );
+  const fit = Math.min(...widths, ...heights.map((height) => tallestWire / Math.max(height, 1)), largestScale);
+  const scale = Math.max(Math.floor(fit * 100) / 100, 1);
+  const leftmost = Math.min(...lefts.map(([from, margin]) => from * scale - margin));
+  const rightmost = Math.max(...rights.map(([to, margin]) => to * scale + margin));
+  return { scale, originX: (width - leftmost - rightmost) / 2 };
+}
+
+function drawView(
+  scene: Scene,
+  view: View,
+  scale: number,
+  originX: number,
+  top: number,
+): { svg: string; bottom: number } {
+  const { design, extent, state, width } = scene;
+  const [low, high] = range(extent, view.up);
+  const places = design.attachments.map((_, index) => placeOf(design, index, state));
+  const above = Math.max(
+    34,
+    ...places.map((place, index) => room(scene, view, index, 1) - (high - along(view.up, place)) * scale),
+  );
+  const below = Math.max(
+    24,
+    ...places.map((place, index) => room(scene, view, index, -1) - (along(view.up, place) - low) * scale),
+  );
+  const projection: Projection = {
+    view,
+    scale,
+    origin: [originX, top + above + high * scale],
+  };
+  const base = top + above + (high - low) * scale + below;
+  const bottom = base + footerHeight;
+  const wireWidth = visibleThickness(design.section, view.name) * scale;
+
+  const attachments = design.attachments.map((attachment, index) =>
+    drawAttachment(attachment, places[index], projection, wireWidth),
+  );
+  const marks =
+    state === undefined || !scene.showForces
+      ? []
+      : attachments.flatMap((drawn, index) =>
+          drawForceSystem(state.wrenches[index], drawn, view, scene.forces, outward(attachments, index), (effect) =>
+            amountText(effect, scene.units),
+          ),
+        );
+  const labels = [
+    ...marks.map(({ label }) => label),
+    ...attachments.map((drawn, index) => nameLabel(scene, drawn, index, view)),
+  ];
+  const obstacles = [
+    ...scene.shapes.flatMap(({ outline }) => wireObstacles(outline, projection, wireWidth)),
+    ...attachments.flatMap(attachmentObstacles),
+    ...marks.flatMap((mark) => mark.obstacles),
+  ];
+  const placed = placeLabels(labels, obstacles, [12, top + 26, width - 12, base + 8]);
+  const svg = element(
+    'g',
+    { class: `view ${view.name}` },
+    text(24, top + 18, view.name === 'buccal' ? 'From the cheek' : 'From the biting side', 'quiet'),
+    element('g', { class: 'attachments' }, ...attachments.map((drawn) => drawn.svg)),
+    ...scene.shapes.map(({ shape, outline }) => drawWire(outline, design.section, projection, shape)),
+    element('g', { class: 'force-system' }, ...marks.map((mark) => mark.svg)),
+    element('g', { class: 'labels' }, ...placed.map(drawLabel)),
+    drawDirections(projection, 30, bottom - 16),
+    drawScaleBar(projection, width - 24, bottom - 18),
+  );
+  return { svg, bottom };
+}
+
+/** Room above (1) or below (-1) an attachment for its longest arrow of any stage with a label, or for its arc and name. */
+function room({ states, forces }: Scene, view: View, index: number, side: 1 | -1): number {
+  const pushes = states.map(({ wrenches }) => side * view.up.sign * wrenches[index].force[view.up.index]);
+  const arrow = (longestArrow * Math.max(0, ...pushes)) / forces.force;
+  return Math.max(arrow, 36) + 2 * lineHeight + 30;
+}
+
+/** Where an attachment stands in a state: an activation may have moved it. */
+function placeOf(design: ApplianceDesign, index: number, state: EngagedState | undefined): Vec3 {
+  const [x, y, z] = design.attachments[index].seatedWire.position;
+  const motion = design.activation?.motion;
+  if (motion?.kind !== 'move' || motion.attachment !== index || state === undefined) return [x, y, z];
+  const [dx, dy, dz] = motion.direction;
+  return [x + state.motion * dx, y + state.motion * dy, z + state.motion * dz];
+}
+
+function outward(attachments: readonly DrawnAttachment[], index: number): 1 | -1 {
+  const mean = attachments.reduce((sum, { centre }) => sum + centre[0], 0) / attachments.length;
+  return attachments[index].centre[0] < mean ? -1 : 1;
+}
+
+/** Torque turns about the line of sight of neither view, so it stands with the attachment's name. */
+function nameLabel(scene: Scene, drawn: DrawnAttachment, index: number, view: View): Label {
+  const { name, fitting } = scene.design.attachments[index];
+  const lines = [name, fitting];
+  const torque = scene.state === undefined ? undefined : effects(scene.state.wrenches[index])[3];
+  if (
+    view.name === 'occlusal' &&
+    scene.showForces &&
+    torque !== undefined &&
+    torque.amount > 0.01 * scene.forces.moment
+  ) {
+    lines.push(`${amountText(torque, scene.units)}, ${torque.words}`);
+  }
+  return {
+    class: 'name',
+    lines: view.name === 'occlusal' ? lines.filter((line) => line !== fitting) : lines,
+    anchor: drawn.centre,
+    toward: [0, 1],
+    distance: drawn.half[1] + 6,
+  };
+}
+
+function amountText({ kind, amount }: Effect, units: UnitPreferences): string {
+  return formatQuantity({ value: amount, dimension: kind === 'force' ? FORCE : MOMENT }, units);
+}
+
+function drawLabel({ label, box }: PlacedLabel): string {
+  const [left, top, right, bottom] = box;
+  const middle = (left + right) / 2;
+  const lines = label.lines.map((line, index) => {
+    const y = top + index * lineHeight + fontSize - 0.5;
+    // A ground-coloured edge keeps letters readable where a line runs behind them.
+    return text(middle, y, line, 'halo', 'middle') + text(middle, y, line, index === 0 ? 'amount' : 'quiet', 'middle');
+  });
+  const [x, y] = label.anchor;
+  const nearX = Math.min(Math.max(x, left), right);
+  const nearY = Math.min(Math.max(y, top), bottom);
+  const distance = Math.hypot(nearX - x, nearY - y);
+  const leader =
+    label.class !== 'name' && distance > label.distance + 34
+      ? element('path', {
+          class: 'leader',
+          d: `M${coordinate(nearX)} ${coordinate(nearY)}L${coordinate(x + ((nearX - x) * 14) / distance)} ${coordinate(y + ((nearY - y) * 14) / distance)}`,
+        })
+      : '';
+  return element('g', { class: `label ${label.class}` }, leader, ...lines);
+}
+
+function drawHeader(scene: Scene): string {
+  const { state, width } = scene;
+  const names: Record<Shape, string> = {
+    nominal: 'nominal',
+    passive: 'passive',
+    neutral: 'neutral',
+    engaged:
+      scene.design.activation === undefined || state === undefined
+        ? 'engaged'
+        : `engaged at ${millimetres(state.activation)}`,
+  };
+  return element(
+    'g',
+    { class: 'header' },
+    text(24, 30, scene.name, 'heading'),
+    drawLegend(
+      shapeOrder
+        .filter((shape) => scene.shapes.some((shown) => shown.shape === shape))
+        .map((shape) => ({ shape, name: names[shape] })),
+      width - 24,
+      26,
+    ),
+    element('path', { class: 'divider', d: `M24 46H${width - 24}` }),
+  );
+}
+
+function title({ name, state, design }: Scene): string {
+  if (state === undefined) return `${name}: outline to scale`;
+  return design.activation === undefined
+    ? `${name}: outline to scale, engaged`
+    : `${name}: outline to scale at ${millimetres(state.activation)} of activation`;
+}
+
+function description({ design, state, units, forces }: Scene): string {
+  const frame = 'Seen from the cheek: mesial to the right, gingival up.';
+  if (state === undefined) return `${frame} No equilibrium to show.`;
+  const sentences = design.attachments.map(({ name }, index) => {
+    const acting = effects(state.wrenches[index]).filter(({ kind, amount }) => amount > 0.01 * forces[kind]);
+    if (acting.length === 0) return `${name}: no force.`;
+    return `${name}: ${acting.map((effect) => `${amountText(effect, units)} ${effect.words}`).join(', ')}.`;
+  });
+  return [frame, ...sentences].join(' ');
+}
+
+function millimetres(value: number): string {
+  return formatQuantity({ value, dimension: LENGTH });
+}
+
+/** Least and largest place along a view's axis, mm. */
+function range(outlines: readonly Outline[], axis: View['up']): readonly [number, number] {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (const { points } of outlines) {
+    for (let k = axis.index; k < points.length; k += 3) {
+      const place = axis.sign * points[k];
+      low = Math.min(low, place);
+      high = Math.max(high, place);
+    }
+  }
+  return [low, high];
+}
+
+function wireObstacles(outline: Outline, projection: Projection, wireWidth: number): Obstacle[] {
+  const obstacles: Obstacle[] = [];
+  let last = { x: Number.NaN, y: Number.NaN };
+  for (let k = 0; k + 2 < outline.points.length; k += 3) {
+    const { x, y } = project(projection, [outline.points[k], outline.points[k + 1], outline.points[k + 2]]);
+    const pieces = Number.isNaN(last.x) ? 1 : Math.max(1, Math.ceil(Math.hypot(x - last.x, y - last.y) / 8));
+    for (let piece = 1; piece <= pieces; piece++) {
+      const part = piece / pieces;
+      obstacles.push({
+        x: pieces === 1 ? x : last.x + part * (x - last.x),
+        y: pieces === 1 ? y : last.y + part * (y - last.y),
+        radius: wireWidth / 2 + 2,
+      });
+    }
+    last = { x, y };
+  }
+  return obstacles;
+}
+
+function attachmentObstacles({ centre, half }: DrawnAttachment): Obstacle[] {
+  return [-1, -0.5, 0, 0.5, 1].map((part) => ({ x: centre[0] + part * half[0], y: centre[1], radius: half[1] }));
+}

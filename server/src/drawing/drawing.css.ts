@@ -1,0 +1,61 @@
+/**
+ * Colours and strokes of the drawings, in one place.
+ *
+ * Hues are of the palette that Okabe and Ito published for all kinds of colour vision (M. Okabe, K. Ito, "Color
+ * Universal Design", 2008; reproduced in B. Wong, "Points of view: Color blindness", Nature Methods 8, 441, 2011):
+ * vermillion, blue, bluish green, orange, sky blue, reddish purple. Grounds and inks are the editor theme's.
+ */
+export const drawingCss = `
+.springwright-drawing {
+  --sw-ground: var(--vscode-editor-background, #ffffff);
+  --sw-ink: var(--vscode-editor-foreground, #24292f);
+  --sw-quiet: var(--vscode-descriptionForeground, #57606a);
+  --sw-line: #8c959f;
+  --sw-wire: #3d4a56;
+  --sw-neutral-core: #e8ecf0;
+  --sw-attachment: #d5dbe1;
+  --sw-force: #d55e00;
+  --sw-moment: #0072b2;
+  --sw-passive: #009e73;
+  --sw-nominal: #cc79a7;
+  font-family: var(--vscode-font-family, "Segoe UI", "Helvetica Neue", "DejaVu Sans", Arial, sans-serif);
+}
+.vscode-dark .springwright-drawing, .vscode-high-contrast:not(.vscode-high-contrast-light) .springwright-drawing,
+.springwright-drawing.dark {
+  --sw-ground: var(--vscode-editor-background, #1f2328);
+  --sw-ink: var(--vscode-editor-foreground, #e6e9ec);
+  --sw-quiet: var(--vscode-descriptionForeground, #a3adb8);
+  --sw-line: #7d8894;
+  --sw-wire: #cfd6dd;
+  --sw-neutral-core: #333b44;
+  --sw-attachment: #4b5661;
+  --sw-force: #e69f00;
+  --sw-moment: #56b4e9;
+  --sw-passive: #2bbf92;
+  --sw-nominal: #cc79a7;
+}
+.vscode-high-contrast .springwright-drawing { --sw-line: currentColor; --sw-quiet: var(--sw-ink); }
+.springwright-drawing text { fill: var(--sw-ink); font-size: 12px; }
+.springwright-drawing .ground { fill: var(--sw-ground); }
+.springwright-drawing .heading { font-size: 15px; font-weight: 600; }
+.springwright-drawing .quiet { fill: var(--sw-quiet); }
+.springwright-drawing .amount { font-weight: 600; }
+.springwright-drawing .halo { fill: none; stroke: var(--sw-ground); stroke-width: 3.5; stroke-linejoin: round; }
+.springwright-drawing .rule { stroke: var(--sw-line); stroke-width: 1; fill: none; }
+.springwright-drawing .axis-head { fill: var(--sw-line); }
+.springwright-drawing .divider { stroke: var(--sw-line); stroke-width: 0.6; opacity: 0.5; }
+.springwright-drawing .casing { stroke: var(--sw-ground); }
+.springwright-drawing .engaged .body { stroke: var(--sw-wire); }
+.springwright-drawing .neutral .body { stroke: var(--sw-line); }
+.springwright-drawing .neutral .core { stroke: var(--sw-neutral-core); }
+.springwright-drawing .passive { stroke: var(--sw-passive); stroke-width: 1.8; stroke-dasharray: 8 5; }
+.springwright-drawing .nominal { stroke: var(--sw-nominal); stroke-width: 2; stroke-dasharray: 0.5 4.5; stroke-linecap: round; }
+.springwright-drawing .attachment .wall { fill: var(--sw-attachment); stroke: var(--sw-line); stroke-width: 1; }
+.springwright-drawing .attachment .pad { fill: var(--sw-attachment); opacity: 0.45; }
+.springwright-drawing .attachment .rim { stroke: var(--sw-line); stroke-width: 3; stroke-linecap: round; }
+.springwright-drawing .force .shaft { stroke: var(--sw-force); stroke-width: 3; }
+.springwright-drawing .force .head { fill: var(--sw-force); }
+.springwright-drawing .moment .shaft { stroke: var(--sw-moment); stroke-width: 2.4; }
+.springwright-drawing .moment .head { fill: var(--sw-moment); }
+.springwright-drawing .leader { stroke: var(--sw-line); stroke-width: 0.8; }
+`.trimStart();

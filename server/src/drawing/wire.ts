@@ -1,0 +1,94 @@
+/** One shape of the wire in one view. */
+import type { Outline } from '#core/analysis/analysis';
+import type { Section } from '#core/design';
+import { type Overpass, overpasses } from './overpasses';
+import { element, polyline } from './svg';
+import { type Projected, type Projection, project } from './view';
+
+export type Shape = 'nominal' | 'passive' | 'neutral' | 'engaged';
+
+/**
+ * The wire in a view. Neutral and engaged shape have their true thickness (neutral hollow, engaged full) and show
+ * which leg passes in front; nominal (dotted) and passive (dashed) are centre lines.
+ */
+export function drawWire(outline: Outline, section: Section, projection: Projection, shape: Shape): string {
+  const { points, stations } = sample(outline, projection);
+  if (shape === 'nominal' || shape === 'passive') {
+    return element('path', { class: `wire ${shape}`, d: path(points, 0, points.length - 1), fill: 'none' });
+  }
+  const thickness = visibleThickness(section, projection.view.name);
+  const width = thickness * projection.scale;
+  const crossings = overpasses(
+    points,
+    stations,
+    width + casing,
+    2.5 * thickness,
+    0.25 * visibleThickness(section, projection.view.name === 'buccal' ? 'occlusal' : 'buccal'),
+  );
+  return element(
+    'g',
+    { class: `wire ${shape}`, fill: 'none', 'stroke-linejoin': 'round' },
+    strokes(path(points, 0, points.length - 1), width, shape),
+    ...crossings.map((crossing) => drawOverpass(points, crossing, width, shape)),
+  );
+}
+
+/** Size of the section across the line of sight, mm, for a wire that runs mesially and stands edgewise. */
+export function visibleThickness(section: Section, view: 'buccal' | 'occlusal'): number {
+  if (section.kind === 'round') return section.diameter;
+  return view === 'buccal' ? section.height : section.width;
+}
+
+/** Background left free on each side of a leg that passes in front. */
+const casing = 2;
+
+/** Largest canvas distance between sampled points. */
+const spacing = 2.5;
+
+function drawOverpass(points: readonly Projected[], { from, to }: Overpass, width: number, shape: Shape): string {
+  // The wire reaches a little beyond its casing, so that no seam shows where the piece joins the rest.
+  const reached = path(points, Math.max(0, from - 1), Math.min(points.length - 1, to + 1));
+  return element(
+    'g',
+    { class: 'over' },
+    element('path', { class: 'casing', d: path(points, from, to), 'stroke-width': width + 2 * casing }),
+    strokes(reached, width, shape),
+  );
+}
+
+function strokes(d: string, width: number, shape: Shape): string {
+  const body = element('path', { class: 'body', d, 'stroke-width': width });
+  const core =
+    shape === 'neutral' ? element('path', { class: 'core', d, 'stroke-width': Math.max(width - 2.4, 1) }) : '';
+  return body + core;
+}
+
+function path(points: readonly Projected[], from: number, to: number): string {
+  return polyline(points.slice(from, to + 1).map(({ x, y }) => [x, y]));
+}
+
+/** The outline on the canvas, divided so finely that crossings are found wherever they lie. */
+function sample(outline: Outline, projection: Projection): { points: Projected[]; stations: number[] } {
+  const points: Projected[] = [];
+  const stations: number[] = [];
+  for (let k = 0; k < outline.stations.length; k++) {
+    const next = project(projection, [outline.points[3 * k], outline.points[3 * k + 1], outline.points[3 * k + 2]]);
+    if (k > 0) {
+      const last = points[points.length - 1];
+      const lastStation = stations[stations.length - 1];
+      const pieces = Math.ceil((projection.scale * (outline.stations[k] - lastStation)) / spacing);
+      for (let piece = 1; piece < pieces; piece++) {
+        const part = piece / pieces;
+        points.push({
+          x: last.x + part * (next.x - last.x),
+          y: last.y + part * (next.y - last.y),
+          nearness: last.nearness + part * (next.nearness - last.nearness),
+        });
+        stations.push(lastStation + part * (outline.stations[k] - lastStation));
+      }
+    }
+    points.push(next);
+    stations.push(outline.stations[k]);
+  }
+  return { points, stations };
+}

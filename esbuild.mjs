@@ -35,6 +35,13 @@ const bundles = [
     external: ['vscode'],
   },
   {
+    ...common,
+    entryPoints: { 'files-extension': 'client/browser/files-extension/main.ts' },
+    platform: 'browser',
+    format: 'cjs',
+    external: ['vscode'],
+  },
+  {
     // The worker has no module loader: one file without a single import.
     ...common,
     entryPoints: { 'server.worker': 'server/src/main.worker.ts' },

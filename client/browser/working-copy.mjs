@@ -1,0 +1,32 @@
+import { cp, realpath, rm, stat } from 'node:fs/promises';
+import path from 'node:path';
+
+/**
+ * The folder that is served, as a real path. Without a folder of the user's own it is a copy of the examples, made once and
+ * kept on later starts, so that trying things out never changes the examples themselves.
+ * @param {object} choice
+ * @param {string} choice.root Root of the project.
+ * @param {string} [choice.folder] A folder of the user's own.
+ * @param {boolean} [choice.fresh] Copy the examples again.
+ * @returns {Promise<string>}
+ */
+export async function prepareWorkingCopy({ root, folder, fresh = false }) {
+  if (folder !== undefined) {
+    if (!(await isDirectory(folder))) throw new Error(`--folder ${folder} is not a folder.`);
+    return realpath(folder);
+  }
+  const examples = path.join(root, 'examples');
+  const copy = path.join(root, '.work', 'examples');
+  if (fresh) await rm(copy, { recursive: true, force: true });
+  if (!(await isDirectory(copy))) await cp(examples, copy, { recursive: true });
+  return realpath(copy);
+}
+
+/** @param {string} folder */
+async function isDirectory(folder) {
+  try {
+    return (await stat(folder)).isDirectory();
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,30 @@
+/** What both runtimes do alike: the client's options, and everything that is registered once there is a client. */
+import * as vscode from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { registerLibraryDocuments } from './library-documents';
+import { registerPreview } from './preview-panel';
+import { answerReadFile } from './read-file';
+
+export const clientId = 'springwright';
+export const clientName = 'Springwright';
+export const languageId = 'springwright';
+
+export function clientOptions(): LanguageClientOptions {
+  return {
+    // Of any scheme: local, remote, virtual, never saved, and the bundled library.
+    documentSelector: [{ language: languageId }],
+    synchronize: {
+      configurationSection: 'springwright',
+      fileEvents: vscode.workspace.createFileSystemWatcher('**/*.spring'),
+    },
+  };
+}
+
+export async function activateWith(context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> {
+  context.subscriptions.push(
+    answerReadFile(client),
+    registerLibraryDocuments(),
+    ...registerPreview(context.extensionUri, client),
+  );
+  await client.start();
+}

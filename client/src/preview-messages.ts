@@ -1,0 +1,29 @@
+/** Messages between the preview's page and the extension. The page asks, the extension answers for the document it follows. */
+import type { PreviewContent } from '#lsp/protocol';
+
+/** What of a document the page wants to see; the server's choice where absent. */
+export interface PreviewView {
+  readonly appliance?: string;
+  /** mm from neutral. */
+  readonly activation?: number;
+}
+
+/** What the page keeps while it is hidden or the window reloads. */
+export interface PreviewState {
+  /** Document shown last. */
+  readonly uri: string;
+  /** By document, for those shown so far. */
+  readonly views: Readonly<Record<string, PreviewView>>;
+}
+
+export type MessageFromPage =
+  /** The page is there (again) and wants to know which document to show. */
+  { readonly type: 'ready' } | { readonly type: 'ask'; readonly uri: string; readonly view: PreviewView };
+
+export type MessageToPage =
+  /** From now on this document is shown. */
+  | { readonly type: 'document'; readonly uri: string; readonly name: string }
+  /** The document's results are new. */
+  | { readonly type: 'changed'; readonly uri: string }
+  /** The answer to an ask, exactly one for each. */
+  | { readonly type: 'answer'; readonly uri: string; readonly content?: PreviewContent; readonly failure?: string };

@@ -1,0 +1,139 @@
+/** The preview: one panel that follows the active `.spring` editor and shows what the server draws of it. */
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import {
+  type PreviewContent,
+  type PreviewParams,
+  previewRequest,
+  type ResultsChangedParams,
+  resultsChangedNotification,
+} from '#lsp/protocol';
+import type { MessageFromPage, MessageToPage, PreviewState, PreviewView } from './preview-messages';
+import { renderPreviewPage } from './preview-page';
+
+const viewType = 'springwright.preview';
+
+export function registerPreview(extensionUri: vscode.Uri, client: BaseLanguageClient): vscode.Disposable[] {
+  let preview: PreviewPanel | undefined;
+
+  const adopt = (panel: vscode.WebviewPanel, uri: vscode.Uri): void => {
+    preview?.close();
+    const adopted = new PreviewPanel(panel, uri, extensionUri, client);
+    preview = adopted;
+    panel.onDidDispose(() => {
+      if (preview === adopted) preview = undefined;
+    });
+  };
+
+  const open = (resource?: vscode.Uri): void => {
+    const uri = resource ?? activeDesign()?.uri;
+    if (!uri) {
+      void vscode.window.showInformationMessage('Open a .spring file first: the preview shows the file in the editor.');
+      return;
+    }
+    if (preview) {
+      preview.follow(uri);
+      preview.reveal();
+      return;
+    }
+    const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
+    adopt(vscode.window.createWebviewPanel(viewType, 'Preview', column, panelOptions(extensionUri)), uri);
+  };
+
+  return [
+    vscode.commands.registerCommand('springwright.openPreview', open),
+    vscode.window.onDidChangeActiveTextEditor((editor) => {
+      if (editor?.document.languageId === 'springwright') preview?.follow(editor.document.uri);
+    }),
+    client.onNotification(resultsChangedNotification, ({ uri }: ResultsChangedParams) => preview?.changed(uri)),
+    vscode.window.registerWebviewPanelSerializer(viewType, {
+      async deserializeWebviewPanel(panel, state: PreviewState | undefined) {
+        const uri = state?.uri ? vscode.Uri.parse(state.uri) : activeDesign()?.uri;
+        if (!uri) {
+          panel.dispose();
+          return;
+        }
+        panel.webview.options = panelOptions(extensionUri);
+        // The server has to have the document, which the window may not have opened yet.
+        await vscode.workspace.openTextDocument(uri).then(undefined, () => undefined);
+        adopt(panel, uri);
+      },
+    }),
+    { dispose: () => preview?.close() },
+  ];
+}
+
+class PreviewPanel {
+  readonly #panel: vscode.WebviewPanel;
+  readonly #client: BaseLanguageClient;
+  #uri: vscode.Uri;
+
+  constructor(panel: vscode.WebviewPanel, uri: vscode.Uri, extensionUri: vscode.Uri, client: BaseLanguageClient) {
+    this.#panel = panel;
+    this.#client = client;
+    this.#uri = uri;
+    panel.webview.onDidReceiveMessage((message: MessageFromPage) => void this.#receive(message));
+    panel.webview.html = renderPreviewPage(panel.webview, extensionUri);
+    this.#showName();
+  }
+
+  follow(uri: vscode.Uri): void {
+    if (uri.toString() === this.#uri.toString()) return;
+    this.#uri = uri;
+    this.#showName();
+    this.#announce();
+  }
+
+  changed(uri: string): void {
+    if (isSame(uri, this.#uri)) this.#post({ type: 'changed', uri: this.#uri.toString() });
+  }
+
+  reveal(): void {
+    this.#panel.reveal(undefined, true);
+  }
+
+  close(): void {
+    this.#panel.dispose();
+  }
+
+  async #receive(message: MessageFromPage): Promise<void> {
+    if (message.type === 'ready') this.#announce();
+    else await this.#answer(message.uri, message.view);
+  }
+
+  async #answer(uri: string, view: PreviewView): Promise<void> {
+    const params: PreviewParams = { uri, ...view };
+    try {
+      const content = await this.#client.sendRequest<PreviewContent | null>(previewRequest, params);
+      this.#post({ type: 'answer', uri, content: content ?? undefined });
+    } catch (error) {
+      this.#post({ type: 'answer', uri, failure: error instanceof Error ? error.message : String(error) });
+    }
+  }
+
+  #announce(): void {
+    this.#post({ type: 'document', uri: this.#uri.toString(), name: fileName(this.#uri) });
+  }
+
+  #showName(): void {
+    this.#panel.title = `Preview ${fileName(this.#uri)}`;
+  }
+
+  #post(message: MessageToPage): void {
+    void this.#panel.webview.postMessage(message);
+  }
+}
+
+function panelOptions(extensionUri: vscode.Uri): vscode.WebviewOptions {
+  return { enableScripts: true, enableForms: false, localResourceRoots: [vscode.Uri.joinPath(extensionUri, 'dist')] };
+}
+
+function activeDesign(): vscode.TextDocument | undefined {
+  const editors = [vscode.window.activeTextEditor, ...vscode.window.visibleTextEditors];
+  return editors.find((editor) => editor?.document.languageId === 'springwright')?.document;
+}
+
+const fileName = (uri: vscode.Uri): string => uri.path.slice(uri.path.lastIndexOf('/') + 1);
+
+/** The server may escape other characters of a uri than the editor does. */
+const isSame = (uri: string, own: vscode.Uri): boolean => vscode.Uri.parse(uri).toString() === own.toString();

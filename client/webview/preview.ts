@@ -1,0 +1,102 @@
+/** The preview's page: asks the extension for what the server draws, shows it, and keeps what the user chose. */
+import './preview.css';
+import { drawingCss } from '#drawing/drawing.css';
+import type { PreviewContent } from '#lsp/protocol';
+import type { MessageFromPage, MessageToPage, PreviewState, PreviewView } from '../src/preview-messages';
+import { createActivationControl } from './activation-control';
+import { createAsker } from './asker';
+import { showDrawing } from './drawing-frame';
+import { create, showText } from './page';
+import { renderReadouts } from './readout-table';
+
+declare function acquireVsCodeApi(): {
+  postMessage(message: MessageFromPage): void;
+  getState(): PreviewState | undefined;
+  setState(state: PreviewState): void;
+};
+
+const host = acquireVsCodeApi();
+
+// A constructed style sheet is no inline style: the page's policy lets it pass.
+const drawingStyle = new CSSStyleSheet();
+drawingStyle.replaceSync(drawingCss);
+document.adoptedStyleSheets.push(drawingStyle);
+
+const title = create('h1', {}, '');
+const chooser = create('select', { id: 'appliance', 'aria-label': 'Appliance', hidden: true });
+const notice = create('p', { class: 'notice', role: 'status', hidden: true });
+const activation = createActivationControl((value) => choose({ activation: value }));
+const drawing = create('figure', { class: 'drawing', hidden: true });
+const readouts = create('section', { class: 'readouts', 'aria-label': 'Figures at this activation' });
+const main = document.getElementById('preview')!;
+main.append(
+  create('header', {}, title, chooser),
+  notice,
+  activation.element,
+  create('div', { class: 'content' }, drawing, readouts),
+);
+
+let state: PreviewState = host.getState() ?? { uri: '', views: {} };
+const asker = createAsker<string>((uri) => host.postMessage({ type: 'ask', uri, view: viewOf(uri) }));
+
+addEventListener('message', ({ data }: MessageEvent<MessageToPage>) => receive(data));
+chooser.addEventListener('change', () => choose({ appliance: chooser.value, activation: undefined }));
+host.postMessage({ type: 'ready' });
+
+function receive(message: MessageToPage): void {
+  switch (message.type) {
+    case 'document':
+      keep({ ...state, uri: message.uri });
+      title.textContent = message.name;
+      asker.ask(message.uri);
+      return;
+    case 'changed':
+      if (message.uri === state.uri) asker.ask(message.uri);
+      return;
+    case 'answer':
+      asker.answered();
+      if (message.uri !== state.uri) return;
+      if (message.content) show(message.content);
+      else showText(notice, message.failure ?? 'There is nothing to show for this file.');
+  }
+}
+
+function show(content: PreviewContent): void {
+  const { appliance, appliances } = content;
+  title.textContent = appliance ?? '';
+  showAppliances(appliances, appliance);
+  // What the user is dragging to is ahead of the answers; the last one brings both together.
+  if (asker.idle || !content.activation)
+    activation.show(content.activation, viewOf(state.uri).activation !== undefined);
+  else activation.showRange(content.activation);
+  main.classList.toggle('stale', content.stale);
+  showText(notice, content.notice ?? (content.stale ? 'Drawn before the last change, which has errors.' : undefined));
+  showDrawing(drawing, content.drawing);
+  readouts.replaceChildren(...renderReadouts(content.readouts));
+}
+
+function showAppliances(names: readonly string[], shown: string | undefined): void {
+  const several = names.length > 1;
+  title.hidden = several;
+  chooser.hidden = !several;
+  const listed = [...chooser.options].map((option) => option.value);
+  if (names.join('\n') !== listed.join('\n')) {
+    chooser.replaceChildren(...names.map((name) => create('option', { value: name }, name)));
+  }
+  if (shown !== undefined) chooser.value = shown;
+}
+
+function choose(change: PreviewView): void {
+  const { uri, views } = state;
+  keep({ uri, views: { ...views, [uri]: { ...viewOf(uri), ...change } } });
+  asker.ask(uri);
+}
+
+function viewOf(uri: string): PreviewView {
+  return state.views[uri] ?? {};
+}
+
+function keep(next: PreviewState): void {
+  state = next;
+  host.setState(next);
+}

@@ -1,0 +1,295 @@
+import {
+  Caret,
+  ClauseWord,
+  Comma,
+  Comparison,
+  Direction,
+  Dot,
+  Identifier,
+  LeftParenthesis,
+  Minus,
+  Name as NameToken,
+  NumberLiteral,
+  ProductOperator,
+  RangeDots,
+  RightParenthesis,
+  SumOperator,
+  Text as TextToken,
+  type Token,
+  Unit,
+  UnitPer,
+  word,
+} from '../tokens';
+import type { BinaryExpression, Expression, Name, RangeExpression, UnitExpression } from '../tree';
+import { RecoveringParser, spanOf, toName } from './recovery';
+
+/** Expressions: conditions, arithmetic, quantities and names. */
+export abstract class ExpressionParser extends RecoveringParser {
+  /** True inside an attachment, where a clause word begins the next clause and is no name. */
+  protected inAttachment = false;
+  /** What is missing where the next expression does not begin. */
+  protected wanted = '';
+
+  protected expression = this.RULE('expression', (): Expression | undefined => {
+    const start = this.ahead(1).startOffset;
+    let left = this.SUBRULE(this.conjunction);
+    let count = 0;
+    this.MANY(() => {
+      const operator = this.CONSUME(Or) as Token;
+      this.wanted = OPERAND;
+      const right = this.SUBRULE2(this.conjunction);
+      if (this.withinLength(++count)) left = binary(start, left, operator, right, this.lastEnd());
+    });
+    return left;
+  });
+
+  protected conjunction = this.RULE('conjunction', (): Expression | undefined => {
+    const start = this.ahead(1).startOffset;
+    let left = this.SUBRULE(this.negation);
+    let count = 0;
+    this.MANY(() => {
+      const operator = this.CONSUME(And) as Token;
+      this.wanted = OPERAND;
+      const right = this.SUBRULE2(this.negation);
+      if (this.withinLength(++count)) left = binary(start, left, operator, right, this.lastEnd());
+    });
+    return left;
+  });
+
+  protected negation = this.RULE('negation', (): Expression | undefined => {
+    if (!this.RECORDING_PHASE && !this.at(Not)) return this.subrule(1, this.comparison);
+    return this.OR([
+      {
+        ALT: () => {
+          const start = (this.CONSUME(Not) as Token).startOffset;
+          const operand = this.nested(() => this.operand(() => this.SUBRULE(this.negation)));
+          return { kind: 'unary', span: this.spanFrom(start), operator: 'not', operand } as Expression;
+        },
+      },
+      { ALT: () => this.SUBRULE1(this.comparison) },
+    ]);
+  });
+
+  protected comparison = this.RULE('comparison', (): Expression | undefined => {
+    const start = this.ahead(1).startOffset;
+    const left = this.SUBRULE(this.sum);
+    let result = left;
+    this.OPTION(() => {
+      this.OR([
+        {
+          ALT: () => {
+            const operator = this.CONSUME(Comparison) as Token;
+            this.wanted = OPERAND;
+            result = binary(start, left, operator, this.SUBRULE2(this.sum), this.lastEnd());
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(In);
+            const range = this.SUBRULE(this.range);
+            result = { kind: 'within', span: this.spanFrom(start), value: left, range };
+          },
+        },
+      ]);
+    });
+    return result;
+  });
+
+  /** `low .. high` */
+  protected range = this.RULE('range', (): RangeExpression | undefined => {
+    const before = this.lastEnd();
+    const start = this.ahead(1).startOffset;
+    this.wanted = LOW;
+    const low = this.SUBRULE(this.sum);
+    const dots = this.need(1, RangeDots, '`..` and the upper end of the range, such as `100 gf .. 150 gf`');
+    this.wanted = HIGH;
+    const high = this.RECORDING_PHASE || dots !== undefined ? this.SUBRULE2(this.sum) : undefined;
+    return this.lastEnd() === before ? undefined : { span: this.spanFrom(start), low, high };
+  });
+
+  protected sum = this.RULE('sum', (): Expression | undefined => {
+    const start = this.ahead(1).startOffset;
+    let left = this.SUBRULE(this.product);
+    let count = 0;
+    this.MANY(() => {
+      const operator = this.CONSUME(SumOperator) as Token;
+      this.wanted = OPERAND;
+      const right = this.SUBRULE2(this.product);
+      if (this.withinLength(++count)) left = binary(start, left, operator, right, this.lastEnd());
+    });
+    return left;
+  });
+
+  protected product = this.RULE('product', (): Expression | undefined => {
+    const start = this.ahead(1).startOffset;
+    let left = this.SUBRULE(this.power);
+    let count = 0;
+    this.MANY(() => {
+      const operator = this.CONSUME(ProductOperator) as Token;
+      this.wanted = OPERAND;
+      const right = this.SUBRULE2(this.power);
+      if (this.withinLength(++count)) left = binary(start, left, operator, right, this.lastEnd());
+    });
+    return left;
+  });
+
+  protected power = this.RULE('power', (): Expression | undefined => {
+    if (!this.RECORDING_PHASE && !this.startsValue()) {
+      this.reportMissing(this.wanted);
+      return undefined;
+    }
+    return this.OR([
+      {
+        ALT: () => {
+          const start = (this.CONSUME(Minus) as Token).startOffset;
+          const operand = this.nested(() => this.operand(() => this.SUBRULE(this.power)));
+          return { kind: 'unary', span: this.spanFrom(start), operator: '-', operand } as Expression;
+        },
+      },
+      {
+        ALT: () => {
+          const start = this.ahead(1).startOffset;
+          let left: Expression | undefined = this.SUBRULE(this.primary);
+          this.OPTION(() => {
+            const operator = this.CONSUME(Caret) as Token;
+            const right = this.nested(() => this.operand(() => this.SUBRULE2(this.power)));
+            left = binary(start, left, operator, right, this.lastEnd());
+          });
+          return left;
+        },
+      },
+    ]);
+  });
+
+  protected primary = this.RULE('primary', (): Expression | undefined =>
+    this.OR([
+      { ALT: () => this.SUBRULE(this.quantity) },
+      { ALT: () => this.SUBRULE(this.reference) },
+      {
+        ALT: () => {
+          const start = (this.CONSUME(LeftParenthesis) as Token).startOffset;
+          this.wanted = IN_PARENTHESES;
+          const inner = this.nested(() => this.SUBRULE(this.expression));
+          this.closeParenthesis(1);
+          return { kind: 'group', span: this.spanFrom(start), inner } as Expression;
+        },
+      },
+    ]),
+  );
+
+  /** `7 mm`, `0.6`, `80 %` */
+  protected quantity = this.RULE('quantity', (): Expression => {
+    const token = this.CONSUME(NumberLiteral) as Token;
+    let unit: UnitExpression | undefined;
+    this.OPTION(() => {
+      unit = this.SUBRULE(this.unit);
+    });
+    const numberSpan = spanOf(token);
+    return { kind: 'quantity', span: this.spanFrom(token.startOffset), number: Number(token.image), numberSpan, unit };
+  });
+
+  /** `mm`, `N mm`, `gf/mm` */
+  protected unit = this.RULE('unit', (): UnitExpression => {
+    const first = this.CONSUME(Unit) as Token;
+    const numerator = [toName(first)];
+    const denominator: Name[] = [];
+    this.MANY(() => numerator.push(toName(this.CONSUME2(Unit) as Token)));
+    this.MANY2(() => {
+      this.CONSUME(UnitPer);
+      denominator.push(toName(this.CONSUME3(Unit) as Token));
+    });
+    return { span: this.spanFrom(first.startOffset), numerator, denominator };
+  });
+
+  /** A name, a result such as `canine.force.distal`, or a function's call. */
+  protected reference = this.RULE('reference', (): Expression => {
+    const first = this.CONSUME(NameToken) as Token;
+    const name = toName(first);
+    const path = [name];
+    let dotted = false;
+    let call: Expression | undefined;
+    this.MANY(() => {
+      dotted = true;
+      this.CONSUME(Dot);
+      // A name after a dot stands on its line: a half-typed line must not swallow the next one.
+      if (this.RECORDING_PHASE || (this.at(NameToken) && !this.startsLine())) {
+        path.push(toName(this.CONSUME2(NameToken) as Token));
+      } else this.reportMissing('a name after the dot, such as `canine.force.distal`');
+    });
+    this.OPTION({
+      GATE: () => !dotted && !this.startsLine(),
+      DEF: () => {
+        this.CONSUME(LeftParenthesis);
+        const values: (Expression | undefined)[] = [];
+        this.MANY_SEP({
+          SEP: Comma,
+          DEF: () => {
+            values.push(this.nested(() => this.operand(() => this.SUBRULE(this.expression))));
+          },
+        });
+        this.closeParenthesis(1);
+        call = { kind: 'function', span: this.spanFrom(first.startOffset), name, arguments: values };
+      },
+    });
+    if (call !== undefined) return call;
+    if (dotted) return { kind: 'member', span: this.spanFrom(first.startOffset), path };
+    return { kind: 'name', span: name.span, name };
+  });
+
+  private operand<T>(rule: () => T): T {
+    this.wanted = OPERAND;
+    return rule();
+  }
+
+  /** Takes `)`, passing over what stands before it on the line. */
+  protected closeParenthesis(occurrence: number): void {
+    if (!this.RECORDING_PHASE && !this.at(RightParenthesis)) {
+      this.reportMissing('`)`');
+      let distance = 1;
+      while (!this.startsLine(distance) && !this.at(RightParenthesis, distance)) distance++;
+      if (this.startsLine(distance)) return;
+      for (; distance > 1; distance--) this.SKIP_TOKEN();
+    }
+    this.consume(occurrence, RightParenthesis);
+  }
+
+  /**
+   * Whether a value begins here. A word of the language directly before a number or a text begins its own clause
+   * (`step 0.5 mm`), and so does a clause word of an attachment.
+   */
+  protected startsValue(): boolean {
+    const type = this.LA(1).tokenType;
+    if (type === NumberLiteral || type === Identifier) return !this.beginsItem();
+    if (type === LeftParenthesis || type === Minus) return true;
+    if (!this.at(NameToken)) return false;
+    if (this.inAttachment && this.at(ClauseWord)) return false;
+    return type === Direction || (!this.at(NumberLiteral, 2) && !this.at(TextToken, 2) && !this.beginsItem());
+  }
+}
+
+const Or = word('or');
+const And = word('and');
+const Not = word('not');
+const In = word('in');
+
+const OPERAND = 'a value, such as `7 mm`';
+const LOW = 'the lower end of the range, such as `100 gf`';
+const HIGH = 'the upper end of the range, such as `150 gf`';
+const IN_PARENTHESES = 'a value inside the parentheses';
+
+function binary(
+  start: number,
+  left: Expression | undefined,
+  operator: Token,
+  right: Expression | undefined,
+  end: number,
+): BinaryExpression {
+  return {
+    kind: 'binary',
+    span: { start, end },
+    operator: operator.image as BinaryExpression['operator'],
+    operatorSpan: spanOf(operator),
+    left,
+    right,
+  };
+}

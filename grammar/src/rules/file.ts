@@ -1,0 +1,219 @@
+import {
+  Comma,
+  Equals,
+  LeftParenthesis,
+  Name as NameToken,
+  RightParenthesis,
+  type Token,
+  tokenize,
+  word,
+} from '../tokens';
+import type {
+  AlloyItem,
+  ApplianceItem,
+  ApplianceMember,
+  Expression,
+  Item,
+  Parameter,
+  ParseResult,
+  PartItem,
+  Property,
+  RangeExpression,
+  SectionItem,
+  SlotItem,
+  SlotSize,
+  Source,
+  Text,
+  UseItem,
+  WireSize,
+} from '../tree';
+import { MemberParser } from './members';
+import { toName } from './recovery';
+
+/** The items of a file; the parser as a whole. */
+export class FileParser extends MemberParser {
+  constructor() {
+    super();
+    this.performSelfAnalysis();
+  }
+
+  /** Parses a text. Never throws on the text's account. */
+  parse(text: string): ParseResult {
+    const { tokens, problems } = tokenize(text);
+    this.begin(text, tokens);
+    this.inAttachment = false;
+    const items = this.file();
+    const all = [...problems, ...this.problems].sort((a, b) => a.span.start - b.span.start);
+    return { tree: { kind: 'file', span: { start: 0, end: text.length }, items }, problems: all };
+  }
+
+  protected file = this.RULE('file', (): Item[] => {
+    const items: Item[] = [];
+    this.skipStray('file');
+    this.MANY(() => {
+      items.push(this.SUBRULE(this.item));
+      this.skipStray('file');
+    });
+    return items;
+  });
+
+  protected item = this.RULE(
+    'item',
+    (): Item =>
+      this.OR<Item>([
+        { ALT: () => this.SUBRULE(this.use) },
+        { ALT: () => this.SUBRULE(this.letValue) },
+        { ALT: () => this.SUBRULE(this.alloy) },
+        { ALT: () => this.SUBRULE(this.section) },
+        { ALT: () => this.SUBRULE(this.slot) },
+        { ALT: () => this.SUBRULE(this.part) },
+        { ALT: () => this.SUBRULE(this.appliance) },
+      ]),
+  );
+
+  protected use = this.RULE('use', (): UseItem => {
+    const start = this.CONSUME(Use).startOffset;
+    const path = this.needText(1, 'what to use, in quotes: `use "alloys"` or `use "./parts/loops.spring"`');
+    return { kind: 'use', span: this.spanFrom(start), path };
+  });
+
+  protected alloy = this.RULE('alloy', (): AlloyItem => {
+    const first = this.CONSUME(Alloy) as Token;
+    const name = this.needName(1, 'a name for the alloy');
+    const properties: Property[] = [];
+    const open = this.openBlock(1, '`alloy`');
+    if (open !== undefined) {
+      this.skipStray('alloy');
+      this.MANY(() => {
+        properties.push(this.SUBRULE(this.property));
+        this.OPTION(() => this.CONSUME(Comma));
+        this.skipStray('alloy');
+      });
+      this.closeBlock(1, open, '`alloy`');
+    }
+    return { kind: 'alloy', span: this.spanFrom(first.startOffset), doc: first.doc, name, properties };
+  });
+
+  /** `modulus = 66 GPa [in 62 GPa .. 69 GPa] [source found "…"]` */
+  protected property = this.RULE('property', (): Property => {
+    const first = this.CONSUME(NameToken) as Token;
+    let value: Expression | undefined;
+    let range: RangeExpression | undefined;
+    let source: Source | undefined;
+    if (this.need(1, Equals, '`=` and a value, such as `modulus = 66 GPa`') !== undefined) {
+      this.wanted = 'a value, such as `66 GPa`';
+      value = this.SUBRULE(this.sum);
+    }
+    this.OPTION(() => {
+      this.CONSUME(In);
+      range = this.SUBRULE(this.range);
+    });
+    this.OPTION2({
+      GATE: () => this.atSource(),
+      DEF: () => {
+        source = this.SUBRULE(this.source);
+      },
+    });
+    const span = this.spanFrom(first.startOffset);
+    return { kind: 'property', span, doc: first.doc, name: toName(first), value, range, source };
+  });
+
+  /** `[,] source found "…"` */
+  protected source = this.RULE('source', (): Source => {
+    this.OPTION(() => this.CONSUME(Comma));
+    const start = this.CONSUME(SourceWord).startOffset;
+    const state = this.needName(1, '`found`, `memory`, `practice` or `computed`');
+    let reference: Text | undefined;
+    this.OPTION2(() => {
+      reference = this.needText(1, 'the source in quotes');
+    });
+    return { span: this.spanFrom(start), state, reference };
+  });
+
+  protected section = this.RULE('section', (): SectionItem => {
+    const first = this.CONSUME(Section) as Token;
+    const name = this.needName(1, 'a name for the section');
+    let size: WireSize | undefined;
+    let source: Source | undefined;
+    if (this.need(1, Equals, '`=` and a size, such as `0.019 in x 0.025 in`') !== undefined) {
+      size = this.SUBRULE(this.wireSize);
+    }
+    this.OPTION(() => {
+      source = this.SUBRULE(this.source);
+    });
+    return { kind: 'section', span: this.spanFrom(first.startOffset), doc: first.doc, name, size, source };
+  });
+
+  protected slot = this.RULE('slot', (): SlotItem => {
+    const first = this.CONSUME(Slot) as Token;
+    const name = this.needName(1, 'a name for the slot');
+    let size: SlotSize | undefined;
+    let source: Source | undefined;
+    if (this.need(1, Equals, '`=` and a size, such as `0.022 in x 0.028 in`') !== undefined) {
+      size = this.SUBRULE(this.slotSize);
+    }
+    this.OPTION(() => {
+      source = this.SUBRULE(this.source);
+    });
+    return { kind: 'slot', span: this.spanFrom(first.startOffset), doc: first.doc, name, size, source };
+  });
+
+  /** `part name(parameter, …) { … }` */
+  protected part = this.RULE('part', (): PartItem => {
+    const first = this.CONSUME(Part) as Token;
+    const name = this.needName(1, 'a name for the part');
+    const parameters = this.SUBRULE(this.parameters);
+    const body = this.SUBRULE(this.steps, OF_PART);
+    return { kind: 'part', span: this.spanFrom(first.startOffset), doc: first.doc, name, parameters, body };
+  });
+
+  protected parameters = this.RULE('parameters', (): Parameter[] => {
+    const list: Parameter[] = [];
+    if (this.need(1, LeftParenthesis, '`(` and the parameters, or `()`') === undefined) return list;
+    this.MANY_SEP({
+      SEP: Comma,
+      DEF: () => {
+        if (!this.RECORDING_PHASE && this.at(RightParenthesis)) return;
+        list.push(this.SUBRULE(this.parameter));
+        while (!this.RECORDING_PHASE && this.at(NameToken) && this.at(Equals, 2)) {
+          this.reportMissing('`,` before the next parameter');
+          list.push(this.subrule(2, this.parameter));
+        }
+      },
+    });
+    this.closeParenthesis(1);
+    return list;
+  });
+
+  protected appliance = this.RULE('appliance', (): ApplianceItem => {
+    const first = this.CONSUME(Appliance) as Token;
+    const name = this.needName(1, 'a name for the appliance');
+    const members: ApplianceMember[] = [];
+    const open = this.openBlock(1, '`appliance`');
+    if (open !== undefined) {
+      this.skipStray('appliance');
+      this.MANY(() => {
+        members.push(this.SUBRULE(this.member));
+        this.skipStray('appliance');
+      });
+      this.closeBlock(1, open, '`appliance`');
+    }
+    return { kind: 'appliance', span: this.spanFrom(first.startOffset), doc: first.doc, name, members };
+  });
+
+  /** Whether a source follows, after a comma or not, and not a property of that name. */
+  private atSource(): boolean {
+    const distance = this.at(Comma) ? 2 : 1;
+    return this.at(SourceWord, distance) && !this.at(Equals, distance + 1);
+  }
+}
+
+const Use = word('use');
+const Alloy = word('alloy');
+const Section = word('section');
+const Slot = word('slot');
+const Part = word('part');
+const Appliance = word('appliance');
+const In = word('in');
+const SourceWord = word('source');
+const OF_PART: { ARGS: [string] } = { ARGS: ['`part`'] };

@@ -1,0 +1,246 @@
+import {
+  ClauseWord,
+  Comma,
+  Direction,
+  Equals,
+  Identifier,
+  LeftParenthesis,
+  Name as NameToken,
+  shorten,
+  type Token,
+  word,
+} from '../tokens';
+import type {
+  Argument,
+  BendStep,
+  CallStep,
+  Expression,
+  FootStep,
+  LetItem,
+  MarkStep,
+  Name,
+  PathItem,
+  RepeatStep,
+  SeatStep,
+  StraightStep,
+  TwistStep,
+} from '../tree';
+import { ExpressionParser } from './expressions';
+import { toName } from './recovery';
+
+/** The steps of a path or a part. */
+export abstract class StepParser extends ExpressionParser {
+  /** The steps between the braces of `owner`. */
+  protected steps = this.RULE('steps', (owner: string): PathItem[] => {
+    const items: PathItem[] = [];
+    const open = this.openBlock(1, owner);
+    if (open === undefined) return items;
+    this.skipStray('path');
+    this.MANY(() => {
+      items.push(this.SUBRULE(this.step));
+      this.skipStray('path');
+    });
+    this.closeBlock(1, open, owner);
+    return items;
+  });
+
+  protected step = this.RULE(
+    'step',
+    (): PathItem =>
+      this.OR<PathItem>([
+        { ALT: () => this.SUBRULE(this.straight) },
+        { ALT: () => this.SUBRULE(this.bend) },
+        { ALT: () => this.SUBRULE(this.twist) },
+        { ALT: () => this.SUBRULE(this.seat) },
+        { ALT: () => this.SUBRULE(this.mark) },
+        { ALT: () => this.SUBRULE(this.foot) },
+        { ALT: () => this.SUBRULE(this.letValue) },
+        { ALT: () => this.SUBRULE(this.repeat) },
+        { ALT: () => this.SUBRULE(this.partCall) },
+      ]),
+  );
+
+  protected straight = this.RULE('straight', (): StraightStep => {
+    const start = this.CONSUME(Straight).startOffset;
+    this.wanted = LENGTH;
+    const length = this.SUBRULE(this.sum);
+    return { kind: 'straight', span: this.spanFrom(start), length };
+  });
+
+  protected bend = this.RULE('bend', (): BendStep => {
+    let preactivation = false;
+    const start = this.ahead(1).startOffset;
+    this.OR([
+      { ALT: () => this.CONSUME(Bend) },
+      {
+        ALT: () => {
+          this.CONSUME(Preactivate);
+          preactivation = true;
+        },
+      },
+    ]);
+    this.wanted = ANGLE;
+    const angle = this.SUBRULE(this.sum);
+    this.need(1, Toward, '`toward` and a direction, such as `toward gingival`');
+    const direction = this.SUBRULE(this.direction);
+    let radius: Expression | undefined;
+    this.OPTION(() => {
+      this.CONSUME(Radius);
+      this.wanted = 'the radius to the centre line, such as `radius 1 mm`';
+      radius = this.SUBRULE2(this.sum);
+    });
+    return { kind: 'bend', span: this.spanFrom(start), preactivation, angle, direction, radius };
+  });
+
+  protected twist = this.RULE('twist', (): TwistStep => {
+    const start = this.CONSUME(Twist).startOffset;
+    this.wanted = ANGLE;
+    const angle = this.SUBRULE(this.sum);
+    let over: Expression | undefined;
+    if (this.need(1, Over, '`over` and a length, such as `over 3 mm`') !== undefined) {
+      this.wanted = LENGTH;
+      over = this.SUBRULE2(this.sum);
+    }
+    return { kind: 'twist', span: this.spanFrom(start), angle, over };
+  });
+
+  protected seat = this.RULE('seat', (): SeatStep => {
+    const start = this.CONSUME(Seat).startOffset;
+    const attachment = this.needName(1, 'the name of the tube, bracket, hook or eyelet that holds this point');
+    return { kind: 'seat', span: this.spanFrom(start), attachment };
+  });
+
+  protected mark = this.RULE('mark', (): MarkStep => {
+    const start = this.CONSUME(Mark).startOffset;
+    const name = this.needName(1, 'a name for the mark, such as `mark centre`');
+    return { kind: 'mark', span: this.spanFrom(start), name };
+  });
+
+  protected foot = this.RULE('foot', (): FootStep => {
+    const start = this.CONSUME(Foot).startOffset;
+    return { kind: 'foot', span: this.spanFrom(start) };
+  });
+
+  /** `let name = expression` */
+  protected letValue = this.RULE('let', (): LetItem => {
+    const first = this.CONSUME(Let) as Token;
+    const name = this.needName(1, 'a name, such as `let span = 12 mm`');
+    let value: Expression | undefined;
+    if (this.need(1, Equals, '`=` and a value') !== undefined) {
+      this.wanted = VALUE;
+      value = this.SUBRULE(this.expression);
+    }
+    return { kind: 'let', span: this.spanFrom(first.startOffset), doc: first.doc, name, value };
+  });
+
+  protected repeat = this.RULE('repeat', (): RepeatStep => {
+    const start = this.CONSUME(Repeat).startOffset;
+    this.wanted = 'how many times, such as `repeat 3`';
+    const count = this.SUBRULE(this.sum);
+    const body = this.nested(() => this.SUBRULE(this.steps, OF_REPEAT)) ?? [];
+    return { kind: 'repeat', span: this.spanFrom(start), count, body };
+  });
+
+  /** `[flip] [mirror] closed_loop(height = 8 mm) [as loop]` */
+  protected partCall = this.RULE('partCall', (): CallStep => {
+    const first = this.ahead(1);
+    let flip = false;
+    let mirror = false;
+    let label: Name | undefined;
+    let list: Argument[] = [];
+    this.OPTION(() => {
+      this.CONSUME(Flip);
+      flip = true;
+    });
+    this.OPTION2(() => {
+      this.CONSUME(Mirror);
+      mirror = true;
+    });
+    const part = this.needPart();
+    if (part === undefined || this.hasArguments(part)) list = this.SUBRULE(this.arguments);
+    this.OPTION3(() => {
+      this.CONSUME(As);
+      label = this.needName(2, 'a name for this part of the wire, such as `as loop`');
+    });
+    return { kind: 'call', span: this.spanFrom(first.startOffset), flip, mirror, part, arguments: list, label };
+  });
+
+  protected arguments = this.RULE('arguments', (): Argument[] => {
+    const list: Argument[] = [];
+    if (this.need(1, LeftParenthesis, '`(` and the arguments, or `()`') === undefined) return list;
+    this.MANY_SEP({
+      SEP: Comma,
+      DEF: () => {
+        // A comma before `)` is nobody's mistake.
+        if (!this.RECORDING_PHASE && !this.at(NameToken)) return;
+        list.push(this.SUBRULE(this.argument));
+        while (!this.RECORDING_PHASE && this.at(NameToken) && this.at(Equals, 2)) {
+          this.reportMissing('`,` before the next argument');
+          list.push(this.subrule(2, this.argument));
+        }
+      },
+    });
+    this.closeParenthesis(1);
+    return list;
+  });
+
+  protected argument = this.RULE('argument', (): Argument => {
+    const name = toName(this.CONSUME(NameToken) as Token);
+    let value: Expression | undefined;
+    if (this.need(1, Equals, '`=` and a value; arguments are named, such as `height = 8 mm`') !== undefined) {
+      this.wanted = VALUE;
+      value = this.SUBRULE(this.expression);
+    }
+    return { span: this.spanFrom(name.span.start), name, value };
+  });
+
+  /** A direction. A word that is none is taken where only a direction can stand, so that it can be named. */
+  protected direction = this.RULE('direction', (): Name | undefined => {
+    if (this.RECORDING_PHASE) this.CONSUME(Direction);
+    else if (this.at(Direction) || (this.at(Identifier) && !this.startsLine() && !this.at(LeftParenthesis, 2))) {
+      return toName(this.skipAndKeep());
+    } else this.reportMissing(DIRECTION);
+    return undefined;
+  });
+
+  private needPart(): Name | undefined {
+    if (this.RECORDING_PHASE || (this.at(NameToken) && !(this.inAttachment && this.at(ClauseWord)))) {
+      return toName(this.consume(1, NameToken) as Token);
+    }
+    this.reportMissing('the name of a part, such as `closed_loop()`');
+    return undefined;
+  }
+
+  /** Reports a lone word, which may be a part without its parentheses or a step half typed. */
+  private hasArguments(part: Name): boolean {
+    if (this.RECORDING_PHASE || this.at(LeftParenthesis)) return true;
+    const text = shorten(part.text);
+    this.report(
+      part.span,
+      `\`${text}\` is no step of a path. Steps begin with \`straight\`, \`bend\`, \`preactivate\`, \`twist\`, \`seat\`, \`mark\`, \`foot\`, \`let\` or \`repeat\`; a part is called with parentheses: \`${text}()\`.`,
+    );
+    return false;
+  }
+}
+
+const Straight = word('straight');
+const Bend = word('bend');
+const Preactivate = word('preactivate');
+const Toward = word('toward');
+const Radius = word('radius');
+const Twist = word('twist');
+const Over = word('over');
+const Seat = word('seat');
+const Mark = word('mark');
+const Foot = word('foot');
+const Let = word('let');
+const Flip = word('flip');
+const Mirror = word('mirror');
+const As = word('as');
+const Repeat = word('repeat');
+
+const LENGTH = 'a length, such as `8 mm`';
+const ANGLE = 'an angle, such as `20 deg`';
+const VALUE = 'a value, such as `7 mm`';
+const DIRECTION = 'a direction: `mesial`, `distal`, `gingival`, `occlusal`, `buccal` or `lingual`';
+const OF_REPEAT: { ARGS: [string] } = { ARGS: ['`repeat`'] };

@@ -1,0 +1,107 @@
+/**
+ * The words of the language, for the parser, completion and highlighting. What a word means is not known here.
+ */
+
+/** Words that begin an item of a file. */
+export const itemWords = ['use', 'let', 'alloy', 'section', 'slot', 'part', 'appliance'] as const;
+
+/** Words that begin a line of an appliance. */
+export const memberWords = [
+  'wire',
+  'param',
+  'let',
+  'path',
+  'tube',
+  'bracket',
+  'hook',
+  'eyelet',
+  'activation',
+  'require',
+  'prefer',
+] as const;
+
+/** Words that begin a step of a path or a part. */
+export const stepWords = [
+  'straight',
+  'bend',
+  'preactivate',
+  'twist',
+  'seat',
+  'mark',
+  'foot',
+  'let',
+  'flip',
+  'mirror',
+  'repeat',
+] as const;
+
+/** Words that begin a clause of an attachment. */
+export const clauseWords = ['slot', 'length', 'width', 'at', 'moved', 'tip', 'rotation', 'torque', 'tied'] as const;
+
+/** Words that stand inside a line. */
+export const connectingWords = [
+  'of',
+  'x',
+  'round',
+  'ribbonwise',
+  'corner',
+  'in',
+  'running',
+  'toward',
+  'radius',
+  'over',
+  'as',
+  'pull',
+  'through',
+  'move',
+  'step',
+  'along',
+  'neutral',
+  'when',
+  'engaged',
+  'because',
+  'source',
+  'and',
+  'or',
+  'not',
+] as const;
+
+/** How a figure is known; stands after `source`. */
+export const sourceStates = ['found', 'memory', 'practice', 'computed'] as const;
+
+export const directionWords = ['mesial', 'distal', 'gingival', 'occlusal', 'buccal', 'lingual'] as const;
+
+export const functionNames = ['min', 'max', 'abs', 'sqrt', 'sin', 'cos', 'tan', 'asin', 'acos', 'atan', 'arc'] as const;
+
+/** Unit words by kind. A force word may be followed by a length word: `2 N mm`. */
+export const unitWords = {
+  length: ['mm', 'cm', 'm', 'in'],
+  angle: ['deg', 'rad'],
+  force: ['N', 'cN', 'mN', 'gf', 'kgf'],
+  stress: ['MPa', 'GPa', 'Pa'],
+  share: ['%'],
+  time: ['s', 'min', 'h', 'days', 'weeks', 'months'],
+} as const;
+
+/**
+ * Words that are never names of the user's. Every other word of the language means something in one place
+ * only and stays free as a name: `param width = 3 mm`. After a dot every word is a name: `loop.wire`.
+ */
+export const reservedWords: ReadonlySet<string> = new Set<string>([
+  ...itemWords.filter((word) => word !== 'section' && word !== 'slot'),
+  ...memberWords,
+  ...stepWords,
+  'of',
+  'in',
+  'toward',
+  'as',
+  'because',
+  'and',
+  'or',
+  'not',
+]);
+
+/** Every word with a meaning of its own in some place, directions and units aside. */
+export const keywords: readonly string[] = [
+  ...new Set<string>([...itemWords, ...memberWords, ...stepWords, ...clauseWords, ...connectingWords]),
+];

@@ -51,3 +51,18 @@ export interface PreviewReadout {
   /** In words, e.g. "intrudes". */
   readonly words: string | undefined;
 }
+
+/** Client to server: what the server has done since it started, for tests and benchmarks. */
+export const effortRequest = 'springwright/effort';
+export interface Effort {
+  readonly parses: number;
+  readonly solves: number;
+  /** Per request: how often it was answered, how often it failed, and milliseconds taken. */
+  readonly requests: Readonly<Record<string, RequestEffort>>;
+}
+export interface RequestEffort {
+  readonly count: number;
+  readonly failures: number;
+  readonly total: number;
+  readonly longest: number;
+}

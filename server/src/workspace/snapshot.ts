@@ -1,4 +1,5 @@
 /** What a feature reads: an immutable view of one document and everything it depends on. */
+import type { ApplianceDesign } from '#core/design';
 import type { ParseResult } from '#grammar/tree';
 import type { Problem } from '#model/problem';
 import type { EvaluatedAppliance, ResolvedFile } from '#model/resolved';
@@ -18,6 +19,8 @@ export interface Snapshot {
 }
 
 export interface SnapshotAppliance extends EvaluatedAppliance {
+  /** The design that the analysis is of; an earlier text's where it is stale. */
+  readonly design: ApplianceDesign | undefined;
   /** True where the analysis is of an earlier text. */
   readonly stale: boolean;
 }

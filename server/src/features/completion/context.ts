@@ -1,0 +1,141 @@
+/**
+ * Where in the language the cursor stands, from the tokens before it. Tokens, not the tree: the text
+ * is half-written just where completion is wanted.
+ */
+import { type Token, tokenize } from '#grammar/tokens';
+import { functionNames, itemWords, memberWords, stepWords } from '#grammar/words';
+
+export type BlockKind = 'file' | 'appliance' | 'path' | 'conditions' | 'alloy' | 'unknown';
+
+export interface Parenthesis {
+  readonly kind: 'arguments' | 'parameters' | 'function' | 'group';
+  /** What stands before it: a part's or a function's name. */
+  readonly name: string | undefined;
+  /** Names already given a value inside. */
+  readonly given: string[];
+}
+
+export interface CompletionContext {
+  readonly block: BlockKind;
+  /** Innermost open parenthesis of the statement. */
+  readonly parenthesis: Parenthesis | undefined;
+  /** Tokens of the statement so far, the word under the cursor left out. */
+  readonly statement: readonly Token[];
+  /** The token before the cursor. */
+  readonly last: Token | undefined;
+  /** True where no token of the statement stands before the cursor on its line. */
+  readonly lineStart: boolean;
+  /** The text inside the quotes at the cursor, where it stands in a text. */
+  readonly quoted: string | undefined;
+}
+
+/** Undefined in a comment, where nothing is to be completed. */
+export function completionContext(text: string, offset: number): CompletionContext | undefined {
+  const word = /[\p{L}_][\p{L}\p{N}_]*$/u.exec(text.slice(Math.max(0, offset - 200), offset))?.[0] ?? '';
+  const before = text.slice(0, offset - word.length);
+  const { tokens, comments } = tokenize(before);
+  const comment = comments.at(-1);
+  if (comment !== undefined && comment.startOffset + comment.image.length === before.length) return undefined;
+
+  const { block, start, parentheses } = follow(tokens);
+  const statement = tokens.slice(start);
+  const last = tokens.at(-1);
+  return {
+    block,
+    parenthesis: parentheses.at(-1),
+    statement,
+    last,
+    lineStart: statement.length === 0 || /[\r\n]/.test(before.slice(last?.end ?? 0)),
+    quoted:
+      last?.tokenType.name === 'UnclosedText' && last.end === before.length ? last.image.slice(1) + word : undefined,
+  };
+}
+
+/** Follows blocks, parentheses and statements up to the last token. */
+function follow(tokens: readonly Token[]): { block: BlockKind; start: number; parentheses: Parenthesis[] } {
+  const blocks: BlockKind[] = ['file'];
+  let parentheses: Parenthesis[] = [];
+  let start = 0;
+  tokens.forEach((token, index) => {
+    const block = blocks[blocks.length - 1];
+    const head = tokens[start]?.image ?? '';
+    switch (token.image) {
+      case '{':
+        blocks.push(blockAfter(block, head));
+        parentheses = [];
+        start = index + 1;
+        return;
+      case '}':
+        if (blocks.length > 1) blocks.pop();
+        parentheses = [];
+        start = index + 1;
+        return;
+      case '(':
+        parentheses.push(parenthesisAfter(block, head, tokens, index, start));
+        return;
+      case ')':
+        parentheses.pop();
+        return;
+      case '=':
+        parentheses.at(-1)?.given.push(tokens[index - 1]?.image ?? '');
+        return;
+    }
+    if (startsStatement(token, block, head, parentheses.length > 0)) {
+      parentheses = [];
+      start = index;
+    }
+  });
+  return { block: blocks[blocks.length - 1], start, parentheses };
+}
+
+function blockAfter(block: BlockKind, head: string): BlockKind {
+  if (block === 'file') {
+    return ({ appliance: 'appliance', alloy: 'alloy', part: 'path' } as const)[head] ?? 'unknown';
+  }
+  if (head === 'path' || head === 'repeat') return 'path';
+  return head === 'require' || head === 'prefer' ? 'conditions' : 'unknown';
+}
+
+function parenthesisAfter(
+  block: BlockKind,
+  head: string,
+  tokens: readonly Token[],
+  index: number,
+  start: number,
+): Parenthesis {
+  const before = tokens[index - 1];
+  const name = before !== undefined && /^\p{L}/u.test(before.image) ? before.image : undefined;
+  const given: string[] = [];
+  if (block === 'file' && head === 'part') return { kind: 'parameters', name, given };
+  const leading = tokens.slice(start, index - 1).every(({ image }) => image === 'flip' || image === 'mirror');
+  if (block === 'path' && name !== undefined && leading) return { kind: 'arguments', name, given };
+  return (functionNames as readonly string[]).includes(name ?? '')
+    ? { kind: 'function', name, given }
+    : { kind: 'group', name: undefined, given };
+}
+
+const starters: Readonly<Record<BlockKind, readonly string[]>> = {
+  file: itemWords,
+  appliance: memberWords,
+  path: stepWords,
+  conditions: [],
+  alloy: [],
+  unknown: [],
+};
+
+function startsStatement(token: Token, block: BlockKind, head: string, inParentheses: boolean): boolean {
+  // A word of the language where it has its own meaning is a token type of its own; elsewhere it is a name.
+  const isWord = token.tokenType.name === token.image;
+  if (isWord && starters[block].includes(token.image)) {
+    const afterRequire = (head === 'require' || head === 'prefer') && token.image === 'activation';
+    const partAfterFlip = head === 'flip' && token.image === 'mirror';
+    return !afterRequire && !partAfterFlip && !(inParentheses && !token.firstOnLine);
+  }
+  if (!token.firstOnLine || inParentheses) return false;
+  const isName = token.tokenType.name === 'Identifier' || token.tokenType.name === 'Direction' || isWord;
+  return (
+    isName &&
+    (block === 'path' || block === 'conditions' || block === 'alloy') &&
+    !['and', 'or', 'because'].includes(token.image)
+  );
+}

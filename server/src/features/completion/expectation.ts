@@ -1,0 +1,223 @@
+/** What may stand at a place of the language: kinds of words, before any name is looked up. */
+import {
+  clauseWords,
+  directionWords,
+  functionNames,
+  itemWords,
+  memberWords,
+  sourceStates,
+  stepWords,
+  unitWords,
+} from '#grammar/words';
+import type { CompletionContext } from './context';
+
+export type Expectation =
+  | { readonly kind: 'words'; readonly words: readonly string[] }
+  | { readonly kind: 'clauses'; readonly words: readonly string[] }
+  | { readonly kind: 'directions'; readonly words: readonly string[] }
+  | { readonly kind: 'units'; readonly words: readonly string[] }
+  | { readonly kind: 'functions'; readonly words: readonly string[] }
+  /** Names with a value in scope. */
+  | { readonly kind: 'values' }
+  /** Owners of results: attachments, loops, wire, activation. */
+  | { readonly kind: 'owners' }
+  | { readonly kind: 'attachments' | 'seats' | 'parts' | 'alloys' | 'sections' | 'slots' | 'modules' }
+  /** Parameters of the part being called that have no value yet. */
+  | { readonly kind: 'parameters'; readonly part: string; readonly given: readonly string[] }
+  /** What may follow the dot after these names. */
+  | { readonly kind: 'results'; readonly path: readonly string[] };
+
+export function expectations(context: CompletionContext): Expectation[] {
+  const { statement, last, lineStart, parenthesis, quoted } = context;
+  const head = statement[0]?.image ?? '';
+  if (quoted !== undefined) return head === 'use' ? [{ kind: 'modules' }] : [];
+  if (last?.image === '.') return [{ kind: 'results', path: pathBefore(context) }];
+  if (parenthesis?.kind === 'arguments' && (last?.image === '(' || last?.image === ',')) {
+    return [{ kind: 'parameters', part: parenthesis.name ?? '', given: parenthesis.given }];
+  }
+  if (last !== undefined && !lineStart) {
+    const type = last.tokenType.name;
+    if (type === 'NumberLiteral') return [units, ...following(context)];
+    if (type === 'Unit') return [...compound(last.image), ...following(context)];
+    if (type === 'UnitPer') return [units];
+    if (wantsOperand(context)) return operand(context);
+    const next = afterWord(context);
+    if (next !== undefined) return next;
+    return following(context);
+  }
+  return [...atStart(context), ...(fittings.includes(head) && statement.length > 1 ? following(context) : [])];
+}
+
+const words = (...list: string[]): Expectation => ({ kind: 'words', words: list });
+const units: Expectation = { kind: 'units', words: Object.values(unitWords).flat() };
+const directions: Expectation = { kind: 'directions', words: directionWords };
+const functions: Expectation = { kind: 'functions', words: functionNames };
+const fittings: readonly string[] = ['tube', 'bracket', 'hook', 'eyelet'];
+
+/** At the start of a line: what may begin one in this block. */
+function atStart({ block }: CompletionContext): Expectation[] {
+  switch (block) {
+    case 'file':
+      return [words(...itemWords)];
+    case 'appliance':
+      return [words(...memberWords)];
+    case 'path':
+      return [words(...stepWords), { kind: 'parts' }];
+    case 'conditions':
+      return [{ kind: 'owners' }, { kind: 'values' }, functions, words('not')];
+    default:
+      return [];
+  }
+}
+
+/** Operators and words after which a value stands. */
+const valueWords = [
+  'straight',
+  'bend',
+  'preactivate',
+  'twist',
+  'repeat',
+  'radius',
+  'over',
+  'length',
+  'width',
+  'tip',
+  'rotation',
+  'torque',
+  'moved',
+  'step',
+  'in',
+  'corner',
+  'and',
+  'or',
+  'not',
+];
+const operatorPattern = /^(?:[=(,+*/^<>-]|\.\.|[<>=!]=)$/;
+
+function wantsOperand({ last, statement }: CompletionContext): boolean {
+  const image = last?.image ?? '';
+  if (operatorPattern.test(image)) return image !== ',' || !fittings.includes(statement[0]?.image ?? '');
+  // A word of the language that is used as a name has another token type.
+  return valueWords.includes(image) && last?.tokenType.name === image;
+}
+
+function operand({ block, parenthesis }: CompletionContext): Expectation[] {
+  const results: Expectation[] =
+    block === 'conditions' && parenthesis?.kind !== 'parameters' ? [{ kind: 'owners' }] : [];
+  return [...results, { kind: 'values' }, functions];
+}
+
+/** What stands directly after a word of the language, where that is not a value. */
+function afterWord({ statement, last }: CompletionContext): Expectation[] | undefined {
+  const head = statement[0]?.image ?? '';
+  if (last === undefined || last.tokenType.name === 'Identifier') return undefined;
+  switch (last.image) {
+    case 'toward':
+      return [directions];
+    case 'running':
+      return [{ kind: 'directions', words: ['mesial', 'distal'] }];
+    case 'of':
+      return [{ kind: 'alloys' }];
+    case 'seat':
+    case 'through':
+    case 'move':
+      return [{ kind: 'attachments' }];
+    case 'tube':
+    case 'bracket':
+    case 'hook':
+    case 'eyelet':
+      return [{ kind: 'seats' }];
+    case 'wire':
+      return [words('round'), { kind: 'sections' }];
+    case 'slot':
+      return fittings.includes(head) ? [{ kind: 'slots' }] : [];
+    case 'source':
+      return [words(...sourceStates)];
+    case 'require':
+    case 'prefer':
+      return [words('at', 'along', 'when')];
+    case 'at':
+      return fittings.includes(head) ? [{ kind: 'values' }, functions] : [words('activation', 'neutral')];
+    case 'along':
+      return [words('activation')];
+    case 'when':
+      return [words('engaged')];
+    case 'activation':
+      return head === 'activation' ? [words('pull', 'move')] : [{ kind: 'values' }, functions];
+    case 'pull':
+      return [words('through')];
+    case 'path':
+      return [words('running')];
+    case 'flip':
+      return [words('mirror'), { kind: 'parts' }];
+    case 'mirror':
+      return [{ kind: 'parts' }];
+    // A name of the user's own comes next, or a text.
+    case 'let':
+    case 'param':
+    case 'part':
+    case 'appliance':
+    case 'alloy':
+    case 'section':
+    case 'mark':
+    case 'as':
+    case 'use':
+    case 'because':
+      return last.image === 'use' ? [{ kind: 'modules' }] : [];
+    default:
+      return undefined;
+  }
+}
+
+/** What may follow a whole value or name in this statement. */
+function following({ block, statement, parenthesis, last }: CompletionContext): Expectation[] {
+  const head = statement[0]?.image ?? '';
+  const has = (word: string): boolean =>
+    statement.some(({ image, tokenType }) => image === word && tokenType.name === word);
+  const unless = (...list: string[]): Expectation[] => {
+    const missing = list.filter((word) => !has(word));
+    return missing.length === 0 ? [] : [words(...missing)];
+  };
+  if (parenthesis?.kind === 'parameters') return [words('in')];
+  if (parenthesis !== undefined) return [];
+  if (block === 'conditions') return [...unless('because'), words('in', 'and', 'or')];
+  if (block === 'alloy') return unless('in', 'source');
+  if (fittings.includes(head)) {
+    const offset = statement.findLast(({ tokenType }) => (clauseWords as readonly string[]).includes(tokenType.name));
+    const afterOffset = (offset?.image === 'at' || offset?.image === 'moved') && last?.tokenType.name === 'Unit';
+    const clauses: Expectation = { kind: 'clauses', words: clauseWords.filter((word) => !has(word)) };
+    return afterOffset ? [directions] : [clauses];
+  }
+  switch (head) {
+    case 'bend':
+    case 'preactivate':
+      return has('toward') ? unless('radius') : [words('toward')];
+    case 'twist':
+      return unless('over');
+    case 'wire':
+      return has('of') ? [] : unless('x', 'of', 'ribbonwise', 'corner');
+    case 'section':
+    case 'slot':
+      return unless('x', 'source');
+    case 'param':
+      return unless('in');
+    case 'activation':
+      return last?.tokenType.name === 'Identifier' && has('move') ? [directions] : unless('step');
+    default:
+      return block === 'path' && last?.image === ')' && !has('as') ? [words('as')] : [];
+  }
+}
+
+/** After a force a length may follow, which makes a moment; after either a `/` and a unit. */
+function compound(unit: string): Expectation[] {
+  return (unitWords.force as readonly string[]).includes(unit) ? [{ kind: 'units', words: unitWords.length }] : [];
+}
+
+/** The names before a dot, first to last. */
+function pathBefore({ statement }: CompletionContext): string[] {
+  const path: string[] = [];
+  for (let index = statement.length - 1; index > 0 && statement[index].image === '.'; index -= 2) {
+    path.unshift(statement[index - 1].image);
+  }
+  return path;
+}

@@ -1,0 +1,10 @@
+/** The bundled modules that `use` can bring in. */
+export const bundledModules: readonly { readonly name: string; readonly meaning: string }[] = [
+  {
+    name: 'alloys',
+    meaning: 'Alloys with modulus, yield strength and smallest usual bend radius, each with its source.',
+  },
+  { name: 'wire_sizes', meaning: 'Usual wire sections by name.' },
+  { name: 'slots', meaning: 'Usual slot sizes by name.' },
+  { name: 'loops', meaning: 'Open and closed loops as parts.' },
+];

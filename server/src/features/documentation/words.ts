@@ -1,0 +1,208 @@
+/** What each word of the language means, for hover and completion: first how it is written, then what it does. */
+
+export interface WordDocumentation {
+  /** How it is written, in the language. */
+  readonly form: string;
+  /** One or two sentences of Markdown. */
+  readonly meaning: string;
+}
+
+/** By keyword; the clause words of an attachment have their own meanings, see `clauseDocumentation`. */
+export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
+  use: {
+    form: 'use "alloys"',
+    meaning: 'Brings in the names of a bundled module, or of a file beside this one (`use "./parts/loops.spring"`).',
+  },
+  let: { form: 'let arm = height - 2 mm', meaning: 'Names a value.' },
+  alloy: {
+    form: 'alloy name { modulus = 66 GPa … }',
+    meaning: 'Describes what a wire is made of; each figure can carry its source.',
+  },
+  section: {
+    form: 'section name = 0.017 in x 0.025 in',
+    meaning: 'Names a wire size: height (along the slot’s height) × width, or `round` and a diameter.',
+  },
+  slot: { form: 'slot name = 0.022 in x 0.028 in', meaning: 'Names a slot size: height × depth.' },
+  part: {
+    form: 'part name(height = 7 mm in 4 mm .. 12 mm) { … }',
+    meaning: 'A piece of wire that can be used again. It is written as if the wire ran mesially with gingival up.',
+  },
+  appliance: {
+    form: 'appliance name { … }',
+    meaning: 'One wire with its attachments, its activation and what it must achieve.',
+  },
+  wire: {
+    form: 'wire 0.017 in x 0.025 in of beta_titanium',
+    meaning:
+      'Size and alloy of the wire. The first number stands along the slot’s height, unless it says `ribbonwise`.',
+  },
+  of: { form: 'wire … of beta_titanium', meaning: 'Names the alloy.' },
+  round: { form: 'wire round 0.016 in of steel', meaning: 'A round wire of this diameter.' },
+  ribbonwise: {
+    form: 'wire 0.017 in x 0.025 in ribbonwise of steel',
+    meaning: 'The wire lies flat in the slot: height and width change places.',
+  },
+  corner: { form: 'corner 0.04 mm', meaning: 'Radius of the section’s rounded edges.' },
+  x: { form: '0.017 in x 0.025 in', meaning: 'Stands between the two sizes of a section or a slot.' },
+  param: {
+    form: 'param gable = 15 deg in 0 deg .. 30 deg',
+    meaning: 'A value that may be varied, with its default and the range it may take.',
+  },
+  in: {
+    form: 'value in low .. high',
+    meaning: 'Lies in a range, both ends included. Directly after a number, `in` is the inch.',
+  },
+  path: { form: 'path running mesial { … }', meaning: 'The wire from its start to its end, step by step.' },
+  running: { form: 'path running mesial', meaning: 'The direction in which the wire sets out.' },
+  straight: { form: 'straight 8 mm', meaning: 'A straight piece of wire.' },
+  bend: {
+    form: 'bend 90 deg toward gingival radius 1 mm',
+    meaning:
+      'A shape bend: draws the appliance as it lies in place. The radius is to the centre line; without one, the smallest usual for the alloy and the thickness in the plane of the bend.',
+  },
+  preactivate: {
+    form: 'preactivate 20 deg toward gingival',
+    meaning:
+      'A bend that the attachments will straighten out again: gable, V bend, tip-back, anti-rotation. The direction is the one in the nominal shape; everything after the bend is turned with it.',
+  },
+  toward: { form: 'bend 90 deg toward gingival', meaning: 'The direction to which the wire turns.' },
+  radius: {
+    form: 'bend 90 deg toward gingival radius 1 mm',
+    meaning: 'Bend radius to the centre line; `radius 0 mm` is a sharp corner.',
+  },
+  twist: {
+    form: 'twist 10 deg over 3 mm',
+    meaning: 'Preactivation about the wire’s own axis (third order, torque), spread over a length.',
+  },
+  over: { form: 'twist 10 deg over 3 mm', meaning: 'The length over which the twist is spread.' },
+  seat: { form: 'seat molar', meaning: 'This point of the wire sits at the middle of the attachment’s slot.' },
+  mark: { form: 'mark centre', meaning: 'Names this point of the wire.' },
+  foot: {
+    form: 'foot',
+    meaning:
+      'A leg of a loop stands here, at the inner end of its base bend. A part with exactly two feet has a leg gap and a leg angle.',
+  },
+  flip: {
+    form: 'flip open_loop()',
+    meaning: 'Places the part turned by half a turn about the wire: up becomes down and side changes.',
+  },
+  mirror: { form: 'mirror open_loop()', meaning: 'Places the part as its mirror image: the side is reversed.' },
+  as: { form: 'open_loop() as first', meaning: 'Gives the placed part a name of its own, for its read-outs.' },
+  repeat: { form: 'repeat 3 { … }', meaning: 'The steps inside, this many times.' },
+  tube: {
+    form: 'tube molar slot 0.022 in x 0.028 in, length 4 mm',
+    meaning: 'Holds the wire straight over its length.',
+  },
+  bracket: {
+    form: 'bracket canine slot 0.022 in x 0.028 in, width 3 mm',
+    meaning: 'Holds the wire straight over its width.',
+  },
+  hook: {
+    form: 'hook incisor at 25 mm mesial',
+    meaning:
+      'Holds a point of the wire and gives no moment; it gives no force along its own mesial axis unless it is `tied`.',
+  },
+  eyelet: {
+    form: 'eyelet incisor at 25 mm mesial',
+    meaning:
+      'Holds a point of the wire and gives no moment; it gives no force along its own mesial axis unless it is `tied`.',
+  },
+  activation: {
+    form: 'activation pull through molar 0 mm .. 3 mm step 0.5 mm',
+    meaning:
+      'How the appliance is activated, and the stages at which it is computed. Stages count from neutral, where the wire does not pull along the activation.',
+  },
+  pull: {
+    form: 'activation pull through molar',
+    meaning: 'The wire is drawn through the attachment and held there: that arm gets shorter.',
+  },
+  through: { form: 'pull through molar', meaning: 'The attachment through which the wire is drawn.' },
+  move: {
+    form: 'activation move canine distal',
+    meaning:
+      'The attachment moves, with the wire held in it. Teeth that move as the spring works are this, not a pull.',
+  },
+  step: { form: '0 mm .. 3 mm step 0.5 mm', meaning: 'Distance from stage to stage.' },
+  require: {
+    form: 'require at activation 1.5 mm { … }',
+    meaning:
+      'What the design must achieve. A condition that is missed is an error, in the editor and on the command line.',
+  },
+  prefer: {
+    form: 'prefer at activation 1.5 mm { … }',
+    meaning: 'What the design should achieve. A condition that is missed is a warning.',
+  },
+  along: { form: 'require along activation { … }', meaning: 'The conditions hold at every stage of the activation.' },
+  neutral: {
+    form: 'require at neutral { … }',
+    meaning: 'The position in which the attachments hold the wire and it does not pull along the activation.',
+  },
+  when: {
+    form: 'require when engaged { … }',
+    meaning: 'For appliances without an activation: the wire seated in its attachments.',
+  },
+  engaged: { form: 'require when engaged { … }', meaning: 'Seated in the attachments.' },
+  because: {
+    form: 'canine.force.distal <= 150 gf because "…"',
+    meaning: 'Says why the condition is asked for; shown where it is missed.',
+  },
+  source: {
+    form: 'source found "…"',
+    meaning: 'Where a figure comes from: `found` in a reference, from `memory`, common `practice`, or `computed`.',
+  },
+  found: { form: 'source found "reference"', meaning: 'Read in the reference that follows.' },
+  memory: {
+    form: 'source memory "reference"',
+    meaning: 'From memory: check it against a reference before relying on it.',
+  },
+  practice: { form: 'source practice', meaning: 'Common practice of the trade, without a source.' },
+  computed: { form: 'source computed', meaning: 'Computed from other figures.' },
+  and: { form: 'a and b', meaning: 'Both hold.' },
+  or: { form: 'a or b', meaning: 'At least one holds.' },
+  not: { form: 'not a', meaning: 'Does not hold.' },
+};
+
+/** Words that begin a clause of an attachment, and what they mean there. */
+export const clauseDocumentation: Readonly<Record<string, WordDocumentation>> = {
+  slot: { form: 'slot 0.022 in x 0.028 in', meaning: 'Size of the slot, height × depth, or the name of a `slot`.' },
+  length: { form: 'length 4 mm', meaning: 'How much wire the tube holds straight.' },
+  width: { form: 'width 3 mm', meaning: 'How much wire the bracket holds straight.' },
+  at: {
+    form: 'at 23 mm mesial 1 mm gingival',
+    meaning: 'Where the attachment stands, counted from the first seat’s nominal place.',
+  },
+  moved: { form: 'moved 0.5 mm gingival', meaning: 'How far the attachment stands from its seat’s nominal place.' },
+  tip: { form: 'tip 5 deg', meaning: 'Turns the slot about the buccal axis (second order), by the right-hand rule.' },
+  rotation: {
+    form: 'rotation 5 deg',
+    meaning: 'Turns the slot about the gingival axis (first order), by the right-hand rule.',
+  },
+  torque: {
+    form: 'torque 5 deg',
+    meaning: 'Turns the slot about the mesial axis (third order), by the right-hand rule.',
+  },
+  tied: { form: 'tied', meaning: 'A hook or eyelet that holds the wire along its mesial axis too.' },
+};
+
+export const directionDocumentation: Readonly<Record<string, string>> = {
+  mesial: 'Toward the middle line along the arch.',
+  distal: 'Away from the middle line along the arch.',
+  gingival: 'Toward the gum; a force that way intrudes.',
+  occlusal: 'Toward the biting surface; a force that way extrudes.',
+  buccal: 'Toward the cheek or lip.',
+  lingual: 'Toward the tongue.',
+};
+
+export const functionDocumentation: Readonly<Record<string, WordDocumentation>> = {
+  min: { form: 'min(a, b)', meaning: 'The smallest of its arguments, which have one dimension.' },
+  max: { form: 'max(a, b)', meaning: 'The largest of its arguments, which have one dimension.' },
+  abs: { form: 'abs(a)', meaning: 'The value without its sign.' },
+  sqrt: { form: 'sqrt(a)', meaning: 'The square root; of an area, a length.' },
+  sin: { form: 'sin(angle)', meaning: 'The sine of an angle.' },
+  cos: { form: 'cos(angle)', meaning: 'The cosine of an angle.' },
+  tan: { form: 'tan(angle)', meaning: 'The tangent of an angle.' },
+  asin: { form: 'asin(ratio)', meaning: 'The angle whose sine this is.' },
+  acos: { form: 'acos(ratio)', meaning: 'The angle whose cosine this is.' },
+  atan: { form: 'atan(ratio)', meaning: 'The angle whose tangent this is.' },
+  arc: { form: 'arc(radius, angle)', meaning: 'The length of an arc: radius × angle.' },
+};

@@ -1,0 +1,52 @@
+/** Inlay hints at the line's end: at most two items a line, everything else in the tooltip. */
+import type { InlayHint, Range } from 'vscode-languageserver-types';
+import type { Snapshot } from '#workspace/snapshot';
+import { groupBy } from './group-by';
+import { lineEnd, positionAt } from './positions';
+import { activationReadings } from './readings/activation';
+import { attachmentReadings } from './readings/attachment';
+import { loopReadings } from './readings/loop';
+import { pathReadings } from './readings/path';
+import type { Reading } from './readings/reading';
+import { requirementReadings } from './readings/requirement';
+import type { Settings } from './settings';
+
+const mostItemsPerLine = 2;
+
+export function provideInlayHints(snapshot: Snapshot, range: Range, settings: Settings): InlayHint[] {
+  const lines = groupBy(
+    allReadings(snapshot, settings).filter(({ kind }) => settings.hints[kind]),
+    ({ span, line }) => positionAt(snapshot, line === 'first' ? span.start : span.end).line,
+  );
+  return [...lines]
+    .filter(([line]) => line >= range.start.line && line <= range.end.line)
+    .sort(([left], [right]) => left - right)
+    .flatMap(([line, readings]) => hintOf(snapshot, line, readings) ?? []);
+}
+
+/** Everything there is to say beside the lines of the file, the most wanted of a line first. */
+export function allReadings(snapshot: Snapshot, settings: Settings): Reading[] {
+  return snapshot.appliances
+    .filter(({ appliance }) => snapshot.file.appliances.includes(appliance))
+    .flatMap((evaluated) => [
+      ...pathReadings(evaluated.appliance),
+      ...loopReadings(evaluated),
+      ...attachmentReadings(evaluated, settings),
+      ...activationReadings(evaluated, settings),
+      ...requirementReadings(evaluated),
+    ]);
+}
+
+function hintOf(snapshot: Snapshot, line: number, readings: readonly Reading[]): InlayHint | undefined {
+  const shown = readings.filter(({ text }) => text !== undefined).slice(0, mostItemsPerLine);
+  if (shown.length === 0) return undefined;
+  const stale = shown.some((reading) => reading.stale);
+  const details = readings.map(({ detail }) => detail).filter((detail) => detail !== '');
+  if (stale) details.unshift('Of the last whole text: the file has an error that stops a new result.');
+  return {
+    position: lineEnd(snapshot, line),
+    label: `${stale ? 'earlier: ' : ''}${shown.map(({ text }) => text).join(' · ')}`,
+    tooltip: { kind: 'markdown', value: details.join('\n\n') },
+    paddingLeft: true,
+  };
+}

@@ -1,0 +1,39 @@
+/** Readings at the activation line: where neutral is and how stiff the spring is at the working activation. */
+import { LENGTH, STIFFNESS } from '#core/units/dimension';
+import { formatQuantity } from '#core/units/format';
+import type { SnapshotAppliance } from '#workspace/snapshot';
+import type { Settings } from '../settings';
+import { type Reading, workingStageIndex } from './reading';
+
+export function activationReadings(evaluated: SnapshotAppliance, { units }: Settings): Reading[] {
+  const { analysis, appliance, workingActivation, stale } = evaluated;
+  const node = appliance.node.members.find((member) => member.kind === 'activation');
+  if (analysis === undefined || node === undefined) return [];
+  const here = { span: node.span, line: 'last', stale } as const;
+  const readings: Reading[] = [];
+  if (analysis.neutral !== undefined) {
+    const motion = formatLength(analysis.neutral.motion);
+    const name = node.motion === 'pull' ? 'drawn through' : 'moved';
+    readings.push({
+      ...{ ...here, kind: 'neutral', text: `neutral at ${motion}` },
+      detail: `Neutral, the position without force along the activation, is reached with ${motion} ${name}. Activation counts from there.`,
+    });
+  }
+  const stiffness = analysis.stiffness[workingStageIndex(analysis, workingActivation)];
+  if (stiffness !== undefined) {
+    const text = formatQuantity({ value: stiffness, dimension: STIFFNESS }, units);
+    readings.push({
+      ...{ ...here, kind: 'stiffness', text },
+      detail: `Stiffness along the activation at ${formatLength(workingActivation ?? 0)} from neutral: ${text}.`,
+    });
+  }
+  if (analysis.firstYield !== undefined) {
+    const detail = `The wire first yields at ${formatLength(analysis.firstYield)} from neutral.`;
+    readings.push({ ...here, kind: 'stiffness', text: undefined, detail });
+  }
+  return readings;
+}
+
+function formatLength(value: number): string {
+  return formatQuantity({ value, dimension: LENGTH });
+}

@@ -1,0 +1,74 @@
+/** Readings at an attachment: what the wire does to the tooth at the working activation. */
+import type { Wrench } from '#core/analysis/analysis';
+import { FORCE, LENGTH, MOMENT } from '#core/units/dimension';
+import { formatQuantity } from '#core/units/format';
+import { type Effect, effects } from '#report/effects';
+import type { SnapshotAppliance } from '#workspace/snapshot';
+import type { Settings } from '../settings';
+import { type Reading, workingState } from './reading';
+
+export function attachmentReadings(evaluated: SnapshotAppliance, { units }: Settings): Reading[] {
+  const state = workingState(evaluated);
+  if (state === undefined || evaluated.design === undefined) return [];
+  const { attachments } = evaluated.design;
+  return evaluated.appliance.attachments.flatMap(({ name, node }): Reading[] => {
+    const wrench = state.wrenches[attachments.findIndex((attachment) => attachment.name === name)];
+    if (wrench === undefined) return [];
+    const here = { span: node.span, line: 'last', stale: evaluated.stale } as const;
+    return [
+      {
+        ...{ ...here, kind: 'forces', text: summary(wrench, 'force', 2, units) },
+        detail: `${forceSystemHeading(name, state.activation, evaluated)}\n\n${forceSystemTable(wrench, units)}`,
+      },
+      { ...here, kind: 'moments', text: summary(wrench, 'moment', 1, units), detail: '' },
+    ];
+  });
+}
+
+/** e.g. "Of the wire on molar at 1.5 mm from neutral". */
+export function forceSystemHeading(name: string, activation: number, { design }: SnapshotAppliance): string {
+  const at =
+    design?.activation === undefined
+      ? 'when engaged'
+      : `at ${formatQuantity({ value: activation, dimension: LENGTH })} from neutral`;
+  return `**Of the wire on the tooth** at \`${name}\`, ${at}, at the slot's centre:`;
+}
+
+/** All six components as a Markdown table. */
+export function forceSystemTable(wrench: Wrench, units: Settings['units']): string {
+  const rows = effects(wrench).map(
+    (effect) => `| ${effect.kind} | ${spoken(effect)} | ${amount(effect, units)} | ${effect.words} |`,
+  );
+  return ['| | | | |', '| --- | --- | ---: | --- |', ...rows].join('\n');
+}
+
+/** Components below this part of the largest of their kind are left to the tooltip. */
+const worthSaying = 0.05;
+
+/** The largest components in trade words, e.g. "124 gf distal · 38 gf gingival (intrudes)". */
+function summary(wrench: Wrench, kind: Effect['kind'], most: number, units: Settings['units']): string | undefined {
+  const own = effects(wrench).filter((effect) => effect.kind === kind);
+  const largest = Math.max(...own.map(({ amount }) => amount));
+  // Below what a gauge could show there is nothing to say.
+  if (largest < (kind === 'force' ? 0.001 : 0.01)) return undefined;
+  return own
+    .filter((effect) => effect.amount >= worthSaying * largest)
+    .sort((left, right) => right.amount - left.amount)
+    .slice(0, most)
+    .sort((left, right) => left.axis - right.axis)
+    .map((effect) => `${amount(effect, units)} ${spoken(effect)}${vertical(effect)}`)
+    .join(' · ');
+}
+
+/** The one pair of directions that everybody calls by what it does. */
+function vertical({ kind, axis, words }: Effect): string {
+  return kind === 'force' && axis === 1 ? ` (${words})` : '';
+}
+
+function spoken({ name }: Effect): string {
+  return name.replace('_', '-');
+}
+
+function amount(effect: Effect, units: Settings['units']): string {
+  return formatQuantity({ value: effect.amount, dimension: effect.kind === 'force' ? FORCE : MOMENT }, units);
+}

@@ -1,0 +1,79 @@
+/** Readings along the path: how much wire is used up to here, and values that are not plain to see. */
+import { ANGLE, LENGTH } from '#core/units/dimension';
+import { formatQuantity } from '#core/units/format';
+import type { Expression, PathItem, PathMember, Span } from '#grammar/tree';
+import type { PathStep, ResolvedAppliance } from '#model/resolved';
+import { groupBy } from '../group-by';
+import type { Reading } from './reading';
+
+export function pathReadings(appliance: ResolvedAppliance): Reading[] {
+  const path = appliance.node.members.find((member) => member.kind === 'path');
+  if (path === undefined || appliance.steps.length === 0) return [];
+  const items = new Map(path.body.map((item) => [key(item.span), item]));
+  const steps = groupBy(appliance.steps, ({ pathSpan }) => key(pathSpan));
+  return [
+    developedLength(path, appliance.steps),
+    ...[...steps].flatMap(([place, own]) => {
+      const item = items.get(place);
+      return item === undefined ? [] : stepReadings(item, own);
+    }),
+  ];
+}
+
+function developedLength(path: PathMember, steps: readonly PathStep[]): Reading {
+  const length = formatLength(Math.max(...steps.map(({ to }) => to)));
+  return {
+    ...{ span: path.span, line: 'first', kind: 'lengths', stale: false },
+    text: `${length} of wire`,
+    detail: `Developed length: ${length} along the centre line.`,
+  };
+}
+
+function stepReadings(item: PathItem, steps: readonly PathStep[]): Reading[] {
+  const first = steps[0];
+  const last = steps[steps.length - 1];
+  const here = { span: item.span, line: 'last', stale: false } as const;
+  const to = formatLength(last.to);
+  if (item.kind === 'seat' || item.kind === 'mark' || item.kind === 'foot') {
+    return [{ ...here, kind: 'lengths', text: `at ${to}`, detail: `${to} along the wire from its start.` }];
+  }
+  const used = last.to - first.from;
+  const readings: Reading[] = [
+    {
+      ...{ ...here, kind: 'lengths', text: `→ ${to}` },
+      detail: `${to} of wire from the start to the end of this step, which takes ${formatLength(used)}.`,
+    },
+  ];
+  if (item.kind === 'straight' && !isPlain(item.length)) {
+    readings.push({ ...here, kind: 'lengths', text: formatLength(used), detail: `Length: ${formatLength(used)}.` });
+  }
+  if ((item.kind === 'bend' || item.kind === 'twist') && first.angle !== undefined) {
+    const angle = formatQuantity({ value: first.angle, dimension: ANGLE });
+    readings.push({
+      ...{ ...here, kind: 'angles', detail: `Angle: ${angle}.` },
+      text: isPlain(item.angle) ? undefined : angle,
+    });
+  }
+  if (item.kind === 'bend' && first.radius !== undefined) {
+    const radius = formatLength(first.radius);
+    const usual = item.radius === undefined ? ', the usual for this wire in the plane of the bend' : '';
+    readings.push({
+      ...{ ...here, kind: 'lengths', detail: `Radius: ${radius} to the centre line${usual}.` },
+      text: item.radius === undefined || isPlain(item.radius) ? undefined : `radius ${radius}`,
+    });
+  }
+  return readings;
+}
+
+/** A number with its unit says itself what it is. */
+function isPlain(expression: Expression | undefined): boolean {
+  return expression?.kind === 'quantity' || expression === undefined;
+}
+
+function formatLength(value: number): string {
+  return formatQuantity({ value, dimension: LENGTH });
+}
+
+function key({ start, end }: Span): string {
+  return `${start}:${end}`;
+}

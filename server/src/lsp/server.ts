@@ -1,0 +1,179 @@
+/** The language server: a thin shell that turns messages into calls of the workspace and the features. */
+import {
+  type Connection,
+  DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
+  type ResponseError,
+  TextDocuments,
+} from 'vscode-languageserver';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Settings } from '#features/settings';
+import type { Snapshot } from '#workspace/snapshot';
+import { createWorkspace } from '#workspace/workspace';
+import { type ClientAbilities, clientAbilities, initializeResult } from './capabilities';
+import { allFeatures, type Features } from './features';
+import { cancelled, createGuard, outdated } from './guard';
+import type { Host } from './host';
+import { createLiveSettings } from './live-settings';
+import { previewContent } from './preview';
+import {
+  type Effort,
+  effortRequest,
+  type PreviewContent,
+  type PreviewParams,
+  previewRequest,
+  type ReadFileParams,
+  type ReadFileResult,
+  type ResultsChangedParams,
+  readFileRequest,
+  resultsChangedNotification,
+} from './protocol';
+import { warmUp } from './warm-up';
+
+/** Serves `connection` until it closes. `features` may be replaced by tests. */
+export function startServer(connection: Connection, host: Host, features: Features = allFeatures): void {
+  let client: ClientAbilities = clientAbilities({});
+  const documents = new TextDocuments(TextDocument);
+  const guard = createGuard(connection, host);
+  const settings = createLiveSettings(connection, () => client.configuration);
+  const workspace = createWorkspace({ readFile: (uri) => readThroughClient(connection, uri) });
+
+  connection.onInitialize(({ capabilities }) => {
+    client = clientAbilities(capabilities);
+    return initializeResult;
+  });
+
+  connection.onInitialized(() => {
+    if (client.registersConfiguration) {
+      void connection.client.register(DidChangeConfigurationNotification.type, { section: 'springwright' });
+    }
+    if (client.registersWatchers) {
+      void connection.client.register(DidChangeWatchedFilesNotification.type, {
+        watchers: [{ globPattern: '**/*.spring' }],
+      });
+    }
+    warmUp(host, (run) => void guard.task('warm-up', run));
+  });
+
+  // Results: recomputed once the messages that have already arrived are handled, for the latest text only.
+
+  const waiting = new Set<string>();
+
+  const refresh = (uris: readonly string[]): void => {
+    if (waiting.size === 0 && uris.length > 0) {
+      host.defer(() => {
+        const now = [...waiting];
+        waiting.clear();
+        for (const uri of now) void guard.task('results', () => publish(uri));
+      });
+    }
+    for (const uri of uris) waiting.add(uri);
+  };
+
+  const publish = async (uri: string): Promise<void> => {
+    const snapshot = await workspace.snapshot(uri);
+    if (snapshot === undefined || documents.get(uri)?.version !== snapshot.version) return;
+    const diagnostics = features.provideDiagnostics(snapshot);
+    void connection.sendDiagnostics({ uri, version: snapshot.version, diagnostics });
+    const changed: ResultsChangedParams = { uri, version: snapshot.version };
+    void connection.sendNotification(resultsChangedNotification, changed);
+  };
+
+  /** What uses `uri` has new results too; the editor asks for hints of its own accord only where the text changed. */
+  const refreshDependents = (uri: string): void => {
+    const dependents = workspace.dependents(uri);
+    refresh(dependents);
+    if (dependents.length > 0) refreshHints();
+  };
+
+  const refreshHints = (): void => {
+    if (client.refreshesInlayHints) void connection.languages.inlayHint.refresh();
+  };
+
+  documents.onDidChangeContent(({ document }) => {
+    workspace.open(document.uri, document.getText(), document.version);
+    refresh([document.uri]);
+    refreshDependents(document.uri);
+  });
+
+  documents.onDidClose(({ document: { uri } }) => {
+    workspace.close(uri);
+    settings.forget(uri);
+    void connection.sendDiagnostics({ uri, diagnostics: [] });
+    refreshDependents(uri);
+  });
+
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    for (const { uri } of changes) {
+      const dependents = workspace.dependents(uri);
+      workspace.forget(uri);
+      refresh(dependents);
+      if (dependents.length > 0) refreshHints();
+    }
+  });
+
+  connection.onDidChangeConfiguration(() => {
+    settings.forget();
+    refresh(workspace.documents());
+    refreshHints();
+  });
+
+  // Requests.
+
+  type OnDocument = { readonly textDocument: { readonly uri: string } };
+
+  /** A request on an open document. Unknown and closed ones yield nothing; so does a text that changes meanwhile. */
+  const onDocument = <P extends OnDocument, R>(
+    name: string,
+    nothing: R,
+    provide: (snapshot: Snapshot, params: P, settings: Settings) => R,
+  ) =>
+    guard.request<P, R>(name, nothing, async (params, token): Promise<R | ResponseError<void>> => {
+      const { uri } = params.textDocument;
+      const version = documents.get(uri)?.version;
+      if (version === undefined) return nothing;
+      const [snapshot, current] = await Promise.all([workspace.snapshot(uri), settings.of(uri)]);
+      if (token.isCancellationRequested) return cancelled();
+      if (snapshot === undefined) return nothing;
+      if (snapshot.version !== version || documents.get(uri)?.version !== version) return outdated();
+      return provide(snapshot, params, current);
+    });
+
+  connection.languages.inlayHint.on(
+    onDocument('inlay hints', null, (snapshot, { range }, current) =>
+      features.provideInlayHints(snapshot, range, current),
+    ),
+  );
+  connection.onHover(
+    onDocument('hover', null, (snapshot, { position }, current) => features.provideHover(snapshot, position, current)),
+  );
+  connection.onDocumentSymbol(onDocument('outline', null, (snapshot) => features.provideDocumentSymbols(snapshot)));
+  connection.onCompletion(
+    onDocument('completion', null, (snapshot, { position }) => features.provideCompletion(snapshot, position)),
+  );
+  connection.onDocumentFormatting(onDocument('formatting', null, (snapshot) => features.provideFormatting(snapshot)));
+  connection.onDefinition(
+    onDocument('definition', null, (snapshot, { position }) => features.provideDefinition(snapshot, position)),
+  );
+  connection.onDocumentLinks(onDocument('links', null, (snapshot) => features.provideDocumentLinks(snapshot)));
+
+  connection.onRequest(
+    previewRequest,
+    guard.request<PreviewParams, PreviewContent | null>('preview', null, async (params, token) => {
+      const [snapshot, current] = await Promise.all([workspace.snapshot(params.uri), settings.of(params.uri)]);
+      if (token.isCancellationRequested) return cancelled();
+      return snapshot === undefined ? null : previewContent(snapshot, params, current);
+    }),
+  );
+  connection.onRequest(effortRequest, (): Effort => ({ ...workspace.effort, requests: guard.effort }));
+
+  documents.listen(connection);
+  connection.listen();
+}
+
+/** Files come from the editor, so that remote, virtual and local workspaces behave alike. */
+async function readThroughClient(connection: Connection, uri: string): Promise<string | undefined> {
+  const params: ReadFileParams = { uri };
+  const result = await connection.sendRequest<ReadFileResult>(readFileRequest, params);
+  return 'text' in result ? result.text : undefined;
+}

@@ -1,0 +1,180 @@
+/**
+ * Texts by uri and the `use` edges between them. Parses once per text; resolves once per text and
+ * state of everything it uses. Loading is asynchronous and comes first; resolving is synchronous.
+ */
+import { parse } from '#grammar/parser';
+import type { ParseResult } from '#grammar/tree';
+import { library } from '#library';
+import { type ImportResult, resolveFile } from '#model/resolve';
+import type { ResolvedFile } from '#model/resolved';
+import { bundledName, canonicalUri, resolveUse } from './uri';
+
+export interface Module {
+  /** As first given, which is how editor and reports show it. */
+  readonly uri: string;
+  readonly text: string;
+  readonly parse: ParseResult;
+  /** Canonical uris of the modules it uses, in source order. */
+  readonly uses: readonly string[];
+}
+
+export interface ModuleGraph {
+  /** Sets or replaces the text of a module. */
+  set(uri: string, text: string): void;
+  /** Drops what is known of a module: it is read again when next needed. */
+  forget(uri: string): void;
+  /** Reads everything that `uri` uses, directly and through others, and is not yet known. */
+  load(uri: string): Promise<void>;
+  get(uri: string): Module | undefined;
+  /** Requires the module's own text to be set or loaded. Uses that are not loaded count as missing. */
+  resolve(uri: string): ResolvedFile | undefined;
+  /** Everything that `uri` uses, directly and through others, by canonical uri. */
+  used(uri: string): ReadonlyMap<string, { readonly text: string; readonly file: ResolvedFile }>;
+  /** Whether `from` uses `to`, directly or through others. */
+  reaches(from: string, to: string): boolean;
+  readonly parses: number;
+}
+
+export function createModuleGraph(readFile: (uri: string) => Promise<string | undefined>): ModuleGraph {
+  const modules = new Map<string, Module>();
+  /** Files that were asked for and are not there, until `forget` says they might be. */
+  const missing = new Set<string>();
+  const loading = new Map<string, Promise<void>>();
+  const resolved = new Map<string, { module: Module; imports: readonly unknown[]; file: ResolvedFile }>();
+  let parses = 0;
+
+  const set = (uri: string, text: string): void => {
+    const key = canonicalUri(uri);
+    const known = modules.get(key);
+    missing.delete(key);
+    if (known?.text === text) return;
+    parses += 1;
+    const result = parse(text);
+    modules.set(key, { uri: known?.uri ?? uri, text, parse: result, uses: usesOf(uri, result) });
+  };
+
+  const read = (key: string): Promise<void> => {
+    const running = loading.get(key);
+    if (running !== undefined) return running;
+    const started = textOf(key, readFile)
+      .then((text) => {
+        // An editor may have opened the document while it was being read; its text counts.
+        if (modules.has(key)) return;
+        if (text === undefined) missing.add(key);
+        else set(key, text);
+      })
+      .finally(() => loading.delete(key));
+    loading.set(key, started);
+    return started;
+  };
+
+  const load = async (uri: string): Promise<void> => {
+    const seen = new Set<string>();
+    const visit = async (key: string): Promise<void> => {
+      if (seen.has(key)) return;
+      seen.add(key);
+      if (!modules.has(key) && !missing.has(key)) await read(key);
+      await Promise.all((modules.get(key)?.uses ?? []).map(visit));
+    };
+    await visit(canonicalUri(uri));
+  };
+
+  const resolve = (uri: string): ResolvedFile | undefined => {
+    const key = canonicalUri(uri);
+    const module = modules.get(key);
+    if (module === undefined) return undefined;
+    const imports = new Map<string, ImportResult>();
+    for (const used of module.uses) imports.set(used, importOf(key, used));
+    const kept = resolved.get(key);
+    const identities = [...imports.values()].map(identityOf);
+    if (kept?.module === module && sameItems(kept.imports, identities)) return kept.file;
+    const file = resolveFile(
+      module.uri,
+      module.parse.tree,
+      module.text,
+      (path) => imports.get(canonicalUri(resolveUse(module.uri, path))) ?? { kind: 'missing' },
+    );
+    resolved.set(key, { module, imports: identities, file });
+    return file;
+  };
+
+  const importOf = (from: string, to: string): ImportResult => {
+    if (!modules.has(to)) return { kind: 'missing' };
+    const way = pathBetween(to, from);
+    if (way !== undefined) return { kind: 'cycle', path: [from, ...way] };
+    return { kind: 'module', file: resolve(to) as ResolvedFile };
+  };
+
+  /** The chain of uses from one module to another, both included. */
+  const pathBetween = (from: string, to: string): string[] | undefined => {
+    const seen = new Set<string>();
+    const visit = (key: string): string[] | undefined => {
+      if (key === to) return [key];
+      if (seen.has(key)) return undefined;
+      seen.add(key);
+      for (const used of modules.get(key)?.uses ?? []) {
+        const rest = visit(used);
+        if (rest !== undefined) return [key, ...rest];
+      }
+      return undefined;
+    };
+    return visit(from);
+  };
+
+  const used = (uri: string): ReadonlyMap<string, { text: string; file: ResolvedFile }> => {
+    const found = new Map<string, { text: string; file: ResolvedFile }>();
+    const visit = (key: string): void => {
+      const module = modules.get(key);
+      if (module === undefined || found.has(key)) return;
+      found.set(key, { text: module.text, file: resolve(key) as ResolvedFile });
+      module.uses.forEach(visit);
+    };
+    modules.get(canonicalUri(uri))?.uses.forEach(visit);
+    return found;
+  };
+
+  return {
+    set,
+    forget(uri) {
+      const key = canonicalUri(uri);
+      modules.delete(key);
+      resolved.delete(key);
+      missing.delete(key);
+    },
+    load,
+    get: (uri) => modules.get(canonicalUri(uri)),
+    resolve,
+    used,
+    reaches: (from, to) => pathBetween(canonicalUri(from), canonicalUri(to)) !== undefined,
+    get parses() {
+      return parses;
+    },
+  };
+}
+
+function usesOf(uri: string, { tree }: ParseResult): string[] {
+  const paths = tree.items.flatMap((item) => (item.kind === 'use' && item.path !== undefined ? [item.path.value] : []));
+  return [...new Set(paths.map((path) => canonicalUri(resolveUse(uri, path))))];
+}
+
+async function textOf(
+  key: string,
+  readFile: (uri: string) => Promise<string | undefined>,
+): Promise<string | undefined> {
+  const name = bundledName(key);
+  if (name !== undefined) return library.get(name);
+  try {
+    return await readFile(key);
+  } catch {
+    return undefined; // A file that cannot be read is a file that is not there: its `use` line says so.
+  }
+}
+
+/** What a resolution depended on, in one comparable value per import. */
+function identityOf(result: ImportResult): unknown {
+  return result.kind === 'module' ? result.file : result.kind === 'cycle' ? result.path.join(' ') : result.kind;
+}
+
+function sameItems(left: readonly unknown[], right: readonly unknown[]): boolean {
+  return left.length === right.length && left.every((item, index) => item === right[index]);
+}

@@ -1,0 +1,92 @@
+/** Puts a resolved file and the mechanics of its appliances together into a snapshot. */
+import { analyseAppliance } from '#core/analysis/analyse';
+import type { AnalysisOptions } from '#core/analysis/analysis';
+import type { SyntaxProblem } from '#grammar/tree';
+import { designKey } from '#model/design-key';
+import { evaluateAppliance } from '#model/evaluate';
+import type { Problem } from '#model/problem';
+import type { ResolvedAppliance, ResolvedFile, Verdict } from '#model/resolved';
+import type { AnalysisCache } from './analysis-cache';
+import type { Module } from './module-graph';
+import type { Snapshot, SnapshotAppliance } from './snapshot';
+import { canonicalUri } from './uri';
+
+export interface SnapshotInput {
+  readonly module: Module;
+  readonly file: ResolvedFile;
+  readonly version: number;
+  /** Everything the module uses, by canonical uri. */
+  readonly used: ReadonlyMap<string, { readonly text: string; readonly file: ResolvedFile }>;
+  readonly analyses: AnalysisCache;
+  readonly analysis: Partial<AnalysisOptions>;
+  /** The document's snapshot before this one: where results of an earlier, whole text come from. */
+  readonly previous: Snapshot | undefined;
+}
+
+export function buildSnapshot(input: SnapshotInput): Snapshot {
+  const { module, file, version, used, previous } = input;
+  const appliances = file.appliances.map((appliance, index) => evaluate(appliance, index, input));
+  // A text so broken that no appliance is left keeps the earlier ones on screen.
+  const gone = appliances.length === 0 && module.parse.problems.length > 0 ? (previous?.appliances ?? []) : [];
+  return {
+    uri: module.uri,
+    version,
+    text: module.text,
+    parse: module.parse,
+    file,
+    appliances: [...appliances, ...gone.map((appliance) => ({ ...appliance, problems: [], stale: true }))],
+    problems: inFileOrder([
+      ...module.parse.problems.map(syntaxProblem),
+      ...file.problems,
+      ...appliances.flatMap(({ problems }) => problems),
+    ]),
+    module: (uri) => used.get(canonicalUri(uri)),
+  };
+}
+
+function evaluate(appliance: ResolvedAppliance, index: number, input: SnapshotInput): SnapshotAppliance {
+  const { module, analyses, analysis, previous } = input;
+  const evaluated = evaluateAppliance(appliance, module.text, {
+    analyse: (design, options) => {
+      const all = { ...analysis, ...options };
+      return analyses.get(designKey(design, all), () => analyseAppliance(design, all));
+    },
+  });
+  const { design } = appliance;
+  const earlier =
+    previous?.appliances.find(({ appliance: { name } }) => name === appliance.name) ??
+    // While its name is being typed, an appliance is known by its place.
+    (previous?.appliances.length === input.file.appliances.length ? previous.appliances[index] : undefined);
+  if (design !== undefined || earlier?.analysis === undefined) return { ...evaluated, design, stale: false };
+  return {
+    ...evaluated,
+    design: earlier.design,
+    analysis: earlier.analysis,
+    workingActivation: earlier.workingActivation,
+    verdicts: rebind(earlier.verdicts, appliance, module.text),
+    stale: true,
+  };
+}
+
+/** Verdicts of an earlier text, put to the conditions of the present one that read the same. */
+function rebind(verdicts: readonly Verdict[], { requirements }: ResolvedAppliance, text: string): Verdict[] {
+  return requirements.flatMap((requirement) =>
+    requirement.node.conditions.flatMap((condition) => {
+      const verdict = verdicts.find(
+        (earlier) =>
+          earlier.requirement.stage === requirement.stage &&
+          earlier.requirement.activation === requirement.activation &&
+          earlier.text === text.slice(condition.span.start, condition.span.end).trim(),
+      );
+      return verdict === undefined ? [] : [{ ...verdict, requirement, condition }];
+    }),
+  );
+}
+
+function syntaxProblem({ span, message }: SyntaxProblem): Problem {
+  return { code: 'syntax', severity: 'error', span, message };
+}
+
+function inFileOrder(problems: readonly Problem[]): Problem[] {
+  return [...problems].sort((left, right) => left.span.start - right.span.start || left.span.end - right.span.end);
+}

@@ -1,0 +1,90 @@
+/**
+ * Documents, the modules they use and what they come to. Used alike by the language server and the
+ * command line:
+ *
+ * ```ts
+ * const workspace = createWorkspace({ readFile: (uri) => … });
+ * workspace.open(uri, text, version);
+ * const snapshot = await workspace.snapshot(uri);
+ * ```
+ *
+ * Nothing is computed before a snapshot is asked for, and nothing twice: a text is parsed once, a
+ * set of numeric inputs is solved once.
+ */
+import type { AnalysisOptions } from '#core/analysis/analysis';
+import { createAnalysisCache } from './analysis-cache';
+import { createModuleGraph } from './module-graph';
+import type { Snapshot } from './snapshot';
+import { buildSnapshot } from './snapshot-builder';
+import { canonicalUri } from './uri';
+
+export interface WorkspaceInput {
+  /** Text of a file that is not open; undefined where there is none. Asked once per file until `forget`. */
+  readonly readFile: (uri: string) => Promise<string | undefined>;
+  /** How the mechanics is solved; the defaults of the analysis where absent. */
+  readonly analysis?: Partial<AnalysisOptions>;
+}
+
+export interface Workspace {
+  /** Opens a document, or gives an open one a new text. The text then comes from here, not from `readFile`. */
+  open(uri: string, text: string, version: number): void;
+  /** The document is read through `readFile` again when something uses it. */
+  close(uri: string): void;
+  /** A file that is not open may have changed, appeared or gone. */
+  forget(uri: string): void;
+  /** View of a document, or of a file read through `readFile`; undefined where there is neither. */
+  snapshot(uri: string): Promise<Snapshot | undefined>;
+  /** Open documents that use `uri`, directly or through other modules, without itself. */
+  dependents(uri: string): string[];
+  /** Open documents, in the order in which they were opened. */
+  documents(): string[];
+  /** What was done since the start, for tests and benchmarks. */
+  readonly effort: { readonly parses: number; readonly solves: number };
+}
+
+/** Analyses kept for reuse; enough to step back and forth through recent edits of a few files. */
+const keptAnalyses = 64;
+
+export function createWorkspace({ readFile, analysis = {} }: WorkspaceInput): Workspace {
+  const graph = createModuleGraph(readFile);
+  const analyses = createAnalysisCache(keptAnalyses);
+  const open = new Map<string, { uri: string; version: number }>();
+  const latest = new Map<string, Snapshot>();
+
+  return {
+    open(uri, text, version) {
+      graph.set(uri, text);
+      open.set(canonicalUri(uri), { uri, version });
+    },
+    close(uri) {
+      const key = canonicalUri(uri);
+      open.delete(key);
+      latest.delete(key);
+      graph.forget(uri);
+    },
+    forget(uri) {
+      if (!open.has(canonicalUri(uri))) graph.forget(uri);
+    },
+    async snapshot(uri) {
+      await graph.load(uri);
+      const module = graph.get(uri);
+      const file = graph.resolve(uri);
+      if (module === undefined || file === undefined) return undefined;
+      const key = canonicalUri(uri);
+      const version = open.get(key)?.version ?? 0;
+      const previous = latest.get(key);
+      if (previous?.file === file && previous.version === version) return previous;
+      const snapshot = buildSnapshot({ module, file, version, used: graph.used(uri), analyses, analysis, previous });
+      if (open.has(key)) latest.set(key, snapshot);
+      return snapshot;
+    },
+    dependents(uri) {
+      const key = canonicalUri(uri);
+      return [...open].flatMap(([other, { uri }]) => (other !== key && graph.reaches(other, key) ? [uri] : []));
+    },
+    documents: () => [...open.values()].map(({ uri }) => uri),
+    get effort() {
+      return { parses: graph.parses, solves: analyses.solves };
+    },
+  };
+}

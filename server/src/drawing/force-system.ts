@@ -1,6 +1,6 @@
 /** Arrows for forces and arcs for moments on one attachment in one view, in proportion. */
 import type { Wrench } from '#core/analysis/analysis';
-import { type Effect, effects } from '#report/effects';
+import { type Effect, effects } from '#model/effects';
 import type { DrawnAttachment } from './attachment';
 import type { Label, Obstacle } from './labels';
 import { coordinate, element } from './svg';

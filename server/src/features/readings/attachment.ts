@@ -2,7 +2,7 @@
 import type { Wrench } from '#core/analysis/analysis';
 import { FORCE, LENGTH, MOMENT } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
-import { type Effect, effects } from '#report/effects';
+import { type Effect, effects } from '#model/effects';
 import type { SnapshotAppliance } from '#workspace/snapshot';
 import type { Settings } from '../settings';
 import { type Reading, workingState } from './reading';

@@ -1,0 +1,67 @@
+/** The command line's grammar: commands, options, help and exit codes. */
+import { Command, CommanderError, Option } from 'commander';
+import { type CliHost, runReport } from './run-report';
+
+/** Everything went well and every requirement is met. */
+const ok = 0;
+/** The command line itself is wrong. */
+export const usageError = 2;
+
+/** Runs `springwright` with its arguments (without the program's name) and yields the exit code. */
+export async function runCli(args: readonly string[], version: string, host: CliHost): Promise<number> {
+  let code = ok;
+  const program = new Command('springwright')
+    .description('Checks and analyses orthodontic wire appliances written in .spring files.')
+    .version(version, '--version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .exitOverride()
+    .configureOutput({ writeOut: host.writeOut, writeErr: host.writeErr })
+    .addHelpText('after', exitCodes);
+  const commands = [
+    ['check', 'say what is wrong in the files and whether their requirements are met'],
+    ['analyze', 'print what each wire does to each tooth, stage by stage'],
+  ] as const;
+  for (const [name, description] of commands) {
+    program
+      .command(name)
+      .description(description)
+      .argument('[paths...]', 'files, and folders searched for *.spring files (default: the working directory)')
+      .addOption(
+        new Option('--format <format>', 'text for people, or JSON as server/report.schema.json describes it')
+          .choices(['text', 'json'])
+          .default('text'),
+      )
+      .addOption(new Option('--units <units>', 'unit of force in text').choices(['gf', 'N']).default('gf'))
+      .option(
+        '--bending-only',
+        'leave out shear and stretch of the wire: only for comparison with sources that do so (forces come out 0.4 to 1 % higher)',
+      )
+      .addHelpText('after', exitCodes)
+      .exitOverride()
+      .action(async (paths: string[], options: { format: 'text' | 'json'; units: 'gf' | 'N'; bendingOnly?: true }) => {
+        code = await runReport(
+          {
+            command: name,
+            paths: paths.length === 0 ? ['.'] : paths,
+            format: options.format,
+            units: { force: options.units },
+            model: options.bendingOnly ? 'bending-only' : 'full',
+          },
+          version,
+          host,
+        );
+      });
+  }
+  try {
+    await program.parseAsync([...args], { from: 'user' });
+    return code;
+  } catch (error) {
+    // Commander has printed its message; asking for help or the version is no mistake.
+    if (error instanceof CommanderError) return error.exitCode === 0 ? ok : usageError;
+    throw error;
+  }
+}
+
+const exitCodes = `
+Exit codes: 0 all requirements met; 1 a requirement is missed or a file has errors; 2 wrong usage.
+Results are engineering estimates for design, research and teaching, not a prescription.`;

@@ -1,0 +1,84 @@
+/** `check` and `analyze`: from paths to a printed report. */
+import type { UnitPreferences } from '#core/units/format';
+import type { FileText } from '#host/spring-file';
+import type { Paint } from '#report/paint';
+import { buildAnalyzeReport, buildCheckReport, type ReportInput } from '#report/report';
+import type { AnalyzeReport, CheckReport } from '#report/schema';
+import { analyzeText, checkText } from '#report/text';
+import { createWorkspace, type Workspace } from '#workspace/workspace';
+import { usageError } from './program';
+
+/** What the command line needs of the machine. */
+export interface CliHost {
+  /** Files that the paths stand for, and a line for each path that stands for none. */
+  findFiles(
+    paths: readonly string[],
+  ): Promise<{ readonly files: readonly string[]; readonly mistakes: readonly string[] }>;
+  readFile(path: string): Promise<FileText>;
+  displayPath(path: string): string;
+  uriOf(path: string): string;
+  pathOf(uri: string): string;
+  writeOut(text: string): void;
+  writeErr(text: string): void;
+  readonly paint: Paint;
+}
+
+export interface ReportRequest {
+  readonly command: 'check' | 'analyze';
+  readonly paths: readonly string[];
+  readonly format: 'text' | 'json';
+  readonly units: UnitPreferences;
+  readonly model: 'full' | 'bending-only';
+}
+
+/** Prints the report and yields the exit code. */
+export async function runReport(request: ReportRequest, version: string, host: CliHost): Promise<number> {
+  const { files, mistakes } = await host.findFiles(request.paths);
+  if (mistakes.length > 0) {
+    host.writeErr(mistakes.map((line) => `${line}\n`).join(''));
+    return usageError;
+  }
+  const workspace = createWorkspace({
+    readFile: async (uri) => {
+      const result = await host.readFile(host.pathOf(uri));
+      return 'text' in result ? result.text : undefined;
+    },
+    analysis: { compliance: request.model },
+  });
+  const inputs: ReportInput[] = [];
+  for (const file of files) inputs.push(await evaluateFile(file, workspace, host));
+
+  const options = { version, model: request.model };
+  const text = { units: request.units, paint: host.paint };
+  if (request.command === 'analyze') {
+    const report = buildAnalyzeReport(inputs, options);
+    host.writeOut(request.format === 'json' ? json(report) : analyzeText(report, text));
+    return exitCode(report);
+  }
+  const report = buildCheckReport(inputs, options);
+  host.writeOut(request.format === 'json' ? json(report) : checkText(report, text));
+  return exitCode(report);
+}
+
+async function evaluateFile(file: string, workspace: Workspace, host: CliHost): Promise<ReportInput> {
+  const path = host.displayPath(file);
+  const content = await host.readFile(file);
+  if ('unreadable' in content) return { path, unreadable: content.unreadable };
+  const uri = host.uriOf(file);
+  workspace.open(uri, content.text, 1);
+  const snapshot = await workspace.snapshot(uri);
+  if (snapshot === undefined) throw new Error(`The workspace lost a document that is open: ${path}`);
+  workspace.close(uri);
+  return { path, text: content.text, problems: snapshot.problems, appliances: snapshot.appliances };
+}
+
+/** A missed `prefer` is a warning and fails nothing. */
+function exitCode({ summary, files }: AnalyzeReport | CheckReport): number {
+  const requirements = files.flatMap((file) => file.appliances.flatMap((appliance) => appliance.requirements));
+  const failed = requirements.some(({ kind, outcome }) => kind === 'require' && outcome !== 'met');
+  return summary.errors > 0 || failed ? 1 : 0;
+}
+
+function json(report: unknown): string {
+  return `${JSON.stringify(report, undefined, 2)}\n`;
+}

@@ -1,0 +1,58 @@
+/** Turns paths given on a command line into the `.spring` files they stand for. */
+import { lstat, stat } from 'node:fs/promises';
+import { relative, resolve, sep } from 'node:path';
+import { glob } from 'tinyglobby';
+
+export interface FoundFiles {
+  /** Absolute, each once, ordered by their path as shown. */
+  readonly files: readonly string[];
+  /** One line for each path that stands for nothing. */
+  readonly mistakes: readonly string[];
+}
+
+/** Folders are searched to any depth; links inside them are not followed, so that no circle of links can trap the search. */
+export async function findSpringFiles(paths: readonly string[], cwd: string): Promise<FoundFiles> {
+  const files = new Set<string>();
+  const mistakes: string[] = [];
+  for (const path of paths) {
+    const full = resolve(cwd, path);
+    const kind = await kindOf(full);
+    if (kind === 'folder') {
+      const inside = await glob('**/*.spring', {
+        cwd: full,
+        absolute: true,
+        followSymbolicLinks: false,
+        ignore: ['**/node_modules/**', '**/.git/**'],
+        dot: false,
+      });
+      if (inside.length === 0) mistakes.push(`No .spring files in ${path}.`);
+      for (const file of inside) files.add(resolve(file));
+    } else if (kind === 'missing') {
+      mistakes.push(`No such file or folder: ${path}.`);
+    } else if (!path.endsWith('.spring')) {
+      mistakes.push(`Not a .spring file: ${path}.`);
+    } else {
+      files.add(full);
+    }
+  }
+  return { files: [...files].sort((a, b) => byCodeUnits(displayPath(a, cwd), displayPath(b, cwd))), mistakes };
+}
+
+/** Relative to the working directory, with forward slashes. */
+export function displayPath(path: string, cwd: string): string {
+  return relative(cwd, path).split(sep).join('/') || '.';
+}
+
+async function kindOf(path: string): Promise<'file' | 'folder' | 'missing'> {
+  try {
+    return (await stat(path)).isDirectory() ? 'folder' : 'file';
+  } catch {
+    // A broken link, or one that leads in a circle, is there but cannot be read: reading it says why.
+    return (await lstat(path).catch(() => undefined)) === undefined ? 'missing' : 'file';
+  }
+}
+
+/** The same order on every machine, whatever its language. */
+function byCodeUnits(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

@@ -1,0 +1,26 @@
+/** The `springwright` command. */
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { runCli } from '#cli/program';
+import { terminalPaint } from '#cli/terminal-paint';
+import { displayPath, findSpringFiles } from '#host/find-files';
+import { readSpringFile } from '#host/spring-file';
+import { version } from '../../package.json';
+
+const cwd = process.cwd();
+
+// A reader that has seen enough (`| head`) closes the pipe; that is no error of ours.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+});
+
+// The exit code is set rather than the process ended, so that everything written reaches a slow pipe.
+process.exitCode = await runCli(process.argv.slice(2), version, {
+  findFiles: (paths) => findSpringFiles(paths, cwd),
+  readFile: readSpringFile,
+  displayPath: (path) => displayPath(path, cwd),
+  uriOf: (path) => pathToFileURL(path).href,
+  pathOf: (uri) => fileURLToPath(uri),
+  writeOut: (text) => process.stdout.write(text),
+  writeErr: (text) => process.stderr.write(text),
+  paint: terminalPaint(process.stdout, process.env.NO_COLOR),
+});

@@ -1,0 +1,194 @@
+/** What one appliance is and does, as aligned tables in trade terms. */
+import type { UnitPreferences } from '#core/units/format';
+import { effects } from '#model/effects';
+import type { Paint } from './paint';
+import { amount, bareAmount, degrees, percent, unitOf } from './quantities';
+import type { ReportAppliance, ReportStage, ReportState } from './schema';
+import { table } from './table';
+
+interface Options {
+  readonly units: UnitPreferences;
+  readonly paint: Paint;
+}
+
+export function applianceText(appliance: ReportAppliance, { units, paint }: Options): readonly string[] {
+  if (appliance.wire === null) return ['  Something that the wire needs is missing or wrong; see the errors above.'];
+  const states = appliance.stages.map(({ state }) => state).filter((state) => state !== null);
+  const working = workingStage(appliance);
+  return [
+    ...wireLines(appliance),
+    ...(appliance.status === 'converged' ? [] : [`  No force system: ${statusWords[appliance.status]}.`]),
+    ...(working?.state ? ['', ...workingLines(appliance, working, working.state, units)] : []),
+    ...appliance.attachments.flatMap(({ name, fitting }, index) =>
+      states.length < 2 ? [] : ['', `  ${name} (${fitting})`, ...loadTable(appliance, index, units, paint)],
+    ),
+    ...(states.length < 2 ? [] : ['', '  wire', ...wireTable(appliance, paint)]),
+    ...cautions(appliance, paint),
+  ];
+}
+
+/** Why there is no state, in words that follow a colon. */
+const statusWords: Record<ReportStage['status'], string> = {
+  converged: 'solved',
+  'no-wire': 'there is no wire',
+  'not-held': 'the wire is not held firmly enough',
+  'too-many-attachments': 'there are more attachments than the solver takes',
+  'span-exceeds-wire': 'the distance to be spanned is longer than the wire',
+  'bend-in-slot': 'a bend lies in, or is drawn into, an attachment',
+  'wire-end': "the wire's end is drawn into an attachment",
+  'no-neutral': 'no neutral position within reach',
+  snaps: 'the wire snaps to another shape',
+  'not-converged': 'no equilibrium found',
+};
+
+function wireLines(appliance: ReportAppliance): string[] {
+  const { wire, developedLength, cutLength, neutral, activation } = appliance;
+  const lines: [string, string][] = [];
+  if (wire !== null) lines.push(['wire', `${sectionText(wire.section)} of ${wire.alloy}`]);
+  if (developedLength !== null) lines.push(['developed length', amount(developedLength, 'length')]);
+  if (cutLength !== null) {
+    lines.push([
+      'cut length',
+      `${amount(cutLength.length, 'length')}, with ${amount(cutLength.allowancePerEnd, 'length')} at each end to hold it by (common practice)`,
+    ]);
+  }
+  if (activation !== null) lines.push(['activation', activationText(activation)]);
+  if (activation !== null && neutral !== null)
+    lines.push(['neutral', `at ${amount(neutral.motion, 'length')} of that motion`]);
+  if (appliance.firstYield !== null)
+    lines.push(['first yield', `at ${amount(appliance.firstYield, 'length')} of activation`]);
+  for (const { loop, activation: parallel } of appliance.parallelLegs) {
+    if (parallel !== null) lines.push([`${loop} legs`, `parallel at ${amount(parallel, 'length')} of activation`]);
+  }
+  return [...table(lines, ['<', '<'], '  ')];
+}
+
+function sectionText(section: NonNullable<ReportAppliance['wire']>['section']): string {
+  const inches = (value: number) => (value / 25.4).toFixed(4).replace(/0$/, '');
+  return section.kind === 'round'
+    ? `round ${amount(section.diameter, 'length')} (${inches(section.diameter)} in)`
+    : `${amount(section.height, 'length')} × ${amount(section.width, 'length')} (${inches(section.height)} × ${inches(section.width)} in)`;
+}
+
+function activationText({ kind, attachment, direction }: NonNullable<ReportAppliance['activation']>): string {
+  if (kind === 'pull' || direction === null) return `pull through ${attachment}`;
+  const parts = [
+    [direction.mesial, 'mesially', 'distally'],
+    [direction.gingival, 'gingivally', 'occlusally'],
+    [direction.buccal, 'buccally', 'lingually'],
+  ] as const;
+  const ways = parts.filter(([part]) => Math.abs(part) > 1e-6).map(([part, plus, minus]) => (part > 0 ? plus : minus));
+  return `move ${attachment} ${ways.join(' and ')}`;
+}
+
+/** The stage nearest to the working activation among those that were solved. */
+function workingStage({ stages, workingActivation }: ReportAppliance): ReportStage | undefined {
+  const solved = stages.filter(({ state }) => state !== null);
+  const wanted = workingActivation ?? solved[solved.length - 1]?.activation ?? 0;
+  return [...solved].sort((a, b) => Math.abs(a.activation - wanted) - Math.abs(b.activation - wanted))[0];
+}
+
+/** The force system in words, in both unit systems. */
+function workingLines(
+  appliance: ReportAppliance,
+  stage: ReportStage,
+  state: ReportState,
+  units: UnitPreferences,
+): string[] {
+  const other: UnitPreferences = { force: units.force === 'gf' ? 'N' : 'gf' };
+  const rows = state.loads.flatMap((load) => {
+    const acting = effects(wrenchOf(load)).filter(({ kind, amount: size }) => size > leastShown[kind]);
+    return acting.map((effect, index) => [
+      index === 0 ? load.attachment : '',
+      effect.words,
+      amount(effect.amount, effect.kind, units),
+      amount(effect.amount, effect.kind, other),
+    ]);
+  });
+  const heading = appliance.activation === null ? 'Engaged' : `At ${amount(stage.activation, 'length')} of activation`;
+  return [`  ${heading}, the wire on the tooth`, ...table(rows, ['<', '<', '>', '>'], '    ')];
+}
+
+/** What is left out of the words as nothing: N and N mm, below what a gauge shows. */
+const leastShown = { force: 0.005, moment: 0.05 } as const;
+
+function wrenchOf({ force, moment }: ReportState['loads'][number]) {
+  return {
+    force: [force.mesial, force.gingival, force.buccal],
+    moment: [moment.mesial, moment.gingival, moment.buccal],
+  } as const;
+}
+
+/** One row per stage; columns carry the sense that the largest value has, so that most numbers are positive. */
+function loadTable(appliance: ReportAppliance, attachment: number, units: UnitPreferences, paint: Paint): string[] {
+  const rows = appliance.stages.map((stage) => ({ stage, load: stage.state?.loads[attachment] }));
+  const columns = [0, 1, 2, 3, 4, 5]
+    .map((component) => {
+      const all = rows.flatMap(({ load }) => (load === undefined ? [] : [effects(wrenchOf(load))[component]]));
+      return all.reduce((largest, effect) => (effect.amount > largest.amount ? effect : largest));
+    })
+    .filter(({ kind, amount: size }) => size > leastShown[kind]);
+  const headings = [
+    'activation',
+    ...columns.map(({ kind, name }) => `${name.replace('_', '-')}, ${unitOf(kind, units)}`),
+    'moment/force, mm',
+  ];
+  const body = rows.map(({ stage, load }) => [
+    amount(stage.activation, 'length'),
+    ...(load === undefined
+      ? [statusWords[stage.status]]
+      : [
+          ...columns.map(({ kind, name }) => bareAmount((load[kind] as Record<string, number>)[name], kind, units)),
+          load.momentToForce === null ? '–' : bareAmount(load.momentToForce, 'length'),
+        ]),
+  ]);
+  return heading(table([headings, ...body], ['>', ...columns.map(() => '>' as const), '>'], '    '), paint);
+}
+
+function wireTable(appliance: ReportAppliance, paint: Paint): string[] {
+  const solved = appliance.stages.filter(({ state }) => state !== null);
+  const names = solved[0].state?.loops.map(({ name }) => name) ?? [];
+  const headings = [
+    'activation',
+    ...names.flatMap((name) => [`${name} leg gap`, 'leg angle']),
+    `stress, ${unitOf('stress')}`,
+    'of yield',
+  ];
+  const body = appliance.stages.map(({ activation, state, status }) => [
+    amount(activation, 'length'),
+    ...(state === null
+      ? [statusWords[status]]
+      : [
+          ...state.loops.flatMap(({ legGap, legAngle }) => [gapText(legGap), degrees(legAngle)]),
+          bareAmount(state.stress.largest, 'stress'),
+          percent(state.stress.overYield),
+        ]),
+  ]);
+  return heading(
+    table(
+      [headings, ...body],
+      headings.map(() => '>' as const),
+      '    ',
+    ),
+    paint,
+  );
+}
+
+function gapText(gap: number): string {
+  return gap < 0 ? `${amount(-gap, 'length')}, crossed` : amount(gap, 'length');
+}
+
+function heading(lines: readonly string[], paint: Paint): string[] {
+  return lines.map((line, index) => (index === 0 ? paint.quiet(line) : line));
+}
+
+function cautions(appliance: ReportAppliance, paint: Paint): string[] {
+  const past = appliance.stages.some(({ state }) => state !== null && state.stress.overYield > 1);
+  if (!past) return [];
+  return [
+    '',
+    paint.warning(
+      '  Stresses past yield are nominal: the real wire takes a permanent set there and its forces are lower.',
+    ),
+  ];
+}

@@ -1,0 +1,229 @@
+/** Turns evaluated files into the report of the public contract (`schema.ts`). */
+import type { EngagedState, Failure } from '#core/analysis/analysis';
+import type { ApplianceDesign } from '#core/design';
+import type { Problem } from '#model/problem';
+import type { EvaluatedAppliance, Verdict } from '#model/resolved';
+import { loadOf } from './load';
+import { rounded } from './rounded';
+import type {
+  AnalyzeReport,
+  CheckReport,
+  ReportAppliance,
+  ReportProblem,
+  ReportRequirement,
+  ReportStage,
+  ReportState,
+  ReportSummary,
+} from './schema';
+import { type TextPosition, textPositions } from './text-position';
+
+/** One file as the command line found it. */
+export type ReportInput =
+  | { readonly path: string; readonly unreadable: string }
+  | {
+      /** Relative, with forward slashes. */
+      readonly path: string;
+      readonly text: string;
+      readonly problems: readonly Problem[];
+      readonly appliances: readonly EvaluatedAppliance[];
+    };
+
+export interface ReportOptions {
+  readonly version: string;
+  readonly model: 'full' | 'bending-only';
+}
+
+/** Wire left at each end to hold it by, mm: the upper end of 10 to 15 mm (handbook 8; common practice, no source). */
+export const holdingAllowance = 15;
+
+export const caution =
+  'Calculated estimates for design, research and teaching, not a prescription. A licensed practitioner decides; ' +
+  "local rules and the maker's data for the wire in hand come first.";
+
+export function buildAnalyzeReport(inputs: readonly ReportInput[], options: ReportOptions): AnalyzeReport {
+  const files = inputs.map((input) => {
+    if ('unreadable' in input) return { ...input, problems: [], appliances: [] };
+    const at = textPositions(input.text);
+    return {
+      path: input.path,
+      unreadable: null,
+      problems: input.problems.map((problem) => reportProblem(problem, at)),
+      appliances: input.appliances.map((appliance) => reportAppliance(appliance, at)),
+    };
+  });
+  return { ...heading(options), command: 'analyze', files, summary: summarise(files) };
+}
+
+export function buildCheckReport(inputs: readonly ReportInput[], options: ReportOptions): CheckReport {
+  const files = inputs.map((input) => {
+    if ('unreadable' in input) return { ...input, problems: [], appliances: [] };
+    const at = textPositions(input.text);
+    return {
+      path: input.path,
+      unreadable: null,
+      problems: input.problems.map((problem) => reportProblem(problem, at)),
+      appliances: input.appliances.map(({ appliance, verdicts }) => ({
+        name: appliance.name,
+        line: at(appliance.node.span.start).line,
+        requirements: verdicts.map((verdict) => reportRequirement(verdict, at)),
+      })),
+    };
+  });
+  return { ...heading(options), command: 'check', files, summary: summarise(files) };
+}
+
+function heading({ version, model }: ReportOptions) {
+  return { schemaVersion: 1, tool: { name: 'springwright', version }, model, caution } as const;
+}
+
+function reportProblem(problem: Problem, at: (offset: number) => TextPosition): ReportProblem {
+  const start = at(problem.span.start);
+  const end = at(problem.span.end);
+  return {
+    code: problem.code,
+    severity: problem.severity,
+    line: start.line,
+    column: start.column,
+    endLine: end.line,
+    endColumn: end.column,
+    message: problem.message,
+    hint: problem.hint ?? null,
+  };
+}
+
+function reportRequirement(verdict: Verdict, at: (offset: number) => TextPosition): ReportRequirement {
+  return {
+    ...at(verdict.condition.span.start),
+    kind: verdict.severity === 'error' ? 'require' : 'prefer',
+    stage: verdict.requirement.stage,
+    activation: verdict.activation === undefined ? null : rounded(verdict.activation),
+    condition: verdict.text,
+    outcome: verdict.outcome,
+    actual: verdict.actualText ?? null,
+    expected: verdict.expectedText ?? null,
+    reason: verdict.reason ?? null,
+    because: verdict.because ?? null,
+  };
+}
+
+function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => TextPosition): ReportAppliance {
+  const { appliance, analysis, workingActivation, verdicts } = evaluated;
+  const { design } = appliance;
+  const developed = analysis?.developedLength;
+  const listed = design?.activation?.stages.length ?? 1;
+  return {
+    name: appliance.name,
+    line: at(appliance.node.span.start).line,
+    wire: design === undefined ? null : reportWire(design),
+    developedLength: developed === undefined ? null : rounded(developed),
+    cutLength:
+      developed === undefined
+        ? null
+        : { length: rounded(developed + 2 * holdingAllowance), allowancePerEnd: holdingAllowance },
+    attachments: (design?.attachments ?? []).map(({ name, fitting, station }) => ({
+      name,
+      fitting,
+      station: rounded(station),
+    })),
+    activation: design === undefined ? null : reportActivation(design),
+    status: analysis === undefined ? 'no-wire' : statusOf(analysis.failure),
+    neutral: design === undefined || analysis?.neutral === undefined ? null : reportState(analysis.neutral, design),
+    stages: (analysis?.stages ?? []).map(
+      ({ activation, state, failure }, index): ReportStage => ({
+        activation: rounded(activation),
+        listed: index < listed,
+        status: statusOf(failure),
+        state: design === undefined || state === undefined ? null : reportState(state, design),
+      }),
+    ),
+    workingActivation: workingActivation === undefined ? null : rounded(workingActivation),
+    firstYield: analysis?.firstYield === undefined ? null : rounded(analysis.firstYield),
+    parallelLegs: (design?.loops ?? []).map(({ name }, index) => {
+      const activation = analysis?.parallelLegs[index];
+      return { loop: name, activation: activation === undefined ? null : rounded(activation) };
+    }),
+    requirements: verdicts.map((verdict) => reportRequirement(verdict, at)),
+  };
+}
+
+function reportWire({ alloy, section }: ApplianceDesign): ReportAppliance['wire'] {
+  return {
+    alloy: alloy.name,
+    modulus: rounded(alloy.modulus),
+    yield: rounded(alloy.yield),
+    section:
+      section.kind === 'round'
+        ? { kind: 'round', diameter: rounded(section.diameter) }
+        : {
+            kind: 'rectangle',
+            height: rounded(section.height),
+            width: rounded(section.width),
+            cornerRadius: rounded(section.cornerRadius),
+          },
+  };
+}
+
+function reportActivation({ activation, attachments }: ApplianceDesign): ReportAppliance['activation'] {
+  if (activation === undefined) return null;
+  const { motion } = activation;
+  const [mesial, gingival, buccal] = motion.kind === 'move' ? motion.direction.map(rounded) : [];
+  return {
+    kind: motion.kind,
+    attachment: attachments[motion.attachment].name,
+    direction: motion.kind === 'move' ? { mesial, gingival, buccal } : null,
+  };
+}
+
+function reportState(state: EngagedState, { attachments, loops, alloy }: ApplianceDesign): ReportState {
+  return {
+    motion: rounded(state.motion),
+    loads: state.wrenches.map((wrench, index) => loadOf(attachments[index].name, wrench)),
+    loops: state.loops.map(({ legGap, legAngle }, index) => ({
+      name: loops[index].name,
+      legGap: rounded(legGap),
+      legAngle: rounded((legAngle * 180) / Math.PI),
+    })),
+    stress: {
+      largest: rounded(state.stress),
+      overYield: rounded(state.stress / alloy.yield),
+      station: rounded(state.stressStation),
+    },
+    stable: state.stable,
+    residual: { force: magnitude(state.residual.force), moment: magnitude(state.residual.moment) },
+    iterations: state.iterations,
+  };
+}
+
+/** One digit: how far a residual lies below what matters is all that it says. */
+function magnitude(value: number): number {
+  return Number(value.toPrecision(1));
+}
+
+function statusOf(failure: Failure | undefined): ReportStage['status'] {
+  return failure?.reason ?? 'converged';
+}
+
+function summarise(
+  files: readonly {
+    readonly unreadable: string | null;
+    readonly problems: readonly ReportProblem[];
+    readonly appliances: readonly { readonly requirements: readonly ReportRequirement[] }[];
+  }[],
+): ReportSummary {
+  const problems = files.flatMap((file) => file.problems);
+  const appliances = files.flatMap((file) => file.appliances);
+  const outcomes = appliances.flatMap((appliance) => appliance.requirements.map(({ outcome }) => outcome));
+  const count = <T>(items: readonly T[], item: T) => items.filter((one) => one === item).length;
+  const severities = problems.map(({ severity }) => severity);
+  return {
+    files: files.length,
+    appliances: appliances.length,
+    errors: count(severities, 'error') + files.filter(({ unreadable }) => unreadable !== null).length,
+    warnings: count(severities, 'warning'),
+    requirements: {
+      met: count(outcomes, 'met'),
+      missed: count(outcomes, 'missed'),
+      notEvaluable: count(outcomes, 'not-evaluable'),
+    },
+  };
+}

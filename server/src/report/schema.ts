@@ -1,0 +1,265 @@
+/**
+ * The contract of `springwright analyze --format json` and `check --format json`. This is its one source: the types
+ * below follow from it, and `server/report.schema.json` is generated from it (`reportJsonSchema`).
+ *
+ * Changes that break a reader raise `schemaVersion`; added fields do not.
+ */
+import { z } from 'zod';
+
+export const schemaVersion = 1;
+
+const millimetres = z.number().describe('mm');
+
+const problem = z
+  .object({
+    code: z.string().describe('Stable kebab-case id of the finding.'),
+    severity: z.enum(['error', 'warning', 'information']),
+    line: z.int().min(1).describe('From 1.'),
+    column: z.int().min(1).describe('From 1, in UTF-16 code units.'),
+    endLine: z.int().min(1),
+    endColumn: z.int().min(1).describe('Column after the last character.'),
+    message: z.string(),
+    hint: z.string().nullable().describe('How to mend it, where that is not in the message.'),
+  })
+  .meta({ id: 'problem' });
+
+const requirement = z
+  .object({
+    line: z.int().min(1),
+    column: z.int().min(1),
+    kind: z.enum(['require', 'prefer']).describe('A missed `require` is an error, a missed `prefer` a warning.'),
+    stage: z.enum(['at', 'along', 'neutral', 'engaged']),
+    activation: millimetres.nullable().describe('mm from neutral at which it was decided; null where there is none.'),
+    condition: z.string().describe('As written.'),
+    outcome: z.enum(['met', 'missed', 'not-evaluable']),
+    actual: z.string().nullable().describe('Value of the compared side, with its unit.'),
+    expected: z.string().nullable(),
+    reason: z.string().nullable().describe('Why it could not be evaluated.'),
+    because: z.string().nullable().describe('The reason that the file gives for it.'),
+  })
+  .meta({ id: 'requirement' });
+
+const force = z
+  .object({
+    mesial: z.number(),
+    distal: z.number(),
+    gingival: z.number().describe('Positive: intrudes.'),
+    occlusal: z.number().describe('Positive: extrudes.'),
+    buccal: z.number(),
+    lingual: z.number(),
+    total: z.number().min(0),
+  })
+  .meta({
+    id: 'force',
+    description:
+      'N, of the wire on the tooth. Signed components along mesial, gingival and buccal, and each also under its opposite name.',
+  });
+
+const moment = z
+  .object({
+    mesial: z.number().describe('About the mesial axis by the right-hand rule (upper right quadrant).'),
+    gingival: z.number().describe('About the gingival axis.'),
+    buccal: z.number().describe('About the buccal axis.'),
+    crown_mesial: z.number(),
+    crown_distal: z.number(),
+    mesial_in: z.number(),
+    mesial_out: z.number(),
+    crown_buccal: z.number(),
+    crown_lingual: z.number(),
+    total: z.number().min(0),
+  })
+  .meta({
+    id: 'moment',
+    description:
+      "N mm, of the wire on the tooth at the slot's centre: components about mesial, gingival and buccal, and signed under the names of what they do.",
+  });
+
+const load = z
+  .object({
+    attachment: z.string(),
+    force,
+    moment,
+    momentToForce: millimetres
+      .nullable()
+      .describe('Moment crown-mesial over force distal, mm; null where the force is below 0.01 N.'),
+  })
+  .meta({ id: 'load' });
+
+const loop = z
+  .object({
+    name: z.string(),
+    legGap: millimetres.describe('Second foot minus first foot along the running direction, mm; negative: crossed.'),
+    legAngle: z.number().describe('Angle between the legs, deg; 0: parallel.'),
+  })
+  .meta({ id: 'loop' });
+
+const state = z
+  .object({
+    motion: millimetres.describe('Amount of the declared motion, mm.'),
+    loads: z.array(load),
+    loops: z.array(loop),
+    stress: z
+      .object({
+        largest: z.number().min(0).describe('MPa; nominal where it is past yield.'),
+        overYield: z.number().min(0),
+        station: millimetres.describe('Place along the wire from its start, mm.'),
+      })
+      .meta({ id: 'stress' }),
+    stable: z.boolean(),
+    residual: z
+      .object({ force: z.number().describe('N'), moment: z.number().describe('N mm') })
+      .meta({ id: 'residual', description: 'Imbalance left between the attachments.' }),
+    iterations: z.int().min(0),
+  })
+  .meta({ id: 'state' });
+
+const status = z
+  .enum([
+    'converged',
+    'no-wire',
+    'not-held',
+    'too-many-attachments',
+    'span-exceeds-wire',
+    'bend-in-slot',
+    'wire-end',
+    'no-neutral',
+    'snaps',
+    'not-converged',
+  ])
+  .meta({ id: 'status', description: 'What the solver came to.' });
+
+const stage = z
+  .object({
+    activation: millimetres.describe('mm from neutral.'),
+    listed: z.boolean().describe('False for a stage solved only because a requirement asks for it.'),
+    status,
+    state: state.nullable().describe('Null unless converged.'),
+  })
+  .meta({ id: 'stage' });
+
+const section = z
+  .discriminatedUnion('kind', [
+    z.object({
+      kind: z.literal('rectangle'),
+      height: millimetres,
+      width: millimetres,
+      cornerRadius: millimetres,
+    }),
+    z.object({ kind: z.literal('round'), diameter: millimetres }),
+  ])
+  .meta({ id: 'section' });
+
+const analysedAppliance = z
+  .object({
+    name: z.string(),
+    line: z.int().min(1),
+    wire: z
+      .object({
+        alloy: z.string(),
+        modulus: z.number().describe('MPa'),
+        yield: z.number().describe('MPa'),
+        section,
+      })
+      .nullable()
+      .describe('Null while something that the wire needs is missing or wrong.'),
+    developedLength: millimetres.nullable().describe('Along the centre line, mm.'),
+    cutLength: z
+      .object({ length: millimetres, allowancePerEnd: millimetres })
+      .nullable()
+      .describe('Developed length and an allowance for holding at each end, mm.'),
+    attachments: z.array(
+      z.object({
+        name: z.string(),
+        fitting: z.enum(['tube', 'bracket', 'hook', 'eyelet']),
+        station: millimetres.describe('Place of its seat along the wire from its start, mm.'),
+      }),
+    ),
+    activation: z
+      .object({
+        kind: z.enum(['pull', 'move']),
+        attachment: z.string(),
+        direction: z
+          .object({ mesial: z.number(), gingival: z.number(), buccal: z.number() })
+          .nullable()
+          .describe('Unit vector of a move; null for a pull.'),
+      })
+      .nullable(),
+    status,
+    neutral: state.nullable().describe('The state without force along the motion; `motion` says where it is.'),
+    stages: z.array(stage),
+    workingActivation: millimetres
+      .nullable()
+      .describe('That of the first `require at activation`, else the last stage; mm from neutral.'),
+    firstYield: millimetres.nullable().describe('Activation at which yield begins, where it lies within the stages.'),
+    parallelLegs: z.array(
+      z.object({ loop: z.string(), activation: millimetres.nullable() }).meta({ id: 'parallelLegs' }),
+    ),
+    requirements: z.array(requirement),
+  })
+  .meta({ id: 'analysedAppliance' });
+
+const summary = z
+  .object({
+    files: z.int(),
+    appliances: z.int(),
+    errors: z.int(),
+    warnings: z.int(),
+    requirements: z.object({ met: z.int(), missed: z.int(), notEvaluable: z.int() }),
+  })
+  .meta({ id: 'summary' });
+
+const common = {
+  schemaVersion: z.literal(schemaVersion),
+  tool: z.object({ name: z.literal('springwright'), version: z.string() }),
+  model: z
+    .enum(['full', 'bending-only'])
+    .describe('`bending-only` leaves out shear and stretch, for comparison with sources that do.'),
+  caution: z.string(),
+};
+
+const path = z.string().describe('Relative to the working directory, with forward slashes.');
+const unreadable = z.string().nullable().describe('Why the file could not be read; null where it could.');
+
+export const analyzeReport = z
+  .object({
+    ...common,
+    command: z.literal('analyze'),
+    files: z.array(z.object({ path, unreadable, problems: z.array(problem), appliances: z.array(analysedAppliance) })),
+    summary,
+  })
+  .meta({ id: 'analyzeReport' });
+
+export const checkReport = z
+  .object({
+    ...common,
+    command: z.literal('check'),
+    files: z.array(
+      z.object({
+        path,
+        unreadable,
+        problems: z.array(problem),
+        appliances: z.array(z.object({ name: z.string(), line: z.int().min(1), requirements: z.array(requirement) })),
+      }),
+    ),
+    summary,
+  })
+  .meta({ id: 'checkReport' });
+
+export type AnalyzeReport = z.infer<typeof analyzeReport>;
+export type CheckReport = z.infer<typeof checkReport>;
+export type ReportProblem = z.infer<typeof problem>;
+export type ReportRequirement = z.infer<typeof requirement>;
+export type ReportAppliance = z.infer<typeof analysedAppliance>;
+export type ReportStage = z.infer<typeof stage>;
+export type ReportState = z.infer<typeof state>;
+export type ReportSummary = z.infer<typeof summary>;
+
+/** JSON Schema (draft 2020-12) of what the command line prints. */
+export function reportJsonSchema(): unknown {
+  return {
+    ...z.toJSONSchema(z.discriminatedUnion('command', [analyzeReport, checkReport])),
+    title: 'Springwright report',
+    description:
+      'Output of `springwright analyze --format json` and `springwright check --format json`. Lengths in mm, forces in N, moments in N mm, stresses in MPa, angles in deg.',
+  };
+}

@@ -1,0 +1,85 @@
+/** The report for people: what is wrong, what the wire does to each tooth, and whether that is what was asked. */
+import type { UnitPreferences } from '#core/units/format';
+import { applianceText } from './appliance-text';
+import type { Paint } from './paint';
+import { requirementLines } from './requirement-text';
+import type { AnalyzeReport, CheckReport, ReportProblem } from './schema';
+
+export interface TextOptions {
+  readonly units: UnitPreferences;
+  readonly paint: Paint;
+}
+
+export function analyzeText(report: AnalyzeReport, options: TextOptions): string {
+  const { paint } = options;
+  const lines = report.files.flatMap((file) => [
+    ...problemLines(file, paint),
+    ...file.appliances.flatMap((appliance) => [
+      '',
+      `${paint.strong(appliance.name)} ${paint.quiet(`${file.path}:${appliance.line}`)}`,
+      ...applianceText(appliance, options),
+      ...(appliance.requirements.length > 0 ? ['', '  Requirements'] : []),
+      ...requirementLines(appliance.requirements, paint, '    '),
+    ]),
+  ]);
+  return finish([...lines, '', summaryLine(report, paint), paint.quiet(report.caution)]);
+}
+
+export function checkText(report: CheckReport, { paint }: TextOptions): string {
+  const lines = report.files.flatMap((file) => [
+    ...problemLines(file, paint),
+    ...file.appliances.flatMap(({ name, line, requirements }) => [
+      `${paint.strong(name)} ${paint.quiet(`${file.path}:${line}`)}`,
+      ...requirementLines(requirements, paint, '  '),
+      ...(requirements.length === 0 ? [paint.quiet('  states no requirements')] : []),
+    ]),
+  ]);
+  return finish([...lines, '', summaryLine(report, paint)]);
+}
+
+type CheckedFile = CheckReport['files'][number] | AnalyzeReport['files'][number];
+
+/** `path:line:column: error: message [code]`, as compilers write it, so that editors can jump there. */
+function problemLines(file: CheckedFile, paint: Paint): string[] {
+  if (file.unreadable !== null) return [`${file.path}: ${paint.bad('error')}: ${file.unreadable}`];
+  if (file.appliances.length === 0 && file.problems.length === 0) {
+    return [`${file.path}: ${paint.quiet('holds no appliance; nothing to compute')}`];
+  }
+  return file.problems.map(
+    ({ line, column, severity, message, hint, code }) =>
+      `${file.path}:${line}:${column}: ${severityWord(severity, paint)}: ${oneLine(message)}` +
+      `${hint === null ? '' : ` ${oneLine(hint)}`} ${paint.quiet(`[${code}]`)}`,
+  );
+}
+
+function severityWord(severity: ReportProblem['severity'], paint: Paint): string {
+  if (severity === 'error') return paint.bad('error');
+  return severity === 'warning' ? paint.warning('warning') : 'note';
+}
+
+function summaryLine({ summary }: CheckReport | AnalyzeReport, paint: Paint): string {
+  const { met, missed, notEvaluable } = summary.requirements;
+  const parts = [
+    count(summary.files, 'file'),
+    count(summary.appliances, 'appliance'),
+    `${count(met + missed + notEvaluable, 'requirement')}: ${met} met${missed > 0 ? `, ${missed} missed` : ''}${
+      notEvaluable > 0 ? `, ${notEvaluable} not evaluable` : ''
+    }`,
+    count(summary.errors, 'error'),
+    count(summary.warnings, 'warning'),
+  ];
+  const line = parts.join('; ');
+  return summary.errors + missed + notEvaluable > 0 ? paint.bad(line) : paint.good(line);
+}
+
+function count(number: number, noun: string): string {
+  return `${number} ${noun}${number === 1 ? '' : 's'}`;
+}
+
+function oneLine(text: string): string {
+  return text.replace(/\s*[\r\n]+\s*/g, ' ');
+}
+
+function finish(lines: readonly string[]): string {
+  return `${lines.join('\n').replace(/^\n+/, '')}\n`;
+}

@@ -16,6 +16,8 @@ export interface Token extends IToken {
   /** Offset just after the token. */
   end: number;
   firstOnLine: boolean;
+  /** Counts the lines that begin with a token. */
+  row: number;
   /** Text of the `///` lines directly above. */
   doc: Doc;
 }
@@ -177,14 +179,16 @@ function categoriesOf(text: string): TokenType[] {
   return categories;
 }
 
-/** Fills in `end`, `firstOnLine` and `doc`. */
+/** Fills in `end`, `firstOnLine`, `row` and `doc`. */
 function placeTokens(tokens: Token[], comments: readonly IToken[], text: string): void {
   let previousEnd = 0;
   let comment = 0;
+  let row = 0;
   for (const token of tokens) {
     const start = token.startOffset;
     token.end = start + token.image.length;
     token.firstOnLine = previousEnd === 0 || hasLineBreak(text, previousEnd, start);
+    token.row = token.firstOnLine ? ++row : row;
     token.doc = undefined;
     if (comment < comments.length && comments[comment].startOffset < start) {
       const first = comment;

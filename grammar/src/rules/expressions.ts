@@ -21,12 +21,15 @@ import {
   word,
 } from '../tokens';
 import type { BinaryExpression, Expression, Name, RangeExpression, UnitExpression } from '../tree';
+import { functionNames } from '../words';
 import { RecoveringParser, spanOf, toName } from './recovery';
 
 /** Expressions: conditions, arithmetic, quantities and names. */
 export abstract class ExpressionParser extends RecoveringParser {
   /** True inside an attachment, where a clause word begins the next clause and is no name. */
   protected inAttachment = false;
+  /** True inside a requirement's block, where a line may begin with a function. */
+  protected inConditions = false;
   /** What is missing where the next expression does not begin. */
   protected wanted = '';
 
@@ -168,8 +171,7 @@ export abstract class ExpressionParser extends RecoveringParser {
       {
         ALT: () => {
           const start = (this.CONSUME(LeftParenthesis) as Token).startOffset;
-          this.wanted = IN_PARENTHESES;
-          const inner = this.nested(() => this.SUBRULE(this.expression));
+          const inner = this.parenthesized(IN_PARENTHESES, () => this.SUBRULE(this.expression));
           this.closeParenthesis(1);
           return { kind: 'group', span: this.spanFrom(start), inner } as Expression;
         },
@@ -224,7 +226,8 @@ export abstract class ExpressionParser extends RecoveringParser {
         this.MANY_SEP({
           SEP: Comma,
           DEF: () => {
-            values.push(this.nested(() => this.operand(() => this.SUBRULE(this.expression))));
+            if (!this.RECORDING_PHASE && this.at(RightParenthesis)) return;
+            values.push(this.parenthesized(OPERAND, () => this.SUBRULE(this.expression)));
           },
         });
         this.closeParenthesis(1);
@@ -236,19 +239,32 @@ export abstract class ExpressionParser extends RecoveringParser {
     return { kind: 'name', span: name.span, name };
   });
 
+  /** Whether a part's call begins here on a line of its own: the line above is half typed. */
+  private beginsPart(): boolean {
+    const token = this.ahead(1);
+    return !this.inConditions && token.firstOnLine && this.at(LeftParenthesis, 2) && !functions.has(token.image);
+  }
+
   private operand<T>(rule: () => T): T {
     this.wanted = OPERAND;
     return rule();
+  }
+
+  /** Runs `rule` where every unreserved word is a name again. */
+  private parenthesized<T>(what: string, rule: () => T): T | undefined {
+    const outer = this.inAttachment;
+    this.inAttachment = false;
+    this.wanted = what;
+    const result = this.nested(rule);
+    this.inAttachment = outer;
+    return result;
   }
 
   /** Takes `)`, passing over what stands before it on the line. */
   protected closeParenthesis(occurrence: number): void {
     if (!this.RECORDING_PHASE && !this.at(RightParenthesis)) {
       this.reportMissing('`)`');
-      let distance = 1;
-      while (!this.startsLine(distance) && !this.at(RightParenthesis, distance)) distance++;
-      if (this.startsLine(distance)) return;
-      for (; distance > 1; distance--) this.SKIP_TOKEN();
+      if (!this.skipTo(RightParenthesis)) return;
     }
     this.consume(occurrence, RightParenthesis);
   }
@@ -259,13 +275,17 @@ export abstract class ExpressionParser extends RecoveringParser {
    */
   protected startsValue(): boolean {
     const type = this.LA(1).tokenType;
-    if (type === NumberLiteral || type === Identifier) return !this.beginsItem();
+    if (type === NumberLiteral) return true;
+    if (this.beginsItem() || this.beginsPart()) return false;
+    if (type === Identifier) return true;
     if (type === LeftParenthesis || type === Minus) return true;
     if (!this.at(NameToken)) return false;
     if (this.inAttachment && this.at(ClauseWord)) return false;
-    return type === Direction || (!this.at(NumberLiteral, 2) && !this.at(TextToken, 2) && !this.beginsItem());
+    return type === Direction || (!this.at(NumberLiteral, 2) && !this.at(TextToken, 2));
   }
 }
+
+const functions: ReadonlySet<string> = new Set(functionNames);
 
 const Or = word('or');
 const And = word('and');

@@ -40,8 +40,7 @@ export class FileParser extends MemberParser {
   /** Parses a text. Never throws on the text's account. */
   parse(text: string): ParseResult {
     const { tokens, problems } = tokenize(text);
-    this.begin(text, tokens);
-    this.inAttachment = false;
+    this.begin(tokens);
     const items = this.file();
     const all = [...problems, ...this.problems].sort((a, b) => a.span.start - b.span.start);
     return { tree: { kind: 'file', span: { start: 0, end: text.length }, items }, problems: all };
@@ -138,8 +137,11 @@ export class FileParser extends MemberParser {
     if (this.need(1, Equals, '`=` and a size, such as `0.019 in x 0.025 in`') !== undefined) {
       size = this.SUBRULE(this.wireSize);
     }
-    this.OPTION(() => {
-      source = this.SUBRULE(this.source);
+    this.OPTION({
+      GATE: () => this.atSource(),
+      DEF: () => {
+        source = this.SUBRULE(this.source);
+      },
     });
     return { kind: 'section', span: this.spanFrom(first.startOffset), doc: first.doc, name, size, source };
   });
@@ -152,8 +154,11 @@ export class FileParser extends MemberParser {
     if (this.need(1, Equals, '`=` and a size, such as `0.022 in x 0.028 in`') !== undefined) {
       size = this.SUBRULE(this.slotSize);
     }
-    this.OPTION(() => {
-      source = this.SUBRULE(this.source);
+    this.OPTION({
+      GATE: () => this.atSource(),
+      DEF: () => {
+        source = this.SUBRULE(this.source);
+      },
     });
     return { kind: 'slot', span: this.spanFrom(first.startOffset), doc: first.doc, name, size, source };
   });

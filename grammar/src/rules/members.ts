@@ -375,11 +375,13 @@ export abstract class MemberParser extends StepParser {
     const owner = `\`${severity}\``;
     const open = this.openBlock(1, owner);
     if (open !== undefined) {
+      this.inConditions = true;
       this.skipStray('conditions');
       this.MANY(() => {
         conditions.push(this.SUBRULE(this.condition));
         this.skipStray('conditions');
       });
+      this.inConditions = false;
       this.closeBlock(1, open, owner);
     }
     return {

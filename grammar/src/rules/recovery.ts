@@ -1,5 +1,6 @@
 import { EmbeddedActionsParser, EOF, type TokenType, tokenMatcher } from 'chevrotain';
 import {
+  Comparison,
   Direction,
   Equals,
   Identifier,
@@ -29,10 +30,9 @@ export type Block = 'file' | 'alloy' | 'appliance' | 'path' | 'conditions';
  */
 export abstract class RecoveringParser extends EmbeddedActionsParser {
   problems: SyntaxProblem[] = [];
-  private text = '';
   /** End of the last token before the last problem: a second complaint about one place helps nobody. */
   private lastProblemAfter = -1;
-  private lastProblemEnd = -1;
+  private lastProblemRow = -1;
   private nesting = 0;
 
   constructor() {
@@ -40,12 +40,11 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
   }
 
   /** Prepares for a text; its tokens are set by `input`. */
-  protected begin(text: string, tokens: Token[]): void {
+  protected begin(tokens: Token[]): void {
     this.input = tokens;
-    this.text = text;
     this.problems = [];
     this.lastProblemAfter = -1;
-    this.lastProblemEnd = -1;
+    this.lastProblemRow = -1;
     this.nesting = 0;
   }
 
@@ -113,12 +112,20 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
   protected openBlock(occurrence: number, owner: string): Token | undefined {
     if (!this.RECORDING_PHASE && !this.at(LeftBrace)) {
       this.reportMissing(`\`{\` to open ${owner}`);
-      let distance = 1;
-      while (!this.startsLine(distance) && !this.at(LeftBrace, distance)) distance++;
-      if (this.startsLine(distance)) return undefined;
-      for (; distance > 1; distance--) this.SKIP_TOKEN();
+      if (!this.skipTo(LeftBrace)) return undefined;
     }
     return this.consume(occurrence, LeftBrace) as Token;
+  }
+
+  /** Passes over tokens up to one of the type, where it is near and on this line. */
+  protected skipTo(type: TokenType): boolean {
+    let distance = 1;
+    while (!this.at(type, distance)) {
+      if (this.startsLine(distance) || distance > farthest) return false;
+      distance++;
+    }
+    for (; distance > 1; distance--) this.SKIP_TOKEN();
+    return true;
   }
 
   protected closeBlock(occurrence: number, open: Token, owner: string): void {
@@ -130,15 +137,15 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
   protected skipStray(block: Block): void {
     if (this.RECORDING_PHASE || this.begins(block) || this.closes(block)) return;
     const first = this.ahead(1);
-    const suppressed = first.startOffset > this.lastProblemEnd && !this.hasLineBreakSinceProblem(first.startOffset);
+    const problemRow = this.lastProblemRow;
     let depth = 0;
     do {
       if (this.at(LeftBrace)) depth++;
       else if (this.at(RightBrace)) depth = Math.max(0, depth - 1);
       this.SKIP_TOKEN();
     } while (!this.atEnd() && (depth > 0 ? !this.beginsItem() : !this.resumes(block)));
-    if (suppressed && !first.firstOnLine) return;
-    this.report(spanOf(first), describeStray(first, block));
+    // What follows a mistake on its line is part of the same mistake.
+    if (problemRow !== first.row) this.report(spanOf(first), describeStray(first, block));
   }
 
   /** Runs `body` unless parentheses, signs or blocks are nested beyond what anybody writes. */
@@ -180,7 +187,7 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
     const after = this.lastEnd();
     if (after === this.lastProblemAfter) return;
     this.lastProblemAfter = after;
-    this.lastProblemEnd = span.end;
+    this.lastProblemRow = this.ahead(0).row;
     this.problems.push({ span, message });
   }
 
@@ -218,7 +225,14 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
     if (this.atEnd()) return true;
     if (block === 'file') return false;
     if (this.at(RightBrace) || this.beginsItem()) return true;
-    return (block === 'path' || block === 'conditions') && this.startsLine() && memberStarts.has(this.LA(1).tokenType);
+    return (block === 'path' || block === 'conditions') && this.startsLine() && this.beginsMember();
+  }
+
+  /** Whether a line of an appliance begins here; a lone `wire` or `activation` is a result half typed. */
+  private beginsMember(): boolean {
+    const type = this.LA(1).tokenType;
+    if (type === wireWord || type === activationWord) return !this.startsLine(2) && !this.at(Comparison, 2);
+    return memberStarts.has(type);
   }
 
   /** Whether a block surely goes on here after something that did not fit. */
@@ -248,10 +262,6 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
   private endsHere(distance: number): boolean {
     return this.startsLine(distance) || this.at(Equals, distance) || this.at(LeftBrace, distance);
   }
-
-  private hasLineBreakSinceProblem(offset: number): boolean {
-    return this.lastProblemEnd < 0 || /[\r\n]/.test(this.text.slice(this.lastProblemEnd, offset));
-  }
 }
 
 export function spanOf(token: Token, fallback = 0): Span {
@@ -264,9 +274,13 @@ export function toName(token: Token): Name {
 
 /** Deepest nesting of parentheses, signs, powers and blocks. */
 const deepest = 32;
+/** How many tokens ahead a closing mark is looked for. */
+const farthest = 20;
 /** Most operators of one kind in a row. */
 const longest = 200;
 
+const wireWord = word('wire');
+const activationWord = word('activation');
 const letWord = word('let');
 const sectionWord = word('section');
 const slotWord = word('slot');

@@ -1,5 +1,6 @@
 // Builds everything that runs outside the tests: `node esbuild.mjs [--watch]`.
 import { existsSync, rmSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { context } from 'esbuild';
 
 const common = {
@@ -11,7 +12,8 @@ const common = {
   loader: { '.spring': 'text' },
 };
 
-const bundles = [
+/** What is built, for tests and benchmarks that build one of them for themselves. */
+export const bundles = [
   {
     ...common,
     entryPoints: { 'extension.node': 'client/src/extension.node.ts' },
@@ -22,10 +24,18 @@ const bundles = [
   },
   {
     ...common,
-    entryPoints: { 'server.node': 'server/src/main.node.ts', springwright: 'server/src/main.cli.ts' },
+    entryPoints: { 'server.node': 'server/src/main.node.ts' },
     platform: 'node',
     format: 'cjs',
     outExtension: { '.js': '.cjs' },
+  },
+  {
+    ...common,
+    entryPoints: { springwright: 'server/src/main.cli.ts' },
+    platform: 'node',
+    format: 'cjs',
+    outExtension: { '.js': '.cjs' },
+    banner: { js: '#!/usr/bin/env node' },
   },
   {
     ...common,
@@ -56,11 +66,13 @@ const bundles = [
   },
 ].filter((bundle) => Object.values(bundle.entryPoints).every((file) => existsSync(file)));
 
-rmSync('dist', { recursive: true, force: true });
-const contexts = await Promise.all(bundles.map((bundle) => context(bundle)));
-if (process.argv.includes('--watch')) {
-  await Promise.all(contexts.map((one) => one.watch()));
-} else {
-  await Promise.all(contexts.map((one) => one.rebuild()));
-  await Promise.all(contexts.map((one) => one.dispose()));
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  rmSync('dist', { recursive: true, force: true });
+  const contexts = await Promise.all(bundles.map((bundle) => context(bundle)));
+  if (process.argv.includes('--watch')) {
+    await Promise.all(contexts.map((one) => one.watch()));
+  } else {
+    await Promise.all(contexts.map((one) => one.rebuild()));
+    await Promise.all(contexts.map((one) => one.dispose()));
+  }
 }

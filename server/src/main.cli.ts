@@ -1,6 +1,6 @@
 /** The `springwright` command. */
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { runCli } from '#cli/program';
+import { runCli, usageError } from '#cli/program';
 import { terminalPaint } from '#cli/terminal-paint';
 import { displayPath, findSpringFiles } from '#host/find-files';
 import { readSpringFile } from '#host/spring-file';
@@ -13,8 +13,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code !== 'EPIPE') throw error;
 });
 
-// The exit code is set rather than the process ended, so that everything written reaches a slow pipe.
-process.exitCode = await runCli(process.argv.slice(2), version, {
+runCli(process.argv.slice(2), version, {
   findFiles: (paths) => findSpringFiles(paths, cwd),
   readFile: readSpringFile,
   displayPath: (path) => displayPath(path, cwd),
@@ -23,4 +22,13 @@ process.exitCode = await runCli(process.argv.slice(2), version, {
   writeOut: (text) => process.stdout.write(text),
   writeErr: (text) => process.stderr.write(text),
   paint: terminalPaint(process.stdout, process.env.NO_COLOR),
-});
+}).then(
+  // The exit code is set rather than the process ended, so that everything written reaches a slow pipe.
+  (code) => {
+    process.exitCode = code;
+  },
+  (error: unknown) => {
+    process.stderr.write(`springwright failed: ${error instanceof Error ? error.message : String(error)}\n`);
+    process.exitCode = usageError;
+  },
+);

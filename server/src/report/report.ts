@@ -100,6 +100,7 @@ function reportRequirement(verdict: Verdict, at: (offset: number) => TextPositio
     condition: verdict.text,
     outcome: verdict.outcome,
     actual: verdict.actualText ?? null,
+    actualValue: verdict.actual === undefined ? null : rounded(verdict.actual.value),
     expected: verdict.expectedText ?? null,
     reason: verdict.reason ?? null,
     because: verdict.because ?? null,

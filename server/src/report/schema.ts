@@ -2,7 +2,7 @@
  * The contract of `springwright analyze --format json` and `check --format json`. This is its one source: the types
  * below follow from it, and `server/report.schema.json` is generated from it (`reportJsonSchema`).
  *
- * Changes that break a reader raise `schemaVersion`; added fields do not.
+ * Changes that break a reader raise `schemaVersion`; added fields do not, so readers pass over what they do not know.
  */
 import { z } from 'zod';
 
@@ -33,6 +33,7 @@ const requirement = z
     condition: z.string().describe('As written.'),
     outcome: z.enum(['met', 'missed', 'not-evaluable']),
     actual: z.string().nullable().describe('Value of the compared side, with its unit.'),
+    actualValue: z.number().nullable().describe('The same as a plain number in mm, N, s, rad and their products.'),
     expected: z.string().nullable(),
     reason: z.string().nullable().describe('Why it could not be evaluated.'),
     because: z.string().nullable().describe('The reason that the file gives for it.'),

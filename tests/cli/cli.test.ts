@@ -1,0 +1,246 @@
+import { readFileSync, symlinkSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { AnalyzeReport } from '#report/schema';
+import { buildCommand, type Command } from './command';
+
+let command: Command;
+const run = (...args: string[]) => command.run(...args);
+
+const root = resolve(import.meta.dirname, '../..');
+const validate = new Ajv2020({ strict: true }).compile(
+  JSON.parse(readFileSync(join(root, 'server/report.schema.json'), 'utf8')),
+);
+
+/** A straight wire with one V bend between two tubes: quick to solve, with a force system that is not zero. */
+const vBend = (name: string, requirement: string) => `use "alloys"
+appliance ${name} {
+  wire 0.017 in x 0.025 in of beta_titanium
+  path running mesial {
+    straight 4 mm
+    seat molar
+    straight 3 mm
+    preactivate 10 deg toward gingival
+    straight 9 mm
+    seat canine
+    straight 4 mm
+  }
+  tube molar slot 0.022 in x 0.028 in, length 2 mm
+  bracket canine slot 0.022 in x 0.028 in, width 2 mm
+  ${requirement}
+}
+`;
+
+const met = 'require when engaged { molar.moment.crown_distal >= 1 N mm }';
+const missed = 'require when engaged { molar.moment.crown_distal >= 10 N }';
+const outOfReach = 'require when engaged { molar.moment.crown_distal >= 1000 N mm because "it tips the molar back" }';
+const preferred = 'prefer when engaged { molar.moment.crown_distal >= 1000 N mm }';
+
+beforeAll(async () => {
+  command = await buildCommand();
+  command.write('good/b.spring', vBend('second', met));
+  command.write('good/a.spring', vBend('first', met));
+  command.write('good/deep/er/c.spring', vBend('third', met));
+  command.write('missed.spring', vBend('weak', outOfReach));
+  command.write('preferred.spring', vBend('soft', preferred));
+  command.write('wrong-unit.spring', vBend('wrong', missed));
+  command.write('half-typed.spring', vBend('half', met).slice(0, 160));
+  command.write('nothing/readme.txt', 'no springs here');
+});
+
+afterAll(() => command.remove());
+
+describe('usage', () => {
+  it('prints version and help and is content', () => {
+    const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string };
+    expect(run('--version')).toEqual({ code: 0, out: `${version}\n`, err: '' });
+    const help = run('analyze', '--help');
+    expect(help.code).toBe(0);
+    for (const word of ['--format', '--units', '--bending-only', 'Exit codes']) expect(help.out).toContain(word);
+    expect(run('--help').out).toContain('check');
+  });
+
+  it.each([
+    [['check', '--loud', 'good'], /unknown option '--loud'/],
+    [['check', '--format', 'yaml', 'good'], /'yaml' is invalid/],
+    [['mend', 'good'], /unknown command 'mend'/],
+    [['check', 'absent.spring'], /No such file or folder: absent\.spring\./],
+    [['check', 'nothing'], /No \.spring files in nothing\./],
+    [['check', 'nothing/readme.txt'], /Not a \.spring file: nothing\/readme\.txt\./],
+  ])('%j is a mistake that one line names', (args, message) => {
+    const { code, out, err } = run(...args);
+    expect(code).toBe(2);
+    expect(out).toBe('');
+    expect(err).toMatch(message);
+    expect(err.trimEnd().split('\n')).toHaveLength(1);
+  });
+
+  it('without a command shows the help as a mistake', () => {
+    const { code, out, err } = run();
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain('Usage: springwright');
+  });
+});
+
+describe('exit codes', () => {
+  it('are 0 where every requirement is met', () => {
+    expect(run('check', 'good')).toMatchObject({ code: 0, err: '' });
+    expect(run('analyze', 'good')).toMatchObject({ code: 0, err: '' });
+  });
+
+  it('are 1 where one is missed, with place, actual and expected', () => {
+    const { code, out } = run('check', 'missed.spring');
+    expect(code).toBe(1);
+    expect(out).toMatch(/^missed\.spring:15:26: error: /m);
+    expect(out).toMatch(
+      /missed +engaged +molar\.moment\.crown_distal >= 1000 N mm +is .* expected .*\(it tips the molar back\)/,
+    );
+    expect(run('analyze', 'missed.spring').code).toBe(1);
+  });
+
+  it('are 0 where only a preference is missed', () => {
+    const { code, out } = run('check', 'preferred.spring');
+    expect(out).toMatch(/: warning: /);
+    expect(code).toBe(0);
+  });
+
+  it.each(['wrong-unit.spring', 'half-typed.spring'])('are 1 where %s has errors', (file) => {
+    const { code, out } = run('check', file);
+    expect(code).toBe(1);
+    expect(out).toMatch(new RegExp(`^${file.replace('.', '\\.')}:\\d+:\\d+: error: .+ \\[[a-z-]+\\]$`, 'm'));
+  });
+});
+
+describe('JSON', () => {
+  it.each(['check', 'analyze'])('of %s holds to the published schema', (name) => {
+    const { out } = run(name, '--format', 'json', '.');
+    const report = JSON.parse(out);
+    expect(validate(report), JSON.stringify(validate.errors)).toBe(true);
+    expect(report.command).toBe(name);
+  });
+
+  it('holds the force system: equal and opposite forces on the two teeth', () => {
+    const report = JSON.parse(run('analyze', '--format', 'json', 'good/a.spring').out) as AnalyzeReport;
+    const [{ stages, status, cutLength, developedLength }] = report.files[0].appliances;
+    expect(status).toBe('converged');
+    // 4 + 3 + 9 + 4 mm of straight wire and the arc of the bend, its radius (1.5 + 0.5) x 0.017 in for beta-titanium.
+    expect(developedLength).toBeCloseTo(20 + (2 * 0.4318 * 10 * Math.PI) / 180, 5);
+    expect(cutLength!.length).toBeCloseTo(developedLength! + 30, 5);
+    const [molar, canine] = stages[0].state!.loads;
+    expect(molar.moment.crown_distal).toBeGreaterThan(1);
+    // Written with seven digits.
+    expect(molar.force.gingival).toBeCloseTo(canine.force.occlusal, 5);
+    expect(molar.force.gingival).not.toBe(0);
+  });
+
+  it('says which model it is of, and bending alone is a little stiffer', () => {
+    const moment = (...options: string[]) => {
+      const report = JSON.parse(run('analyze', '--format', 'json', ...options, 'good/a.spring').out) as AnalyzeReport;
+      return [report.model, report.files[0].appliances[0].stages[0].state!.loads[0].moment.crown_distal] as const;
+    };
+    const [full, moment1] = moment();
+    const [bending, moment2] = moment('--bending-only');
+    expect([full, bending]).toEqual(['full', 'bending-only']);
+    expect(moment2).toBeGreaterThan(moment1);
+  });
+});
+
+describe('order and paths', () => {
+  it('do not depend on the order of arguments, and every file comes once', () => {
+    const once = run('analyze', '--format', 'json', 'good');
+    expect(run('analyze', '--format', 'json', 'good/deep', 'good/b.spring', './good/a.spring', 'good').out).toBe(
+      once.out,
+    );
+    const report = JSON.parse(once.out) as AnalyzeReport;
+    expect(report.files.map(({ path }) => path)).toEqual(['good/a.spring', 'good/b.spring', 'good/deep/er/c.spring']);
+  });
+
+  it('hold nothing of the machine and no colour in a pipe', () => {
+    const { out } = run('analyze', '.');
+    expect(out).not.toContain(command.folder);
+    expect(out).not.toContain('\u001b');
+  });
+
+  it('are searched for in the working directory when none is given', () => {
+    const report = JSON.parse(run('check', '--format', 'json').out) as AnalyzeReport;
+    expect(report.files.length).toBeGreaterThanOrEqual(7);
+  });
+});
+
+describe('modules', () => {
+  it('are read from disk beside the file that uses them', () => {
+    command.write('modules/parts/sizes.spring', 'let arm = 9 mm\n');
+    command.write(
+      'modules/main.spring',
+      vBend('modular', met)
+        .replace('use "alloys"', 'use "alloys"\nuse "./parts/sizes.spring"')
+        .replace('straight 9 mm', 'straight arm'),
+    );
+    expect(run('check', 'modules/main.spring')).toMatchObject({ code: 0, err: '' });
+  });
+
+  it('that are not there are an error at the line that uses them', () => {
+    command.write('lost.spring', vBend('lost', met).replace('use "alloys"', 'use "alloys"\nuse "./gone.spring"'));
+    const { code, out } = run('check', 'lost.spring');
+    expect(code).toBe(1);
+    expect(out).toMatch(/^lost\.spring:2:5: error: .*gone\.spring/m);
+  });
+});
+
+describe('damaged input', () => {
+  beforeAll(() => {
+    command.write('damaged/binary.spring', new Uint8Array([0x7f, 0x45, 0, 1, 2, 3]));
+    command.write('damaged/latin.spring', new Uint8Array([...Buffer.from('// caf'), 0xe9, 0x0a]));
+    command.write('damaged/huge.spring', `// ${'x'.repeat(1024 * 1024)}\n`);
+    command.write('damaged/empty.spring', '');
+    command.write('damaged/good.spring', vBend('fine', met));
+    symlinkSync('loop.spring', join(command.folder, 'damaged/loop.spring'));
+    symlinkSync('..', join(command.folder, 'damaged/circle'));
+  });
+
+  const lines: readonly (readonly [string, string])[] = [
+    ['binary.spring', 'error: is a binary file, not text'],
+    ['latin.spring', 'error: is not valid UTF-8 text'],
+    ['huge.spring', 'error: is 1025 kB large; files up to 512 kB are read'],
+    ['empty.spring', 'holds no appliance; nothing to compute'],
+  ];
+
+  it('gets one clear line each, and the rest still runs', () => {
+    const { code, out, err } = run('check', 'damaged');
+    expect(code).toBe(1);
+    expect(err).toBe('');
+    for (const [file, message] of lines) {
+      expect(out.split('\n').filter((line) => line.includes(file))).toEqual([`damaged/${file}: ${message}`]);
+    }
+    expect(out).toMatch(/met +engaged/);
+  });
+
+  it('that cannot be opened says why', () => {
+    const { code, out } = run('check', 'damaged/loop.spring', 'damaged/good.spring');
+    expect(code).toBe(1);
+    expect(out).toContain('damaged/loop.spring: error: cannot be read: its links lead in a circle\n');
+    expect(out).toMatch(/met +engaged/);
+  });
+
+  it('keeps its place in the JSON', () => {
+    const report = JSON.parse(run('analyze', '--format', 'json', 'damaged').out) as AnalyzeReport;
+    expect(validate(report)).toBe(true);
+    expect(report.files.filter(({ unreadable }) => unreadable !== null).map(({ path }) => path)).toEqual([
+      'damaged/binary.spring',
+      'damaged/huge.spring',
+      'damaged/latin.spring',
+    ]);
+    expect(report.summary.errors).toBe(3);
+  });
+
+  it('in a module is an error of the file that uses it', () => {
+    command.write(
+      'uses-binary.spring',
+      vBend('user', met).replace('use "alloys"', 'use "alloys"\nuse "./damaged/binary.spring"'),
+    );
+    const { code, out } = run('check', 'uses-binary.spring');
+    expect(code).toBe(1);
+    expect(out).toMatch(/^uses-binary\.spring:2:\d+: error: /m);
+  });
+});

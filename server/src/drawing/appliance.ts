@@ -109,7 +109,8 @@ function composeScene(
   const show = {
     nominal: state === undefined,
     passive: state === undefined,
-    neutral: true,
+    // Without an activation the neutral state is the engaged one.
+    neutral: design.activation !== undefined,
     engaged: true,
     ...options.show,
   };

@@ -41,6 +41,8 @@ export function placeLabels(
     let best: Box | undefined;
     let lowest = Number.POSITIVE_INFINITY;
     for (const [rank, box] of candidates(label).entries()) {
+      // Candidates come by preference: none after this one can cost less.
+      if (rank * 0.2 >= lowest) break;
       const cost = rank * 0.2 + price(box, placed, obstacles, canvas);
       if (cost < lowest) {
         lowest = cost;

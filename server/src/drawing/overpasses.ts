@@ -50,15 +50,10 @@ function passesOver(
   const here = points[index];
   for (let other = 0; other < points.length; other++) {
     const there = points[other];
+    if (here.nearness - there.nearness <= behind) continue;
     const dx = there.x - here.x;
     const dy = there.y - here.y;
-    if (
-      dx * dx + dy * dy < reach * reach &&
-      here.nearness - there.nearness > behind &&
-      Math.abs(stations[other] - stations[index]) > apart
-    ) {
-      return true;
-    }
+    if (dx * dx + dy * dy < reach * reach && Math.abs(stations[other] - stations[index]) > apart) return true;
   }
   return false;
 }

@@ -12,10 +12,11 @@ export type Shape = 'nominal' | 'passive' | 'neutral' | 'engaged';
  * which leg passes in front; nominal (dotted) and passive (dashed) are centre lines.
  */
 export function drawWire(outline: Outline, section: Section, projection: Projection, shape: Shape): string {
-  const { points, stations } = sample(outline, projection);
+  const whole = path(projected(outline, projection));
   if (shape === 'nominal' || shape === 'passive') {
-    return element('path', { class: `wire ${shape}`, d: path(points, 0, points.length - 1), fill: 'none' });
+    return element('path', { class: `wire ${shape}`, d: whole, fill: 'none' });
   }
+  const { points, stations } = sample(outline, projection);
   const thickness = visibleThickness(section, projection.view.name);
   const width = thickness * projection.scale;
   const crossings = overpasses(
@@ -28,7 +29,7 @@ export function drawWire(outline: Outline, section: Section, projection: Project
   return element(
     'g',
     { class: `wire ${shape}`, fill: 'none', 'stroke-linejoin': 'round' },
-    strokes(path(points, 0, points.length - 1), width, shape),
+    strokes(whole, width, shape),
     ...crossings.map((crossing) => drawOverpass(points, crossing, width, shape)),
   );
 }
@@ -47,11 +48,11 @@ const spacing = 2.5;
 
 function drawOverpass(points: readonly Projected[], { from, to }: Overpass, width: number, shape: Shape): string {
   // The wire reaches a little beyond its casing, so that no seam shows where the piece joins the rest.
-  const reached = path(points, Math.max(0, from - 1), Math.min(points.length - 1, to + 1));
+  const reached = path(points.slice(Math.max(0, from - 1), to + 2));
   return element(
     'g',
     { class: 'over' },
-    element('path', { class: 'casing', d: path(points, from, to), 'stroke-width': width + 2 * casing }),
+    element('path', { class: 'casing', d: path(points.slice(from, to + 1)), 'stroke-width': width + 2 * casing }),
     strokes(reached, width, shape),
   );
 }
@@ -63,8 +64,12 @@ function strokes(d: string, width: number, shape: Shape): string {
   return body + core;
 }
 
-function path(points: readonly Projected[], from: number, to: number): string {
-  return polyline(points.slice(from, to + 1).map(({ x, y }) => [x, y]));
+function path(points: readonly Projected[]): string {
+  return polyline(points.map(({ x, y }) => [x, y]));
+}
+
+function projected({ stations, points }: Outline, projection: Projection): Projected[] {
+  return stations.map((_, k) => project(projection, [points[3 * k], points[3 * k + 1], points[3 * k + 2]]));
 }
 
 /** The outline on the canvas, divided so finely that crossings are found wherever they lie. */

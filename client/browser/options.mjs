@@ -34,7 +34,7 @@ export function readOptions(args) {
     port: readPort(values.port),
     folder: values.folder,
     fresh: values.fresh,
-    open: values.open,
+    open: !values['no-open'],
     help: values.help,
   };
 }
@@ -44,12 +44,11 @@ function parse(args) {
   try {
     return parseArgs({
       args: [...args],
-      allowNegative: true,
       options: {
         port: { type: 'string', default: '3777' },
         folder: { type: 'string' },
         fresh: { type: 'boolean', default: false },
-        open: { type: 'boolean', default: true },
+        'no-open': { type: 'boolean', default: false },
         help: { type: 'boolean', default: false },
       },
     }).values;

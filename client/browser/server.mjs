@@ -7,6 +7,7 @@ import { answerFileRequest } from './file-requests.mjs';
 import { createToken, isToken, refusal, tokenHeader } from './request-guard.mjs';
 import { readStaticFile } from './static-files.mjs';
 import { pageHeaders, renderWebviewFrame, renderWorkbench, webviewFrame } from './workbench-page.mjs';
+import { firstDesign } from './working-copy.mjs';
 
 /**
  * Serves VS Code's web build, our extension and one folder, on the loopback address.
@@ -65,7 +66,7 @@ export async function startServer({ root, folder, port: firstPort }) {
           'Open the address that "npm start" printed: it carries the token of this start.',
         );
       }
-      const { html, nonce } = renderWorkbench({ host, token, folderName });
+      const { html, nonce } = renderWorkbench({ host, token, folderName, opened: await firstDesign(folder) });
       return send(response, 200, 'text/html; charset=utf-8', html, pageHeaders(nonce));
     }
     if (pathname === '/favicon.ico') return sendFile(response, vscode, 'favicon.ico');

@@ -7,13 +7,21 @@ const webviewFolder = 'out/vs/workbench/contrib/webview/browser/pre/';
 export const webviewFrame = `${webviewFolder}index.html`;
 
 /**
+ * @typedef {object} PageFacts
+ * @property {string} host Name and port under which the page was asked for.
+ * @property {string} token
+ * @property {string} folderName
+ * @property {string} [opened] File of the folder that is open on a first visit.
+ */
+
+/**
  * The page that starts VS Code's web build with two extensions, ours and the one for files, on the folder.
- * @param {{ host: string, token: string, folderName: string }} facts
+ * @param {PageFacts} facts
  * @returns {{ html: string, nonce: string }}
  */
-export function renderWorkbench({ host, token, folderName }) {
+export function renderWorkbench(facts) {
   const nonce = randomBytes(16).toString('base64');
-  const product = forScript(workbenchOptions({ host, token, folderName }));
+  const product = forScript(workbenchOptions(facts));
   const html = `<!doctype html>
 <html lang="en">
 <head>
@@ -91,12 +99,14 @@ export async function renderWebviewFrame(vscode) {
   return html.replace(/'sha256-[^']+'/, () => `'sha256-${hash}'`);
 }
 
-/** @param {{ host: string, token: string, folderName: string }} facts */
-function workbenchOptions({ host, token, folderName }) {
+/** @param {PageFacts} facts */
+function workbenchOptions({ host, token, folderName, opened }) {
   /** @param {string} pathname */
   const served = (pathname) => ({ scheme: 'http', authority: host, path: pathname });
+  const folder = { scheme: 'springwright-folder', path: `/${folderName}` };
   return {
-    folderUri: { scheme: 'springwright-folder', path: `/${folderName}` },
+    folderUri: folder,
+    ...(opened && { defaultLayout: { editors: [{ uri: { ...folder, path: `${folder.path}/${opened}` } }] } }),
     additionalBuiltinExtensions: [served(`/files-extension/${token}`), served('/extension')],
     productConfiguration: {
       nameShort: 'Springwright',
@@ -105,11 +115,13 @@ function workbenchOptions({ host, token, folderName }) {
       webviewContentExternalBaseUrlTemplate: `http://${host}/vscode/${webviewFolder}`,
     },
     configurationDefaults: {
+      'editor.minimap.enabled': false,
       'security.workspace.trust.enabled': false,
       'telemetry.telemetryLevel': 'off',
       'window.autoDetectColorScheme': true,
       'window.commandCenter': false,
       'workbench.editor.enablePreview': false,
+      'workbench.layoutControl.enabled': false,
       'workbench.enableExperiments': false,
       'workbench.startupEditor': 'none',
       'workbench.tips.enabled': false,

@@ -1,4 +1,4 @@
-import { cp, realpath, rm, stat } from 'node:fs/promises';
+import { cp, readdir, realpath, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
 
 /**
@@ -20,6 +20,19 @@ export async function prepareWorkingCopy({ root, folder, fresh = false }) {
   if (fresh) await rm(copy, { recursive: true, force: true });
   if (!(await isDirectory(copy))) await cp(examples, copy, { recursive: true });
   return realpath(copy);
+}
+
+/**
+ * The design that the editor opens on a first visit: the first in the order of names.
+ * @param {string} folder
+ * @returns {Promise<string | undefined>}
+ */
+export async function firstDesign(folder) {
+  const entries = await readdir(folder, { withFileTypes: true });
+  return entries
+    .filter((entry) => entry.isFile() && entry.name.endsWith('.spring'))
+    .map((entry) => entry.name)
+    .sort()[0];
 }
 
 /** @param {string} folder */

@@ -1,6 +1,6 @@
 /** How far the appliance is activated: a slider, the same number to type, playing through, and back to the working activation. */
 import type { PreviewContent } from '#lsp/protocol';
-import { create } from './page';
+import { create, icon } from './page';
 
 type Range = NonNullable<PreviewContent['activation']>;
 
@@ -12,30 +12,36 @@ export interface ActivationControl {
   showRange(range: Range): void;
 }
 
-/** How long playing through the whole range takes, in milliseconds. */
-const playingTime = 4000;
+/** How long each stage stays while playing through, in milliseconds: long enough to read a figure. */
+const stageTime = 600;
+
+const paths = {
+  play: 'M4 2.5v11l9-5.5z',
+  pause: 'M4 2.5h3v11H4zM9 2.5h3v11H9z',
+  reset: 'M8 3a5 5 0 1 1-4.9 6h1.5A3.5 3.5 0 1 0 8 4.5H5.6l1.7 1.7-1 1L2.8 3.7 6.3.2l1 1L5.5 3z',
+};
 
 /**
  * @param choose  called with mm from neutral, or undefined for the working activation
  */
 export function createActivationControl(choose: (activation: number | undefined) => void): ActivationControl {
-  const slider = create('input', { type: 'range', id: 'activation', 'aria-describedby': 'activation-range' });
+  const slider = create('input', { type: 'range', id: 'activation' });
   const number = create('input', { type: 'number', 'aria-label': 'Activation in millimetres from neutral' });
-  const play = create('button', { type: 'button', class: 'play' });
-  const reset = create('button', { type: 'button', class: 'reset' }, 'Working activation');
-  const span = create('span', { id: 'activation-range', class: 'range' });
+  const play = create('button', { type: 'button' });
+  const reset = create('button', { type: 'button', ...named('Back to the working activation') }, icon(paths.reset));
+  const lowest = create('span');
+  const largest = create('span');
   const element = create(
     'section',
     { class: 'activation', 'aria-label': 'Activation', hidden: true },
     create('label', { for: 'activation' }, 'Activation'),
     play,
-    slider,
+    create('div', { class: 'track' }, slider, create('div', { class: 'ends', 'aria-hidden': 'true' }, lowest, largest)),
     create('span', { class: 'amount' }, number, create('span', { class: 'unit', 'aria-hidden': 'true' }, 'mm')),
-    span,
     reset,
   );
   let shown: Range | undefined;
-  let frame: number | undefined;
+  let timer: number | undefined;
 
   const showValue = (value: number): void => {
     const text = formatAmount(value);
@@ -44,83 +50,82 @@ export function createActivationControl(choose: (activation: number | undefined)
     if (document.activeElement !== number) number.value = text;
   };
 
+  const set = (value: number): void => {
+    showValue(value);
+    choose(value);
+  };
+
+  const showPlaying = (): void => {
+    const playing = timer !== undefined;
+    play.replaceChildren(icon(playing ? paths.pause : paths.play));
+    for (const [key, value] of Object.entries(named(playing ? 'Stop playing' : 'Play through the activation'))) {
+      play.setAttribute(key, value);
+    }
+  };
+
   const stop = (): void => {
-    if (frame !== undefined) cancelAnimationFrame(frame);
-    frame = undefined;
-    showPlaying(play, false);
+    clearInterval(timer);
+    timer = undefined;
+    showPlaying();
   };
 
   const start = (): void => {
-    if (!shown) return;
-    const { from, to } = shown;
-    const value = Number(slider.value);
-    const first = value >= to ? from : value;
-    const started = performance.now();
-    const next = (now: number): void => {
-      const reached = Math.min(first + ((now - started) / playingTime) * (to - from), to);
-      showValue(reached);
-      choose(reached);
-      if (reached < to) frame = requestAnimationFrame(next);
-      else stop();
-    };
-    showPlaying(play, true);
-    frame = requestAnimationFrame(next);
+    if (Number(slider.value) >= Number(slider.max)) set(Number(slider.min));
+    timer = setInterval(() => {
+      slider.stepUp();
+      set(Number(slider.value));
+      if (Number(slider.value) >= Number(slider.max)) stop();
+    }, stageTime);
+    showPlaying();
   };
 
   slider.addEventListener('input', () => {
     stop();
-    showValue(Number(slider.value));
-    choose(Number(slider.value));
+    set(Number(slider.value));
   });
   number.addEventListener('input', () => {
     stop();
     const value = number.valueAsNumber;
-    if (!shown || !Number.isFinite(value)) return;
-    const within = Math.min(Math.max(value, shown.from), shown.to);
-    showValue(within);
-    choose(within);
+    if (shown && Number.isFinite(value)) set(Math.min(Math.max(value, shown.from), shown.to));
   });
   number.addEventListener('blur', () => showValue(Number(slider.value)));
-  play.addEventListener('click', () => (frame === undefined ? start() : stop()));
+  play.addEventListener('click', () => (timer === undefined ? start() : stop()));
   reset.addEventListener('click', () => {
     stop();
     choose(undefined);
   });
-  showPlaying(play, false);
+  showPlaying();
 
   const showRange = (range: Range): void => {
     shown = range;
     for (const input of [slider, number]) {
       input.min = String(range.from);
       input.max = String(range.to);
+      input.step = String(range.step);
     }
-    // The stages are far apart; between them the slider moves in tenths of a stage.
-    slider.step = String(range.step / 10);
-    number.step = 'any';
-    span.textContent = `${formatAmount(range.from)} to ${formatAmount(range.to)} mm from neutral`;
+    lowest.textContent = formatAmount(range.from);
+    largest.textContent = formatAmount(range.to);
   };
 
   return {
     element,
     showRange,
     show(range, chosen) {
-      element.hidden = range === undefined || range.to <= range.from;
+      element.hidden = range === undefined;
       reset.disabled = !chosen;
+      shown = range;
       if (!range) {
         stop();
-        shown = undefined;
         return;
       }
       showRange(range);
-      if (frame === undefined) showValue(range.value);
+      showValue(range.value);
     },
   };
 }
 
-function showPlaying(play: HTMLButtonElement, playing: boolean): void {
-  play.textContent = playing ? 'Pause' : 'Play';
-  play.setAttribute('aria-label', playing ? 'Stop playing through the activation' : 'Play through the activation');
-}
+/** A button that shows an icon tells its name to pointer and screen reader alike. */
+const named = (name: string) => ({ title: name, 'aria-label': name });
 
 /** To a hundredth of a millimetre, which is finer than anyone activates. */
 const formatAmount = (value: number): string => String(Math.round(value * 100) / 100);

@@ -22,19 +22,21 @@ const drawingStyle = new CSSStyleSheet();
 drawingStyle.replaceSync(drawingCss);
 document.adoptedStyleSheets.push(drawingStyle);
 
-const title = create('h1', {}, '');
+const title = create('h1');
+const file = create('span', { class: 'file' });
 const chooser = create('select', { id: 'appliance', 'aria-label': 'Appliance', hidden: true });
 const notice = create('p', { class: 'notice', role: 'status', hidden: true });
 const activation = createActivationControl((value) => choose({ activation: value }));
 const drawing = create('figure', { class: 'drawing', hidden: true });
 const readouts = create('section', { class: 'readouts', 'aria-label': 'Figures at this activation' });
-const main = document.getElementById('preview')!;
-main.append(
-  create('header', {}, title, chooser),
-  notice,
-  activation.element,
-  create('div', { class: 'content' }, drawing, readouts),
+const caution = create(
+  'p',
+  { class: 'caution' },
+  'Computed estimates for design, research and teaching, not a prescription: a licensed practitioner decides, and local ' +
+    'rules and the data of the wire in hand stand above these figures.',
 );
+const main = document.getElementById('preview')!;
+main.append(create('header', {}, title, chooser, file), notice, activation.element, drawing, readouts, caution);
 
 let state: PreviewState = host.getState() ?? { uri: '', views: {} };
 const asker = createAsker<string>((uri) => host.postMessage({ type: 'ask', uri, view: viewOf(uri) }));
@@ -47,7 +49,7 @@ function receive(message: MessageToPage): void {
   switch (message.type) {
     case 'document':
       keep({ ...state, uri: message.uri });
-      title.textContent = message.name;
+      file.textContent = message.name;
       asker.ask(message.uri);
       return;
     case 'changed':

@@ -1,0 +1,167 @@
+/** The whole way in a real browser: what `npm start` serves, with the extension in a web worker's extension host. */
+import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import type { Browser, FrameLocator } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { launchBrowser, type StartedHost, startHost, until, Workbench } from './workbench';
+
+const examples = path.resolve(import.meta.dirname, '../../examples');
+const example = 'closing-section.spring';
+const anotherExample = 'other.spring';
+/** The number that is edited, and what it becomes. */
+const edit = { before: 'straight 4 mm', after: 'straight 6 mm' };
+
+const forceHint = /\d gf(?! mm)/;
+
+let browser: Browser;
+let base: string;
+let host: StartedHost;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+});
+afterAll(() => browser?.close());
+
+beforeEach(async () => {
+  base = await mkdtemp(path.join(tmpdir(), 'springwright-e2e-'));
+  await cp(examples, path.join(base, 'examples'), { recursive: true });
+  host = await startHost(path.join(base, 'examples'));
+});
+afterEach(async () => {
+  await host?.stop();
+  await rm(base, { recursive: true, force: true });
+});
+
+describe.each(['light', 'dark'] as const)('in the %s theme', (theme) => {
+  test('an example shows hints and a preview, and an edit changes both and is saved', {
+    timeout: 300_000,
+  }, async () => {
+    const workbench = await Workbench.open(browser, host.address, theme);
+    try {
+      await workbench.openFile(example);
+      const hintsBefore = await workbench.waitForText((text) => forceHint.test(text), 'a hint with a force');
+      await workbench.screenshot('editor');
+
+      const preview = await workbench.openPreview();
+      const box = await preview.locator('.drawing svg').boundingBox();
+      expect(box?.width).toBeGreaterThan(200);
+      expect(box?.height).toBeGreaterThan(100);
+      const drawingBefore = await drawing(preview);
+      const figuresBefore = await figures(preview);
+      expect(figuresBefore).toMatch(forceHint);
+      await workbench.screenshot('preview');
+
+      const file = path.join(base, 'examples', example);
+      const { line, column } = place(await readFile(file, 'utf8'), edit.before);
+      await workbench.typeOver(line, column, edit.before.length, edit.after);
+      await workbench.waitForText(
+        (text) => text.includes(edit.after) && hints(text) !== hints(hintsBefore) && forceHint.test(text),
+        'hints that differ after the edit',
+      );
+      await until(
+        () => drawing(preview),
+        (now) => now !== drawingBefore,
+        'another drawing after the edit',
+      );
+      await until(
+        () => figures(preview),
+        (now) => now !== figuresBefore && forceHint.test(now),
+        'other figures after the edit',
+      );
+      await workbench.screenshot('edited');
+
+      await workbench.save();
+      await until(
+        () => readFile(file, 'utf8'),
+        (text) => text.includes(edit.after) && !text.includes(edit.before),
+        'the edit on disk',
+      );
+
+      expect([...workbench.foreignOrigins]).toEqual([]);
+      expect(workbench.policyViolations).toEqual([]);
+      expect(workbench.exceptions).toEqual([]);
+    } finally {
+      await workbench.screenshot('end');
+      await workbench.close();
+    }
+  });
+});
+
+test('the slider sets the activation, by keyboard too, and the choice outlives hiding the preview', {
+  timeout: 300_000,
+}, async () => {
+  const workbench = await Workbench.open(browser, host.address, 'light');
+  try {
+    await workbench.openFile(example);
+    const preview = await workbench.openPreview();
+    const slider = preview.getByRole('slider', { name: 'Activation' });
+    const number = preview.getByRole('spinbutton');
+    const working = await slider.inputValue();
+    const before = await figures(preview);
+
+    await slider.press('End');
+    const largest = await slider.getAttribute('max');
+    expect(await slider.inputValue()).toBe(largest);
+    const atTheEnd = await until(
+      () => figures(preview),
+      (now) => now !== before,
+      'the figures at the end of the range',
+    );
+    expect(await number.inputValue()).toBe(largest);
+
+    // Another file in front of the preview takes its page away; behind it the preview follows that file.
+    await workbench.previewTab.click();
+    await workbench.openFile(anotherExample);
+    await workbench.previewTab.click();
+    await until(
+      () => shownFile(preview),
+      (name) => name === anotherExample,
+      'the preview of the other file',
+    );
+    await workbench.tab(example).click();
+    await until(
+      () => shownFile(preview),
+      (name) => name === example,
+      'the preview of the first file',
+    );
+    await until(
+      () => figures(preview),
+      (now) => now === atTheEnd,
+      'the figures at the activation chosen before',
+    );
+
+    await preview.getByRole('button', { name: 'Back to the working activation' }).click();
+    await until(
+      () => slider.inputValue(),
+      (now) => now === working,
+      'the working activation',
+    );
+    await until(
+      () => figures(preview),
+      (now) => now === before,
+      'the figures at the working activation',
+    );
+    expect(workbench.policyViolations).toEqual([]);
+  } finally {
+    await workbench.screenshot('slider');
+    await workbench.close();
+  }
+});
+
+const drawing = (preview: FrameLocator) => preview.locator('.drawing').innerHTML();
+
+const figures = async (preview: FrameLocator) => (await preview.locator('.readouts').allTextContents()).join();
+
+const shownFile = (preview: FrameLocator) => preview.locator('.file').textContent();
+
+/** What of the shown text is numbers with a force unit, in order. */
+const hints = (text: string) => text.match(/[\d.]+ (gf mm|gf|N mm|N)\b/g)?.join(' ') ?? '';
+
+/** Line and column, counted from 1, of the first occurrence. */
+function place(text: string, wanted: string): { line: number; column: number } {
+  const offset = text.indexOf(wanted);
+  if (offset < 0) throw new Error(`The example no longer contains "${wanted}".`);
+  const before = text.slice(0, offset).split('\n');
+  return { line: before.length, column: before[before.length - 1].length + 1 };
+}

@@ -16,7 +16,7 @@ import {
 } from './completion/names';
 import { callSignature, definitionDocumentation, parameterText } from './documentation/definition';
 import { bundledModules } from './documentation/modules';
-import { componentNames, type ResultName, type ResultOwner, resultNames } from './documentation/results';
+import { type ResultName, resultsAfter } from './documentation/results';
 import {
   clauseDocumentation,
   directionDocumentation,
@@ -26,7 +26,6 @@ import {
 } from './documentation/words';
 import { offsetAt } from './positions';
 import { defaultSettings } from './settings';
-import { textOf } from './source-text';
 
 export function provideCompletion(snapshot: Snapshot, position: Position): CompletionItem[] {
   const offset = offsetAt(snapshot, position);
@@ -74,7 +73,7 @@ function itemsOf(snapshot: Snapshot, offset: number, expected: Expectation, quot
     case 'seats':
       return freeSeats(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable));
     case 'parts':
-      return definitionsInScope(snapshot, 'part').map((definition) => partItem(snapshot, definition));
+      return definitionsInScope(snapshot, 'part').map(partItem);
     case 'alloys':
       return definitionItems(snapshot, 'alloy');
     case 'sections':
@@ -122,8 +121,8 @@ function definitionItems(snapshot: Snapshot, kind: Definition['kind']): Completi
   }));
 }
 
-function partItem(snapshot: Snapshot, definition: Definition): CompletionItem {
-  const text = textOf(snapshot, definition) ?? '';
+function partItem(definition: Definition): CompletionItem {
+  const { text } = definition.home;
   return {
     ...{ label: definition.name, kind: CompletionItemKind.Function },
     detail: definition.node.kind === 'part' ? callSignature(definition.node, text) : undefined,
@@ -135,7 +134,7 @@ function partItem(snapshot: Snapshot, definition: Definition): CompletionItem {
 function parameterItems(snapshot: Snapshot, part: string, given: readonly string[]): CompletionItem[] {
   const definition = snapshot.file.scope.get(part);
   if (definition?.node.kind !== 'part') return [];
-  const text = textOf(snapshot, definition) ?? '';
+  const { text } = definition.home;
   return definition.node.parameters.flatMap((parameter) => {
     const { name, doc } = parameter;
     if (name === undefined || given.includes(name.text)) return [];
@@ -154,15 +153,11 @@ function resultItems(snapshot: Snapshot, offset: number, path: readonly string[]
   }));
 }
 
-function followingNames(snapshot: Snapshot, offset: number, path: readonly string[]): readonly ResultName[] {
-  const [owner, quantity] = path;
-  if (path.length === 1) {
-    if (owner === 'wire' || owner === 'activation') return resultNames[owner as ResultOwner];
-    if (loopsInScope(snapshot, offset).some(({ name }) => name === owner)) return resultNames.loop;
-    const isAttachment = attachmentsInScope(snapshot, offset).some(({ name }) => name === owner);
-    return isAttachment ? resultNames.attachment : [];
-  }
-  return path.length === 2 && (quantity === 'force' || quantity === 'moment') ? componentNames[quantity] : [];
+function followingNames(snapshot: Snapshot, offset: number, [owner, ...path]: readonly string[]): ResultName[] {
+  if (owner === 'wire' || owner === 'activation') return resultsAfter(owner, path);
+  const isOwner = ({ name }: ScopeName): boolean => name === owner;
+  if (loopsInScope(snapshot, offset).some(isOwner)) return resultsAfter('loop', path);
+  return attachmentsInScope(snapshot, offset).some(isOwner) ? resultsAfter('attachment', path) : [];
 }
 
 function snippet(insertText: string): Partial<CompletionItem> {

@@ -1,4 +1,4 @@
-/** Go to definition: of a name, or of the module after `use`. */
+/** Go to the definition of a name, in this file or in a module it uses. */
 import type { Location, Position } from 'vscode-languageserver-types';
 import type { Snapshot } from '#workspace/snapshot';
 import { offsetAt, rangeOf } from './positions';
@@ -7,7 +7,6 @@ export function provideDefinition(snapshot: Snapshot, position: Position): Locat
   const offset = offsetAt(snapshot, position);
   const reference = snapshot.file.references.find(({ span }) => span.start <= offset && offset <= span.end);
   if (reference === undefined) return null;
-  const { uri, span } = reference.definition;
-  const source = uri === snapshot.uri ? snapshot : snapshot.module(uri);
-  return source === undefined ? null : { uri, range: rangeOf(source, span) };
+  const { uri, span, home } = reference.definition;
+  return { uri, range: rangeOf(home, span) };
 }

@@ -5,14 +5,18 @@ import type { Snapshot } from '#workspace/snapshot';
 import { rangeOf } from './positions';
 
 export function provideDiagnostics(snapshot: Snapshot): Diagnostic[] {
-  return snapshot.problems.map((problem) => ({
+  return snapshot.problems.map((problem) => diagnosticOf(snapshot, problem));
+}
+
+export function diagnosticOf(snapshot: Snapshot, problem: Problem): Diagnostic {
+  return {
     range: rangeOf(snapshot, problem.span),
     severity: severities[problem.severity],
     source: 'springwright',
     code: problem.code,
     message: problem.hint === undefined ? problem.message : `${problem.message}\n${problem.hint}`,
     relatedInformation: related(snapshot, problem),
-  }));
+  };
 }
 
 const severities = {

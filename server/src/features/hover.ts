@@ -1,12 +1,14 @@
 /** Hover: what stands under the pointer means, is worth and comes from. */
 import type { Hover, Position } from 'vscode-languageserver-types';
-import { dimensionName } from '#core/units/dimension';
+import { dimensionName, LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import { UNITS } from '#core/units/unit';
 import type { MemberExpression, Span } from '#grammar/tree';
-import type { Snapshot } from '#workspace/snapshot';
+import { DIAGNOSTICS } from '#model/diagnostics/catalogue';
+import type { NamedResult, ResultOwner } from '#model/results';
+import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
 import { definitionDocumentation } from './documentation/definition';
-import { componentNames, type ResultOwner, resultNames } from './documentation/results';
+import { groups, resultNamed } from './documentation/results';
 import {
   clauseDocumentation,
   directionDocumentation,
@@ -17,6 +19,7 @@ import {
 import { offsetAt, rangeOf } from './positions';
 import { attachmentReadings } from './readings/attachment';
 import { loopReadings } from './readings/loop';
+import { workingState } from './readings/reading';
 import type { Settings } from './settings';
 import { tokenAt } from './token-at';
 import { nodesAt, type TreeNode } from './tree-walk';
@@ -29,12 +32,22 @@ export function provideHover(snapshot: Snapshot, position: Position, settings: S
   const nodes = nodesAt(snapshot.parse.tree, token.startOffset);
   const content =
     nameHover(snapshot, span, settings) ??
-    resultHover(snapshot, span, nodes) ??
+    resultHover(snapshot, span, nodes, settings) ??
     wordHover(token.image, token.tokenType.name, nodes) ??
     valueHover(snapshot, span, nodes, settings);
-  return content === undefined
+  const blocks = [content, ...problemPages(snapshot, span)].filter((block) => block !== undefined);
+  return blocks.length === 0
     ? null
-    : { contents: { kind: 'markdown', value: content }, range: rangeOf(snapshot, span) };
+    : { contents: { kind: 'markdown', value: blocks.join('\n\n---\n\n') }, range: rangeOf(snapshot, span) };
+}
+
+/** The pages of the problems at this place; their messages the editor shows itself. */
+function problemPages({ problems }: Snapshot, span: Span): string[] {
+  const codes = new Set(problems.filter((problem) => covers(problem.span, span)).map(({ code }) => code));
+  return [...codes].flatMap((code) => {
+    const page = DIAGNOSTICS.get(code);
+    return page === undefined ? [] : [`**${page.title}** (\`${code}\`)\n\n${page.documentation}`];
+  });
 }
 
 function nameHover(snapshot: Snapshot, span: Span, settings: Settings): string | undefined {
@@ -53,21 +66,49 @@ function nameHover(snapshot: Snapshot, span: Span, settings: Settings): string |
   return [definitionDocumentation(definition, snapshot, settings.units), ...details].join('\n\n');
 }
 
-/** Names after a dot: `canine.force.distal`, `wire.stress`. */
-function resultHover({ file }: Snapshot, span: Span, nodes: readonly TreeNode[]): string | undefined {
+/** Names after a dot (`canine.force.distal`, `wire.stress`): what they stand for and come to at the working activation. */
+function resultHover(
+  snapshot: Snapshot,
+  span: Span,
+  nodes: readonly TreeNode[],
+  { units }: Settings,
+): string | undefined {
   const member = nodes.find((node): node is MemberExpression => node.kind === 'member');
   if (member === undefined) return undefined;
   const place = member.path.findIndex((name) => covers(name.span, span));
-  const name = member.path[place]?.text;
-  const first = member.path[0];
-  const owner = file.references.find((reference) => covers(reference.span, first.span))?.definition.kind ?? first.text;
-  if (place === 0) return wordDocumentation[name] && describeWord(wordDocumentation[name]);
-  const known =
-    place === 1
-      ? resultNames[owner as ResultOwner]
-      : componentNames[member.path[1].text as keyof typeof componentNames];
-  const meaning = known?.find((result) => result.name === name)?.meaning;
-  return meaning === undefined ? undefined : `\`${member.path.map(({ text }) => text).join('.')}\`\n\n${meaning}`;
+  const [owner, ...rest] = member.path.map(({ text }) => text);
+  if (place === 0) return wordDocumentation[owner] && describeWord(wordDocumentation[owner]);
+  const definition = snapshot.file.references.find(({ span }) => covers(span, member.path[0].span))?.definition;
+  const kind = resultOwner(definition?.kind ?? owner);
+  const result = kind && resultNamed(kind, rest.slice(0, place));
+  if (kind === undefined || result === undefined) return groups[rest[place - 1]];
+  const heading = `\`${[owner, ...rest.slice(0, place)].join('.')}\`, ${dimensionName(result.dimension)}`;
+  const evaluated = snapshot.appliances.find(({ appliance }) => covers(appliance.node.span, span));
+  const value = evaluated && resultValue(evaluated, kind, owner, result, units);
+  return [heading, result.documentation, value].filter((line) => line !== undefined).join('\n\n');
+}
+
+function resultOwner(kind: string): ResultOwner | undefined {
+  return kind === 'attachment' || kind === 'loop' || kind === 'wire' || kind === 'activation' ? kind : undefined;
+}
+
+function resultValue(
+  evaluated: SnapshotAppliance,
+  kind: ResultOwner,
+  owner: string,
+  result: NamedResult,
+  units: Settings['units'],
+): string | undefined {
+  const { design, analysis, stale } = evaluated;
+  const state = workingState(evaluated);
+  if (design === undefined || analysis === undefined || state === undefined) return undefined;
+  const owners = kind === 'attachment' ? design.attachments : kind === 'loop' ? design.loops : [];
+  const index = owners.findIndex(({ name }) => name === owner);
+  const value = result.get({ design, analysis, state, index });
+  if (value === undefined) return undefined;
+  const at = design.activation === undefined ? '' : ` at ${formatLength(state.activation)} from neutral`;
+  const text = formatQuantity({ value, dimension: result.dimension }, units);
+  return `${text}${at}${stale ? ', of the last whole text' : ''}`;
 }
 
 function wordHover(image: string, tokenType: string, nodes: readonly TreeNode[]): string | undefined {
@@ -101,6 +142,10 @@ function valueHover(
   if (evaluated === undefined) return undefined;
   const { value } = evaluated;
   return `${formatQuantity(value, units)}, ${dimensionName(value.dimension)}`;
+}
+
+function formatLength(value: number): string {
+  return formatQuantity({ value, dimension: LENGTH });
 }
 
 function describeWord({ form, meaning }: WordDocumentation): string {

@@ -1,5 +1,6 @@
 import {
   type ClientCapabilities,
+  CodeActionKind,
   type InitializeResult,
   type ServerCapabilities,
   TextDocumentSyncKind,
@@ -13,6 +14,7 @@ export const serverCapabilities: ServerCapabilities = {
   documentFormattingProvider: true,
   definitionProvider: true,
   documentLinkProvider: {},
+  codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
   inlayHintProvider: true,
 };
 
@@ -24,16 +26,12 @@ export const initializeResult: InitializeResult = {
 /** What the client can do that the server makes use of. */
 export interface ClientAbilities {
   readonly configuration: boolean;
-  readonly registersConfiguration: boolean;
-  readonly registersWatchers: boolean;
   readonly refreshesInlayHints: boolean;
 }
 
 export function clientAbilities({ workspace }: ClientCapabilities): ClientAbilities {
   return {
     configuration: workspace?.configuration === true,
-    registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
-    registersWatchers: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     refreshesInlayHints: workspace?.inlayHint?.refreshSupport === true,
   };
 }

@@ -1,4 +1,5 @@
 /** The features the server offers, as one record, so that a test can put a failing one in a place. */
+import { provideCodeActions } from '#features/code-actions';
 import { provideCompletion } from '#features/completion';
 import { provideDefinition } from '#features/definition';
 import { provideDiagnostics } from '#features/diagnostics';
@@ -9,6 +10,7 @@ import { provideHover } from '#features/hover';
 import { provideInlayHints } from '#features/inlay-hints';
 
 export const allFeatures = {
+  provideCodeActions,
   provideCompletion,
   provideDefinition,
   provideDiagnostics,

@@ -1,11 +1,5 @@
 /** The language server: a thin shell that turns messages into calls of the workspace and the features. */
-import {
-  type Connection,
-  DidChangeConfigurationNotification,
-  DidChangeWatchedFilesNotification,
-  type ResponseError,
-  TextDocuments,
-} from 'vscode-languageserver';
+import { type Connection, type ResponseError, TextDocuments } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Settings } from '#features/settings';
 import type { Snapshot } from '#workspace/snapshot';
@@ -43,17 +37,7 @@ export function startServer(connection: Connection, host: Host, features: Featur
     return initializeResult;
   });
 
-  connection.onInitialized(() => {
-    if (client.registersConfiguration) {
-      void connection.client.register(DidChangeConfigurationNotification.type, { section: 'springwright' });
-    }
-    if (client.registersWatchers) {
-      void connection.client.register(DidChangeWatchedFilesNotification.type, {
-        watchers: [{ globPattern: '**/*.spring' }],
-      });
-    }
-    warmUp(host, (run) => void guard.task('warm-up', run));
-  });
+  connection.onInitialized(() => warmUp(host, (slice) => guard.task('warm-up', slice)));
 
   // Results: recomputed once the messages that have already arrived are handled, for the latest text only.
 
@@ -154,6 +138,9 @@ export function startServer(connection: Connection, host: Host, features: Featur
   connection.onDocumentFormatting(onDocument('formatting', null, (snapshot) => features.provideFormatting(snapshot)));
   connection.onDefinition(
     onDocument('definition', null, (snapshot, { position }) => features.provideDefinition(snapshot, position)),
+  );
+  connection.onCodeAction(
+    onDocument('fixes', null, (snapshot, { range }) => features.provideCodeActions(snapshot, range)),
   );
   connection.onDocumentLinks(onDocument('links', null, (snapshot) => features.provideDocumentLinks(snapshot)));
 

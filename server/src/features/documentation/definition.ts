@@ -7,10 +7,10 @@ import type { Parameter, PartItem, Property, Source } from '#grammar/tree';
 import type { Definition } from '#model/resolved';
 import type { Snapshot } from '#workspace/snapshot';
 import type { Settings } from '../settings';
-import { slice, textOf } from '../source-text';
+import { slice } from '../source-text';
 
 export function definitionDocumentation(definition: Definition, snapshot: Snapshot, units: Settings['units']): string {
-  const text = textOf(snapshot, definition) ?? '';
+  const { text } = definition.home;
   const blocks = [
     `\`\`\`springwright\n${signature(definition, text)}\n\`\`\``,
     definition.doc,

@@ -1,0 +1,109 @@
+/** What the preview shows of a document: the drawing, and the numbers beside it. */
+import type { StageResult } from '#core/analysis/analysis';
+import { ANGLE, FORCE, LENGTH, MOMENT, NUMBER, STIFFNESS, STRESS } from '#core/units/dimension';
+import { formatQuantity } from '#core/units/format';
+import type { Dimension } from '#core/units/quantity';
+import { drawAppliance } from '#drawing/appliance';
+import type { Settings } from '#features/settings';
+import { effects } from '#model/effects';
+import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
+import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
+
+export function previewContent(snapshot: Snapshot, params: PreviewParams, { units }: Settings): PreviewContent {
+  const { uri, version, appliances } = snapshot;
+  const shown = appliances.find(({ appliance }) => appliance.name === params.appliance) ?? appliances[0];
+  const stage = shown && stageNearest(shown, params.activation);
+  return {
+    ...{ uri, version },
+    appliances: appliances.map(({ appliance }) => appliance.name),
+    appliance: shown?.appliance.name,
+    stale: shown?.stale ?? false,
+    notice: notice(snapshot, shown),
+    activation: shown && activationRange(shown, stage),
+    drawing: shown && drawAppliance(shown, { activation: stage?.activation, units }),
+    readouts: shown === undefined ? [] : readouts(shown, stage, units),
+  };
+}
+
+/** The solved stage nearest to the activation asked for, or to the working one. */
+function stageNearest(
+  { analysis, workingActivation }: SnapshotAppliance,
+  activation = workingActivation ?? 0,
+): StageResult | undefined {
+  const distance = (stage: StageResult): number => Math.abs(stage.activation - activation);
+  return analysis?.stages
+    .filter(({ state }) => state !== undefined)
+    .reduce<StageResult | undefined>(
+      (nearest, stage) => (nearest === undefined || distance(stage) < distance(nearest) ? stage : nearest),
+      undefined,
+    );
+}
+
+function activationRange(
+  { design }: SnapshotAppliance,
+  stage: StageResult | undefined,
+): PreviewContent['activation'] | undefined {
+  const stages = design?.activation?.stages ?? [];
+  if (stages.length < 2 || stage === undefined) return undefined;
+  const steps = stages.slice(1).map((value, index) => Math.abs(value - stages[index]));
+  return {
+    value: stage.activation,
+    from: Math.min(...stages),
+    to: Math.max(...stages),
+    step: Math.min(...steps.filter((step) => step > 0)),
+  };
+}
+
+/** What is wrong, in one line; an earlier drawing says so itself. */
+function notice({ problems }: Snapshot, shown: SnapshotAppliance | undefined): string | undefined {
+  if (shown === undefined) return 'This file has no appliance yet. Write `appliance name { … }` to see one.';
+  const error = problems.find(({ severity }) => severity === 'error');
+  if (shown.analysis === undefined) return error?.message ?? 'There is nothing to compute here yet.';
+  if (shown.stale) return undefined;
+  return shown.problems.find(({ severity, code }) => severity === 'error' && code !== 'requirement-missed')?.message;
+}
+
+function readouts(
+  { analysis, design, stale }: SnapshotAppliance,
+  stage: StageResult | undefined,
+  units: Settings['units'],
+): PreviewReadout[] {
+  if (analysis === undefined || design === undefined) return [];
+  const { neutral, developedLength } = analysis;
+  const state = stage?.state;
+  const show = (value: number, dimension: Dimension): string => formatQuantity({ value, dimension }, units);
+  const line = (group: string, label: string, value: string, words?: string): PreviewReadout[] => [
+    { group, label, value, words },
+  ];
+  const stiffness = analysis.stiffness[stage === undefined ? -1 : analysis.stages.indexOf(stage)];
+  const moving = design.activation !== undefined;
+  return [
+    ...line('Wire', 'developed length', show(developedLength, LENGTH), stale ? 'of an earlier text' : undefined),
+    ...(moving && neutral !== undefined ? line('Activation', 'neutral at', show(neutral.motion, LENGTH)) : []),
+    ...(moving && stage !== undefined ? line('Activation', 'from neutral', show(stage.activation, LENGTH)) : []),
+    ...(stiffness === undefined ? [] : line('Activation', 'stiffness', show(stiffness, STIFFNESS))),
+    ...(state === undefined
+      ? []
+      : [
+          ...line('Wire', 'largest stress', show(state.stress, STRESS), `at ${show(state.stressStation, LENGTH)}`),
+          ...line('Wire', 'of yield', show(state.stress / design.alloy.yield, NUMBER)),
+          ...design.loops.flatMap(({ name }, index) => {
+            const { legGap, legAngle } = state.loops[index];
+            return [
+              ...line(name, 'leg gap', show(Math.abs(legGap), LENGTH), legGap < 0 ? 'crossed' : undefined),
+              ...line(name, 'leg angle', show(legAngle, ANGLE)),
+            ];
+          }),
+          ...design.attachments.flatMap(({ name }, index) =>
+            effects(state.wrenches[index]).flatMap((effect) =>
+              line(
+                name,
+                `${effect.kind} ${effect.name.replace('_', '-')}`,
+                show(effect.amount, effect.kind === 'force' ? FORCE : MOMENT),
+                effect.words,
+              ),
+            ),
+          ),
+        ]),
+  ];
+}

@@ -1,0 +1,154 @@
+import { describe, expect, it } from 'vitest';
+import { provideCompletion } from '#features/completion';
+import { readFixture, snapshotOf } from './fixture';
+import { loop } from './samples';
+
+describe('completion', () => {
+  it('offers items at the start of a line of the file', async () => {
+    await checkCompletion('use "alloys"\n$0', { has: ['use', 'part', 'appliance', 'alloy'], lacks: ['bend', 'tube'] });
+  });
+
+  it('offers members inside an appliance', async () => {
+    await checkCompletion('appliance a {\n  $0\n}', {
+      has: ['wire', 'param', 'path', 'tube', 'bracket', 'hook', 'activation', 'require'],
+      lacks: ['appliance', 'straight'],
+    });
+  });
+
+  it('offers steps and parts inside a path', async () => {
+    await checkCompletion(inPath('    $0'), {
+      has: ['straight', 'bend', 'preactivate', 'twist', 'seat', 'vertical'],
+      lacks: ['wire', 'tube'],
+    });
+  });
+
+  it('offers the words of a path while the first letters are typed', async () => {
+    await checkCompletion(inPath('    str$0'), { has: ['straight'], lacks: ['wire'] });
+  });
+
+  it('offers directions after toward', async () => {
+    await checkCompletion(inPath('    bend 20 deg toward $0'), {
+      only: ['mesial', 'distal', 'gingival', 'occlusal', 'buccal', 'lingual'],
+    });
+  });
+
+  it('offers mesial and distal after running', async () => {
+    await checkCompletion('appliance a {\n  path running $0\n}', { only: ['mesial', 'distal'] });
+  });
+
+  it('offers directions after the attachment that moves', async () => {
+    await checkCompletion(withLine('  activation move canine $0'), { has: ['distal', 'gingival'], lacks: ['step'] });
+  });
+
+  it('offers units after a number', async () => {
+    await checkCompletion(inPath('    straight 7 $0'), { has: ['mm', 'in', 'deg', 'gf', 'N'], lacks: ['bend'] });
+  });
+
+  it('offers lengths after a force, which make a moment', async () => {
+    await checkCompletion(withLine('  require when engaged {\n    canine.moment.total <= 2 N $0\n  }'), {
+      has: ['mm', 'because'],
+      lacks: ['gf'],
+    });
+  });
+
+  it('offers toward, then radius', async () => {
+    await checkCompletion(inPath('    bend 20 deg $0'), { has: ['toward'], lacks: ['radius'] });
+    await checkCompletion(inPath('    bend 20 deg toward gingival $0'), { has: ['radius'], lacks: ['toward'] });
+  });
+
+  it('offers values in scope where a value stands', async () => {
+    await checkCompletion(inPath('    straight $0'), { has: ['gable', 'min', 'sqrt'], lacks: ['canine', 'vertical'] });
+    await checkCompletion(inPath('    straight 2 * $0'), { has: ['gable'], lacks: ['mm'] });
+  });
+
+  it('offers the parameters of the part that is called, without those already given', async () => {
+    await checkCompletion(inPath('    vertical($0)'), { only: ['height', 'width'] });
+    await checkCompletion(inPath('    vertical(height = 7 mm, $0)'), { only: ['width'] });
+    await checkCompletion(inPath('    vertical(height = $0)'), { has: ['gable', 'min'], lacks: ['height', 'width'] });
+  });
+
+  it('offers attachments after seat and through', async () => {
+    await checkCompletion(inPath('    seat $0'), { only: ['molar', 'canine'] });
+    await checkCompletion(withLine('  activation pull through $0'), { only: ['molar', 'canine'] });
+  });
+
+  it('offers the clauses of an attachment that are not there yet', async () => {
+    await checkCompletion(withLine('  hook extra at 3 mm mesial $0'), {
+      has: ['moved', 'tied', 'tip'],
+      lacks: ['at', 'toward'],
+    });
+  });
+
+  it('offers alloys after of', async () => {
+    await checkCompletion('use "alloys"\nappliance a {\n  wire round 0.016 in of $0\n}', {
+      has: ['beta_titanium'],
+      lacks: ['round', 'gable'],
+    });
+  });
+
+  it('offers result names after a dot', async () => {
+    const condition = (text: string): string => withLine(`  require when engaged {\n    ${text}\n  }`);
+    await checkCompletion(condition('canine.$0'), { only: ['force', 'moment'] });
+    await checkCompletion(condition('canine.force.$0'), { has: ['distal', 'gingival', 'total'], lacks: ['tip'] });
+    await checkCompletion(condition('canine.moment.$0'), { has: ['crown_mesial', 'mesial_out'], lacks: ['distal'] });
+    await checkCompletion(condition('wire.$0'), { has: ['stress', 'yield', 'elastic_use'] });
+    await checkCompletion(condition('loop.$0'), { only: ['leg_gap', 'leg_angle'] });
+  });
+
+  it('offers the owners of results at the start of a condition', async () => {
+    await checkCompletion(withLine('  require at activation 1 mm {\n    $0\n  }'), {
+      has: ['molar', 'canine', 'loop', 'wire', 'activation', 'gable'],
+      lacks: ['straight', 'param'],
+    });
+  });
+
+  it('offers the stages of a requirement', async () => {
+    await checkCompletion(withLine('  require $0'), { only: ['at', 'along', 'when'] });
+    await checkCompletion(withLine('  require at $0'), { only: ['activation', 'neutral'] });
+  });
+
+  it('offers bundled modules after use', async () => {
+    await checkCompletion('use "$0', { has: ['alloys', 'loops'] });
+    await checkCompletion('use $0', { has: ['alloys'] });
+  });
+
+  it('offers nothing in comments, texts and new names', async () => {
+    await checkCompletion('appliance a {\n  // a $0\n}', { only: [] });
+    await checkCompletion('let $0', { only: [] });
+    await checkCompletion(withLine('  require when engaged {\n    wire.stress > 0 MPa because "st$0\n  }'), {
+      only: [],
+    });
+  });
+
+  it('explains what it offers', async () => {
+    const { text, cursor } = readFixture('appliance a {\n  $0\n}');
+    const items = provideCompletion(await snapshotOf(text), cursor!);
+    for (const { label, documentation } of items) {
+      expect(documentation, label).toMatchObject({ kind: 'markdown', value: expect.stringMatching(/\w/) });
+    }
+  });
+});
+
+/** The loop sample with one more line in its path. */
+function inPath(line: string): string {
+  return loop.replace('    seat canine\n', `${line}\n    seat canine\n`);
+}
+
+/** The loop sample with one more member at the end of its appliance. */
+function withLine(line: string): string {
+  return loop.replace(/\}\n$/, `${line}\n}\n`);
+}
+
+interface Labels {
+  readonly has?: readonly string[];
+  readonly lacks?: readonly string[];
+  readonly only?: readonly string[];
+}
+
+async function checkCompletion(marked: string, { has = [], lacks = [], only }: Labels): Promise<void> {
+  const { text, cursor } = readFixture(marked);
+  const labels = provideCompletion(await snapshotOf(text), cursor!).map(({ label }) => label);
+  if (only !== undefined) expect([...labels].sort()).toEqual([...only].sort());
+  expect(labels).toEqual(expect.arrayContaining([...has]));
+  for (const label of lacks) expect(labels).not.toContain(label);
+}

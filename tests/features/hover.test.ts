@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import { provideHover } from '#features/hover';
+import { defaultSettings } from '#features/settings';
+import { readFixture, snapshotOf } from './fixture';
+import { loop, vBend } from './samples';
+
+describe('hover', () => {
+  it('shows a parameter’s value, dimension and range', async () => {
+    const text = await hoverAt(vBend.replace('straight arm', 'straight a$0rm'));
+    expect(text).toContain('param arm = 5 mm in 4 mm .. 8 mm');
+    expect(text).toContain('5 mm, length');
+  });
+
+  it('shows a named value that is computed', async () => {
+    // By hand: 20 mm - 5 mm.
+    expect(await hoverAt(vBend.replace('straight far', 'straight f$0ar'))).toContain('15 mm, length');
+  });
+
+  it('shows a part with its parameters and doc comment', async () => {
+    const text = await hoverAt(loop.replace('    vertical(', '    vert$0ical('));
+    expect(text).toContain('part vertical(height = 7 mm in 4 mm .. 10 mm, width = 2 mm)');
+    expect(text).toContain('An open vertical loop.');
+  });
+
+  it('shows where an alloy’s figures come from', async () => {
+    const text = await hoverAt(vBend.replace('of beta_titanium', 'of beta_$0titanium'));
+    expect(text).toContain('modulus');
+    expect(text).toMatch(/Source|From memory|Common practice/);
+  });
+
+  it('shows the force system of an attachment', async () => {
+    const text = await hoverAt(loop.replace('bracket canine', 'bracket can$0ine'));
+    expect(text).toContain('at 1 mm from neutral');
+    expect(text.match(/^\| (force|moment) \|/gm)).toHaveLength(6);
+  });
+
+  it('shows what a result means and comes to', async () => {
+    const text = await hoverAt(loop.replace('canine.force.distal', 'canine.force.dis$0tal'));
+    expect(text).toContain('toward distal');
+    expect(text).toMatch(/[\d.]+ gf at 1 mm from neutral/);
+    expect(await hoverAt(loop.replace('canine.force.distal', 'canine.for$0ce.distal'))).toContain('by direction');
+  });
+
+  it('explains keywords, directions, units and functions', async () => {
+    expect(await hoverAt(loop.replace('preactivate', 'preact$0ivate'))).toContain('gable');
+    expect(await hoverAt(loop.replace('toward gingival', 'toward gin$0gival'))).toContain('intrudes');
+    expect(await hoverAt(loop.replace('straight 6 mm', 'straight 6 m$0m'))).toContain('millimetre');
+    expect(await hoverAt(loop.replace('straight 6 mm', 'straight mi$0n(6 mm, 7 mm)'))).toContain('smallest');
+    expect(await hoverAt(loop.replace('length 4 mm', 'len$0gth 4 mm'))).toContain('tube holds straight');
+  });
+
+  it('shows the value of an expression at its operator', async () => {
+    // By hand: 2 × 3 mm = 6 mm.
+    expect(await hoverAt(loop.replace('straight 6 mm', 'straight 2 *$0 3 mm'))).toContain('6 mm, length');
+  });
+
+  it('shows the page of a problem', async () => {
+    const text = await hoverAt(vBend.replace('straight 4 mm', 'straight 4 d$0eg'));
+    expect(text).toContain('`unit-mismatch`');
+  });
+
+  it('says nothing in comments and between tokens', async () => {
+    const { text, cursor } = readFixture(`// a com$0ment\n${vBend}`);
+    expect(provideHover(await snapshotOf(text), cursor!, defaultSettings)).toBeNull();
+    expect(provideHover(await snapshotOf(''), { line: 0, character: 0 }, defaultSettings)).toBeNull();
+    expect(provideHover(await snapshotOf(vBend), { line: 9999, character: 0 }, defaultSettings)).toBeNull();
+  });
+
+  it('finds names of modules in their own text', async () => {
+    const files = { 'file:///work/parts.spring': '/// A stub.\npart stub(reach = 3 mm) {\n  straight reach\n}\n' };
+    const marked = `use "./parts.spring"\n${vBend.replace('straight far', 'straight far\n    st$0ub()')}`;
+    const { text, cursor } = readFixture(marked);
+    const hover = provideHover(await snapshotOf(text, files), cursor!, defaultSettings);
+    const content = (hover!.contents as { value: string }).value;
+    expect(content).toContain('part stub(reach = 3 mm)');
+    expect(content).toContain('"parts.spring"');
+  });
+});
+
+async function hoverAt(marked: string): Promise<string> {
+  const { text, cursor } = readFixture(marked);
+  const hover = provideHover(await snapshotOf(text), cursor!, defaultSettings);
+  if (hover === null) throw new Error('There is no hover here.');
+  return (hover.contents as { value: string }).value;
+}

@@ -1,0 +1,224 @@
+/** The bundled server as a process of its own, over stdio, as the editor's Node runtime starts it. */
+
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type {
+  CodeAction,
+  CompletionItem,
+  DocumentLink,
+  DocumentSymbol,
+  Hover,
+  InlayHint,
+  Location,
+  TextEdit,
+} from 'vscode-languageserver/node';
+import { type PreviewContent, previewRequest, resultsChangedNotification } from '#lsp/protocol';
+import { loop, vBend } from '../features/samples';
+import { bundle } from './bundle';
+import { startNodeServer, type TestClient } from './test-client';
+
+let client: TestClient & { readonly process: { exitCode: number | null } };
+
+beforeAll(async () => {
+  client = await startNodeServer((await bundle('server.node')).file);
+});
+
+afterAll(async () => {
+  await client.stop();
+  expect(client.errors).toEqual([]);
+  expect(client.process.exitCode).toBe(0);
+});
+
+describe('the server over stdio', () => {
+  it('pushes diagnostics and answers every request on a document', async () => {
+    const uri = open(vBend.replace('straight far', 'straight fra'));
+    const diagnostics = await client.diagnostics(uri);
+    expect(diagnostics.map(({ code }) => code)).toContain('unknown-name');
+
+    client.change(uri, { text: vBend });
+    expect((await client.diagnostics(uri)).map(({ code }) => code)).toEqual(
+      expect.not.arrayContaining(['unknown-name']),
+    );
+    const textDocument = { uri };
+    expect(labels(await client.hints(uri))).toContain('26 mm of wire');
+    const hover = await client.ask<Hover>('textDocument/hover', {
+      textDocument,
+      position: { line: 12, character: 15 },
+    });
+    expect(JSON.stringify(hover)).toContain('param arm');
+    const symbols = await client.ask<DocumentSymbol[]>('textDocument/documentSymbol', { textDocument });
+    expect(symbols.map(({ name }) => name)).toEqual(['v_bend']);
+    const items = await client.ask<CompletionItem[]>('textDocument/completion', {
+      textDocument,
+      position: { line: 12, character: 13 },
+    });
+    expect(items.map(({ label }) => label)).toContain('arm');
+    const target = await client.ask<Location>('textDocument/definition', {
+      textDocument,
+      position: { line: 12, character: 14 },
+    });
+    expect(target.range.start.line).toBe(6);
+    const links = await client.ask<DocumentLink[]>('textDocument/documentLink', { textDocument });
+    expect(links.map((link) => link.target)).toEqual(['springwright-library:/alloys.spring']);
+  });
+
+  it('offers fixes and formats', async () => {
+    const uri = open(vBend.replace('straight far', '      straight fra'));
+    const textDocument = { uri };
+    const options = { tabSize: 2, insertSpaces: true };
+    const edits = await client.ask<TextEdit[]>('textDocument/formatting', { textDocument, options });
+    expect(edits).toHaveLength(1);
+    const range = { start: { line: 14, character: 0 }, end: { line: 14, character: 40 } };
+    const actions = await client.ask<CodeAction[]>('textDocument/codeAction', {
+      textDocument,
+      range,
+      context: { diagnostics: [] },
+    });
+    expect(actions.map(({ title }) => title).join()).toContain('far');
+  });
+
+  it('follows incremental edits', async () => {
+    const uri = open(vBend);
+    const line = vBend.split('\n').indexOf('    straight 4 mm');
+    client.change(
+      uri,
+      { range: { start: { line, character: 13 }, end: { line, character: 14 } }, text: '5' },
+      { range: { start: { line, character: 14 }, end: { line, character: 14 } }, text: '.5' },
+    );
+    // By hand: 26 mm + 1.5 mm.
+    expect(labels(await client.hints(uri))).toContain('27.5 mm of wire');
+    expect(await client.diagnostics(uri)).toBeDefined();
+  });
+
+  it('answers on a half-typed, an empty and a strange file', async () => {
+    for (const text of [
+      '',
+      '\uFEFF',
+      vBend.slice(0, vBend.length / 2),
+      'appliance {',
+      '🦷'.repeat(50),
+      vBend.replaceAll('\n', '\r\n'),
+    ]) {
+      const uri = open(text);
+      await everyRequest(uri);
+      expect(await client.diagnostics(uri)).toBeDefined();
+      client.close(uri);
+    }
+  });
+
+  it('lives through a file of 1 MB', async () => {
+    const uri = open(`${'// the same line again and again, all of it a comment\n'.repeat(20_000)}${vBend}`);
+    expect(labels(await client.hints(uri))).toContain('26 mm of wire');
+    const many = open(Array.from({ length: 30_000 }, (_, index) => `let value_${index} = ${index} mm * 2\n`).join(''));
+    expect(await client.diagnostics(many)).toEqual([]);
+    const junk = open('bend } ( " 7 mm { .. '.repeat(50_000));
+    expect((await client.diagnostics(junk)).length).toBeGreaterThan(0);
+    for (const each of [uri, many, junk]) client.close(each);
+  });
+
+  it('answers with nothing on unknown and closed documents', async () => {
+    await everyRequest('file:///work/never-opened.spring');
+    const uri = open(vBend);
+    client.close(uri);
+    expect(await client.hints(uri)).toEqual([]);
+    expect(await client.diagnostics(uri)).toEqual([]);
+  });
+
+  it('reads modules through the client and notices that they change', async () => {
+    const parts = 'file:///work/lengths.spring';
+    client.files.set(parts, 'let reach = 5 mm\n');
+    const uri = open(`use "./lengths.spring"\n${vBend.replace('straight 4 mm', 'straight reach')}`);
+    expect(labels(await client.hints(uri))).toContain('27 mm of wire');
+    const before = client.refreshes();
+
+    client.open(parts, 'let reach = 6 mm\n');
+    expect(labels(await client.hints(uri))).toContain('28 mm of wire');
+    expect(client.refreshes()).toBeGreaterThan(before);
+
+    client.close(parts);
+    client.files.set(parts, 'let reach = 7 mm\n');
+    await client.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: parts, type: 2 }] });
+    expect(labels(await client.hints(uri))).toContain('29 mm of wire');
+  });
+
+  it('reads its settings live', async () => {
+    const uri = open(loop);
+    expect(labels(await client.hints(uri)).join()).toContain('gf distal');
+    client.changeSettings({ units: { force: 'N' }, hints: { lengths: false } });
+    const hints = labels(await client.hints(uri));
+    expect(hints.join()).toContain('N distal');
+    expect(hints.join()).not.toContain('of wire');
+    client.changeSettings({});
+  });
+
+  it('draws the preview and says when there are new results', async () => {
+    const changed = new Promise((resolve) => client.connection.onNotification(resultsChangedNotification, resolve));
+    const uri = open(loop);
+    expect(await changed).toEqual({ uri, version: 1 });
+    const content = await client.ask<PreviewContent>(previewRequest, { uri, activation: 99 });
+    expect(content).toMatchObject({ uri, version: 1, appliances: ['closing'], appliance: 'closing', stale: false });
+    expect(content.activation).toEqual({ value: 2, from: 0, to: 2, step: 0.5 });
+    expect(content.drawing).toMatch(/^<svg/);
+    expect(content.readouts.map(({ group }) => group)).toEqual(
+      expect.arrayContaining(['Wire', 'loop', 'molar', 'canine']),
+    );
+    const none = await client.ask<PreviewContent>(previewRequest, { uri: open('// nothing yet\n') });
+    expect(none.notice).toContain('no appliance');
+  });
+
+  it('drops cancelled requests and goes on', async () => {
+    const uri = open(vBend);
+    const { CancellationTokenSource } = await import('vscode-languageserver/node');
+    const source = new CancellationTokenSource();
+    const params = { textDocument: { uri }, position: { line: 12, character: 15 } };
+    const asked = client.connection.sendRequest('textDocument/hover', params, source.token);
+    source.cancel();
+    await expect(asked).rejects.toMatchObject({ code: -32800 });
+    expect(await client.ask('textDocument/hover', params)).not.toBeNull();
+  });
+
+  it('parses once per keystroke and solves once per number', async () => {
+    const uri = open(loop);
+    await client.hints(uri);
+    await client.diagnostics(uri);
+    const before = await client.effort();
+    for (let key = 1; key <= 5; key++) {
+      client.change(uri, { text: loop.replace('gable = 15 deg', `gable = 15.${key} deg`) });
+      await client.hints(uri);
+      await client.diagnostics(uri);
+    }
+    const after = await client.effort();
+    expect(after.parses - before.parses).toBe(5);
+    expect(after.solves - before.solves).toBe(5);
+  });
+});
+
+let opened = 0;
+
+function open(text: string): string {
+  opened += 1;
+  const uri = `file:///work/document-${opened}.spring`;
+  client.open(uri, text);
+  return uri;
+}
+
+function labels(hints: readonly InlayHint[]): string[] {
+  return hints.map(({ label }) => String(label));
+}
+
+/** Every request the server knows; it is enough that each is answered. */
+async function everyRequest(uri: string): Promise<void> {
+  const textDocument = { uri };
+  const position = { line: 0, character: 3 };
+  const range = { start: position, end: position };
+  await Promise.all([
+    client.hints(uri),
+    client.ask('textDocument/hover', { textDocument, position }),
+    client.ask('textDocument/completion', { textDocument, position }),
+    client.ask('textDocument/definition', { textDocument, position }),
+    client.ask('textDocument/documentSymbol', { textDocument }),
+    client.ask('textDocument/documentLink', { textDocument }),
+    client.ask('textDocument/codeAction', { textDocument, range, context: { diagnostics: [] } }),
+    client.ask('textDocument/formatting', { textDocument, options: { tabSize: 2, insertSpaces: true } }),
+    client.ask(previewRequest, { uri }),
+  ]);
+}

@@ -1,0 +1,70 @@
+/** The worker bundle: one file that imports nothing, run in a thread that looks like a web worker. */
+import { readFileSync } from 'node:fs';
+import { type MessagePort, Worker } from 'node:worker_threads';
+import { beforeAll, expect, it } from 'vitest';
+import {
+  AbstractMessageReader,
+  AbstractMessageWriter,
+  type DataCallback,
+  type Disposable,
+  type Message,
+  type MessageReader,
+  type MessageWriter,
+} from 'vscode-languageserver/node';
+import { vBend } from '../features/samples';
+import { type Bundle, bundle } from './bundle';
+import { connectClient } from './test-client';
+
+let built: Bundle;
+
+beforeAll(async () => {
+  built = await bundle('server.worker');
+});
+
+it('is one file without an import', () => {
+  const outputs = Object.entries(built.metafile.outputs).filter(([name]) => name.endsWith('.js'));
+  expect(outputs).toHaveLength(1);
+  expect(outputs[0][1].imports).toEqual([]);
+  const text = readFileSync(built.file, 'utf8');
+  expect(text).not.toMatch(/\brequire\(["'`]/);
+  expect(text).not.toMatch(/^\s*import\b/m);
+  expect(Object.keys(built.metafile.inputs).filter((name) => /\bnode:|\bmain\.node\b/.test(name))).toEqual([]);
+});
+
+it('serves a document in a worker', async () => {
+  // A web worker's global scope, as far as the server uses it; nothing of Node is within reach of the bundle.
+  const source = `
+    const { parentPort, workerData } = require('node:worker_threads');
+    const { createContext, Script } = require('node:vm');
+    const scope = { postMessage: (message) => parentPort.postMessage(message), setTimeout, clearTimeout, performance, console };
+    scope.self = scope;
+    parentPort.on('message', (data) => scope.onmessage?.({ data }));
+    new Script(workerData).runInContext(createContext(scope));
+  `;
+  const worker = new Worker(source, { eval: true, workerData: readFileSync(built.file, 'utf8') });
+  const { reader, writer } = portMessages(worker);
+  const client = await connectClient(reader, writer, async () => undefined);
+  const uri = 'vscode-vfs://host/work/appliance.spring';
+  client.open(uri, vBend);
+  expect((await client.hints(uri)).map(({ label }) => label)).toContain('26 mm of wire');
+  expect(await client.diagnostics(uri)).toBeDefined();
+  expect(client.errors).toEqual([]);
+  client.connection.dispose();
+  await worker.terminate();
+});
+
+function portMessages(port: Worker | MessagePort): { reader: MessageReader; writer: MessageWriter } {
+  class PortReader extends AbstractMessageReader {
+    listen(callback: DataCallback): Disposable {
+      port.on('message', callback);
+      return { dispose: () => port.off('message', callback) };
+    }
+  }
+  class PortWriter extends AbstractMessageWriter {
+    async write(message: Message): Promise<void> {
+      port.postMessage(message);
+    }
+    end(): void {}
+  }
+  return { reader: new PortReader(), writer: new PortWriter() };
+}

@@ -4,7 +4,7 @@
  */
 import type { ApplianceAnalysis } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
-import type { Quantity } from '#core/units/quantity';
+import type { Dimension, Quantity } from '#core/units/quantity';
 import type {
   AlloyItem,
   ApplianceItem,
@@ -22,6 +22,7 @@ import type {
   SourceFile,
   Span,
 } from '#grammar/tree';
+import type { Scope } from './names/scope';
 import type { Problem } from './problem';
 
 /** Anything with a name that can be pointed at. */
@@ -57,6 +58,20 @@ export interface Definition {
     | Property;
   /** Its value where it has one that does not depend on a call. */
   readonly value: Quantity | undefined;
+  /** Its dimension, known also where the value is not. */
+  readonly dimension: Dimension | undefined;
+  /** The file it is written in. */
+  readonly home: Home;
+  /** Of a part, in written order. */
+  readonly parameters: readonly Definition[];
+}
+
+/** A file as its own definitions see it. */
+export interface Home {
+  readonly uri: string;
+  readonly text: string;
+  /** Names in reach at file level. */
+  readonly scope: Scope;
 }
 
 /** A use of a name (or the name at its definition), for hover, definition, references and rename. */
@@ -127,6 +142,8 @@ export interface ResolvedAppliance {
   readonly requirements: readonly ResolvedRequirement[];
   /** Named values in the appliance's scope, for requirement expressions and hover. */
   readonly values: ReadonlyMap<string, Quantity>;
+  /** Names in reach in the appliance, results aside. */
+  readonly scope: Scope;
   /** Absent while something needed for the mechanics is missing or wrong. */
   readonly design: ApplianceDesign | undefined;
 }

@@ -1,0 +1,67 @@
+/** The activation: what is done, and at which amounts it is computed. */
+import type { Activation } from '#core/design';
+import { LENGTH } from '#core/units/dimension';
+import { formatQuantity } from '#core/units/format';
+import type { ActivationMember } from '#grammar/tree';
+import { activationRange } from '../diagnostics/activation-range';
+import { limitExceeded } from '../diagnostics/limit-exceeded';
+import type { Place } from '../expression/evaluate-expression';
+import { evaluateNumber } from '../expression/expectation';
+import { findOfKind } from '../names/lookup';
+import { ANATOMY, directionVector } from '../path/directions';
+import { checkRange } from '../range';
+
+const MOST_STAGES = 200;
+const STAGES_WITHOUT_STEP = 6;
+
+/** Undefined where it cannot be computed; `attachments` are the names in order along the wire. */
+export function resolveActivation(
+  node: ActivationMember,
+  attachments: readonly string[],
+  place: Place,
+): Activation | undefined {
+  const attachment = node.attachment && findOfKind('attachment', node.attachment, place);
+  const direction = node.motion === 'move' ? directionVector(node.direction, ANATOMY, place.recorder) : undefined;
+  const stages = resolveStages(node, place);
+  const index = attachment ? attachments.indexOf(attachment.name) : -1;
+  if (index < 0 || !stages || !node.motion) return undefined;
+  if (node.motion === 'pull') return { motion: { kind: 'pull', attachment: index }, stages };
+  return direction && { motion: { kind: 'move', attachment: index, direction }, stages };
+}
+
+function resolveStages(node: ActivationMember, place: Place): number[] | undefined {
+  const range = checkRange(node.range, LENGTH, place);
+  const step = node.step ? evaluateNumber(node.step, LENGTH, 'The step of an activation', place) : undefined;
+  if (!range || (node.step && step === undefined)) return undefined;
+  const low = range.low.value;
+  const length = range.high.value - low;
+  if (node.step && step !== undefined && step <= 0) {
+    const shown = formatQuantity({ value: step, dimension: LENGTH });
+    place.recorder.problem(
+      activationRange.at(node.step.span, `The step of the activation is ${shown}; it must be more than 0.`),
+    );
+    return undefined;
+  }
+  if (length === 0) return [low];
+  const size = step ?? length / STAGES_WITHOUT_STEP;
+  // A step that divides the range in decimal units must not lose its last stage to rounding.
+  const steps = Math.floor(length / size + 1e-9);
+  if (steps + 1 > MOST_STAGES) {
+    place.recorder.problem(limitExceeded.at((node.step ?? node).span, 'Activation stages', steps + 1, MOST_STAGES));
+    return undefined;
+  }
+  if (steps === 0) {
+    const shown = formatQuantity({ value: size, dimension: LENGTH });
+    const whole = formatQuantity({ value: length, dimension: LENGTH });
+    place.recorder.problem(
+      activationRange.at((node.step ?? node).span, `The step of ${shown} is longer than the whole range of ${whole}.`),
+    );
+    return undefined;
+  }
+  return Array.from({ length: steps + 1 }, (_, stage) => roundOff(low + stage * size));
+}
+
+/** 0.1 + 0.2 is shown and compared as 0.3. */
+function roundOff(value: number): number {
+  return Number(value.toPrecision(12));
+}

@@ -1,0 +1,188 @@
+/** Resolves one appliance: its wire, values, path, attachments, activation and requirements. */
+import type { Activation, ApplianceDesign, Attachment } from '#core/design';
+import { identityMatrix, subtract } from '#core/math/vector';
+import type { Quantity } from '#core/units/quantity';
+import type { ApplianceItem } from '#grammar/tree';
+import { duplicateName } from '../diagnostics/duplicate-name';
+import { missingAlloy } from '../diagnostics/missing-alloy';
+import { missingPath } from '../diagnostics/missing-path';
+import { missingWire } from '../diagnostics/missing-wire';
+import type { Place } from '../expression/evaluate-expression';
+import { memberLookup } from '../expression/member';
+import { knownQuantity } from '../expression/value';
+import { newDefinition } from '../names/definition';
+import { findOfKind } from '../names/lookup';
+import { innerScope, lazily, type Recorder } from '../names/scope';
+import type { Layout } from '../path/layout';
+import type { Problem } from '../problem';
+import type { Definition, Home, ResolvedAppliance } from '../resolved';
+import { alloyOf, resolveSection, type Wire } from '../wire';
+import { resolveActivation } from './activation';
+import { checkFit, RUNNING_DISTAL, readAttachment } from './attachments';
+import { type ApplianceContext, headOf, isClosed, membersOf, onlyMember } from './context';
+import { layOut, runsDistally } from './path';
+import { resolveRequirement } from './requirements';
+import { checkLine, originOf, reportUnseated, seatedAttachments, seatsByName } from './seats';
+import { lazyNamed, resolveParameters } from './values';
+
+export function resolveAppliance(
+  node: ApplianceItem,
+  home: Home,
+  recorder: Recorder,
+  reported: (uri: string, problem: Problem) => boolean,
+): ResolvedAppliance {
+  const context = createContext(node, home, recorder, reported);
+  const { scope, shape } = context;
+  for (const value of [...membersOf(node, 'parameter'), ...membersOf(node, 'let')]) {
+    const named = lazyNamed(value, home, () => context.results);
+    if (!named) continue;
+    define(context, named.definition);
+    if (scope.own.get(named.definition.name)?.definition === named.definition)
+      scope.own.set(named.definition.name, named);
+  }
+  const attachments = defineAttachments(context);
+  const parameters = resolveParameters(membersOf(node, 'parameter'), context.results);
+  for (const named of [...scope.own.values()]) named.value();
+  const wire = context.wire();
+
+  const fitted = membersOf(node, 'attachment').flatMap((member) => readAttachment(member, home.uri, shape) ?? []);
+  if (wire) for (const one of fitted) checkFit(one, wire, shape);
+  const path = onlyMember(context, 'path', 'path');
+  if (!path && node.name && isClosed(node.span, home.text))
+    recorder.problem(missingPath.at(node.name.span, node.name.text));
+  const layout = path && layOut(path, attachments, context);
+  const seats = layout ? seatsByName(layout, context) : new Map();
+  if (path && layout && !layout.stopped && isClosed(path.span, home.text)) reportUnseated(fitted, seats, context);
+  if (path && layout?.complete) checkLine(path, fitted, seats, attachments, layout, context);
+
+  const placed = layout ? seatedAttachments(fitted, seats, originOf(layout), runsDistally(path)) : [];
+  const activationNode = onlyMember(context, 'activation', 'activation');
+  const activation =
+    activationNode &&
+    resolveActivation(
+      activationNode,
+      placed.map(({ name }) => name),
+      shape,
+    );
+  const requirements = membersOf(node, 'require').flatMap(
+    (member) => resolveRequirement(member, activationNode !== undefined, context) ?? [],
+  );
+  const seated = fitted.every((one) => one.complete && seats.has(one.name));
+  const usable = layout?.complete && seated && (activation !== undefined || activationNode === undefined);
+  return {
+    name: node.name?.text ?? '',
+    uri: home.uri,
+    node,
+    parameters,
+    steps: layout?.steps ?? [],
+    attachments: [...attachments.values()],
+    loops: layout?.loops.map(({ name, span }) => ({ name, span })) ?? [],
+    marks: layout?.marks ?? [],
+    alloy: context.alloy(),
+    requirements,
+    values: knownValues(context),
+    scope,
+    design: usable && wire ? designOf(layout, wire, placed, activation, runsDistally(path)) : undefined,
+  };
+}
+
+function createContext(
+  node: ApplianceItem,
+  home: Home,
+  recorder: Recorder,
+  reported: (uri: string, problem: Problem) => boolean,
+): ApplianceContext {
+  const scope = innerScope(home.scope);
+  const wireLine = lazily<WireLine>(
+    () => resolveWire(context),
+    () => {},
+  );
+  const wire = () => wireLine()?.wire;
+  const place = (results: (() => undefined) | undefined): Place => ({
+    scope,
+    recorder,
+    text: home.text,
+    member: memberLookup({ wire, insideAppliance: true, results }),
+  });
+  const context: ApplianceContext = {
+    node,
+    home,
+    recorder,
+    scope,
+    wire,
+    alloy: () => wireLine()?.alloy,
+    shape: place(undefined),
+    results: place(() => undefined),
+    define: (definition) => define(context, definition),
+    reported,
+  };
+  return context;
+}
+
+function define({ scope, recorder }: ApplianceContext, definition: Definition): void {
+  const first = scope.own.get(definition.name);
+  recorder.reference(definition.span, definition);
+  if (first) recorder.problem(duplicateName.at(definition.span, definition.name, first.definition));
+  else scope.own.set(definition.name, { definition, value: () => undefined });
+}
+
+function defineAttachments(context: ApplianceContext): Map<string, Definition> {
+  const attachments = new Map<string, Definition>();
+  for (const node of membersOf(context.node, 'attachment')) {
+    if (!node.name) continue;
+    const definition = newDefinition('attachment', node.name, node, context.home);
+    context.define(definition);
+    if (!attachments.has(definition.name)) attachments.set(definition.name, definition);
+  }
+  return attachments;
+}
+
+interface WireLine {
+  readonly wire: Wire | undefined;
+  readonly alloy: Definition | undefined;
+}
+
+function resolveWire(context: ApplianceContext): WireLine {
+  const { node, home, recorder, shape } = context;
+  const member = onlyMember(context, 'wire', 'wire');
+  if (!member) {
+    if (node.name && isClosed(node.span, home.text)) recorder.problem(missingWire.at(node.name.span, node.name.text));
+    return { wire: undefined, alloy: undefined };
+  }
+  const section = resolveSection(member.size, shape);
+  const definition = member.alloy && findOfKind('alloy', member.alloy, shape);
+  const text = home.text.slice(member.span.start, member.span.end);
+  if (member.size && !member.alloy && !/\bof\s*$/.test(text)) {
+    recorder.problem(missingAlloy.at(headOf(member.span, home.text)));
+  }
+  const alloy = definition && alloyOf(definition);
+  return { wire: section && alloy && { section, alloy }, alloy: definition };
+}
+
+function knownValues({ scope }: ApplianceContext): Map<string, Quantity> {
+  const values = new Map<string, Quantity>();
+  for (const [name, named] of scope.own) {
+    const quantity = knownQuantity(named.value());
+    if (quantity) values.set(name, quantity);
+  }
+  return values;
+}
+
+function designOf(
+  layout: Layout,
+  wire: Wire,
+  attachments: readonly Attachment[],
+  activation: Activation | undefined,
+  distally: boolean,
+): ApplianceDesign {
+  const origin = originOf(layout);
+  return {
+    elements: layout.elements,
+    section: wire.section,
+    alloy: wire.alloy,
+    start: { position: subtract([0, 0, 0], origin), axes: distally ? RUNNING_DISTAL : identityMatrix },
+    attachments,
+    activation,
+    loops: layout.loops.map(({ name, feet, running, normal }) => ({ name, feet, running, normal })),
+  };
+}

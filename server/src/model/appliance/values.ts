@@ -1,0 +1,81 @@
+/** Named values and parameters of an appliance: order does not matter. */
+import type { LetItem, Parameter } from '#grammar/tree';
+import { circularValue } from '../diagnostics/circular-value';
+import { parameterWithoutDefault } from '../diagnostics/parameter-without-default';
+import { quantityExpected } from '../diagnostics/quantity-expected';
+import { resultInShape } from '../diagnostics/result-in-shape';
+import { evaluateExpression, type Place, quote } from '../expression/evaluate-expression';
+import { knownQuantity, type Value } from '../expression/value';
+import { newDefinition } from '../names/definition';
+import { lazily, type Named, type Scope } from '../names/scope';
+import { checkRange } from '../range';
+import type { Home, ResolvedParameter } from '../resolved';
+
+/** A name whose value is worked out when first asked for. */
+export function lazyNamed(node: LetItem | Parameter, home: Home, place: () => Place): Named | undefined {
+  const { name } = node;
+  if (!name) return undefined;
+  const value = lazily<Value>(
+    () => {
+      const result = evaluateExpression(node.value, place());
+      if (result?.kind !== 'truth' || !node.value) return result;
+      place().recorder.problem(quantityExpected.at(node.value.span, `The value of "${name.text}"`));
+      return undefined;
+    },
+    () => place().recorder.problem(circularValue.at(name.span, circleOf(name.text, place().scope))),
+  );
+  const kind = node.kind === 'let' ? 'let' : 'parameter';
+  return { definition: newDefinition(kind, name, node, home, value), value };
+}
+
+/** The parameters of an appliance with their values and ranges. */
+export function resolveParameters(nodes: readonly Parameter[], place: Place): ResolvedParameter[] {
+  return nodes.flatMap((node) => {
+    if (!node.name) return [];
+    const named = place.scope.own.get(node.name.text);
+    const value = named?.definition.node === node ? named.value() : undefined;
+    if (!node.value) {
+      place.recorder.problem(parameterWithoutDefault.at(node.name.span, node.name.text, 'the appliance'));
+    } else if (value?.ofResults) {
+      place.recorder.problem(resultInShape.at(node.value.span, quote(node.value, place)));
+    }
+    const quantity = knownQuantity(value);
+    const range = quantity && checkRange(node.range, quantity.dimension, place);
+    if (range && node.value) range.check(node.name.text, quantity.value, node.value.span);
+    return [{ name: node.name.text, node, value: quantity, range: range && { low: range.low, high: range.high } }];
+  });
+}
+
+/** Follows named values from one back to itself. */
+function circleOf(name: string, scope: Scope): string[] {
+  const visit = (current: string, chain: readonly string[]): string[] | undefined => {
+    const node = scope.own.get(current)?.definition.node;
+    if (node?.kind !== 'let' && node?.kind !== 'parameter') return undefined;
+    for (const next of namesIn(node.value)) {
+      if (next === name) return [...chain, next];
+      if (chain.includes(next)) continue;
+      const found = visit(next, [...chain, next]);
+      if (found) return found;
+    }
+    return undefined;
+  };
+  return visit(name, [name]) ?? [name, name];
+}
+
+function namesIn(expression: LetItem['value']): string[] {
+  if (!expression) return [];
+  switch (expression.kind) {
+    case 'name':
+      return [expression.name.text];
+    case 'group':
+      return namesIn(expression.inner);
+    case 'unary':
+      return namesIn(expression.operand);
+    case 'binary':
+      return [...namesIn(expression.left), ...namesIn(expression.right)];
+    case 'function':
+      return expression.arguments.flatMap((argument) => namesIn(argument));
+    default:
+      return [];
+  }
+}

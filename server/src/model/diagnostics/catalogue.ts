@@ -1,0 +1,123 @@
+/** Every diagnostic of the model, in alphabetical order of their codes. */
+import { activationNotDeclared } from './activation-not-declared';
+import { activationRange } from './activation-range';
+import { alloyPropertyMissing } from './alloy-property-missing';
+import { argumentCount } from './argument-count';
+import { attachmentWithoutSeat } from './attachment-without-seat';
+import { bendAlongWire } from './bend-along-wire';
+import { bendInSlot } from './bend-in-slot';
+import { bendRadiusTooSmall } from './bend-radius-too-small';
+import { circularValue } from './circular-value';
+import { conditionExpected } from './condition-expected';
+import type { Diagnostic } from './diagnostic';
+import { duplicateArgument } from './duplicate-argument';
+import { duplicateMember } from './duplicate-member';
+import { duplicateName } from './duplicate-name';
+import { duplicateSeat } from './duplicate-seat';
+import { emptyWire } from './empty-wire';
+import { feetCount } from './feet-count';
+import { footOutsidePart } from './foot-outside-part';
+import { legsCross } from './legs-cross';
+import { lengthNotPositive } from './length-not-positive';
+import { limitExceeded } from './limit-exceeded';
+import { missingAlloy } from './missing-alloy';
+import { missingPath } from './missing-path';
+import { missingWire } from './missing-wire';
+import { moduleCycle } from './module-cycle';
+import { moduleNotFound } from './module-not-found';
+import { nameClash } from './name-clash';
+import { noNeutral } from './no-neutral';
+import { notComputable } from './not-computable';
+import { notConverged } from './not-converged';
+import { notHeld } from './not-held';
+import { parameterWithoutDefault } from './parameter-without-default';
+import { partRecursion } from './part-recursion';
+import { pastParallelLegs } from './past-parallel-legs';
+import { preferenceMissed } from './preference-missed';
+import { quantityExpected } from './quantity-expected';
+import { rangeReversed } from './range-reversed';
+import { repeatCount } from './repeat-count';
+import { requirementMissed } from './requirement-missed';
+import { requirementNotEvaluable } from './requirement-not-evaluable';
+import { resultInShape } from './result-in-shape';
+import { seatOutOfLine } from './seat-out-of-line';
+import { seatWithoutAttachment } from './seat-without-attachment';
+import { sourceStateUnknown } from './source-state-unknown';
+import { spanExceedsWire } from './span-exceeds-wire';
+import { stressPastYield } from './stress-past-yield';
+import { unitMismatch } from './unit-mismatch';
+import { unitMissing } from './unit-missing';
+import { unknownArgument } from './unknown-argument';
+import { unknownDirection } from './unknown-direction';
+import { unknownName } from './unknown-name';
+import { unknownUnit } from './unknown-unit';
+import { unusedParameter } from './unused-parameter';
+import { valueOutOfRange } from './value-out-of-range';
+import { wireDoesNotFitSlot } from './wire-does-not-fit-slot';
+import { wireEnd } from './wire-end';
+import { wireSnaps } from './wire-snaps';
+import { wireTouchesItself } from './wire-touches-itself';
+import { wrongKindOfName } from './wrong-kind-of-name';
+
+export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
+  [
+    activationNotDeclared,
+    activationRange,
+    alloyPropertyMissing,
+    argumentCount,
+    attachmentWithoutSeat,
+    bendAlongWire,
+    bendInSlot,
+    bendRadiusTooSmall,
+    circularValue,
+    conditionExpected,
+    duplicateArgument,
+    duplicateMember,
+    duplicateName,
+    duplicateSeat,
+    emptyWire,
+    feetCount,
+    footOutsidePart,
+    legsCross,
+    lengthNotPositive,
+    limitExceeded,
+    missingAlloy,
+    missingPath,
+    missingWire,
+    moduleCycle,
+    moduleNotFound,
+    nameClash,
+    noNeutral,
+    notComputable,
+    notConverged,
+    notHeld,
+    parameterWithoutDefault,
+    partRecursion,
+    pastParallelLegs,
+    preferenceMissed,
+    quantityExpected,
+    rangeReversed,
+    repeatCount,
+    requirementMissed,
+    requirementNotEvaluable,
+    resultInShape,
+    seatOutOfLine,
+    seatWithoutAttachment,
+    sourceStateUnknown,
+    spanExceedsWire,
+    stressPastYield,
+    unitMismatch,
+    unitMissing,
+    unknownArgument,
+    unknownDirection,
+    unknownName,
+    unknownUnit,
+    unusedParameter,
+    valueOutOfRange,
+    wireDoesNotFitSlot,
+    wireEnd,
+    wireSnaps,
+    wireTouchesItself,
+    wrongKindOfName,
+  ].map((entry) => [entry.code, entry]),
+);

@@ -1,0 +1,13 @@
+import { diagnostic } from './diagnostic';
+
+export const duplicateArgument = diagnostic(
+  {
+    code: 'duplicate-argument',
+    severity: 'error',
+    title: 'Argument given twice',
+    documentation: `A call gives the same parameter two values; the first counts.`,
+  },
+  (_span, name: string) => ({
+    message: `"${name}" is given twice in this call. Remove one of the two.`,
+  }),
+);

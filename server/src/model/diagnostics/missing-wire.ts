@@ -1,0 +1,13 @@
+import { diagnostic } from './diagnostic';
+
+export const missingWire = diagnostic(
+  {
+    code: 'missing-wire',
+    severity: 'error',
+    title: 'Appliance without a wire',
+    documentation: `Stiffness and strength come from the wire: its section (height along the slot × width into the slot, or \`round\`) and its alloy.`,
+  },
+  (_span, name: string) => ({
+    message: `${name} does not say what it is bent from. Add a line such as "wire 0.017 in x 0.025 in of beta_titanium".`,
+  }),
+);

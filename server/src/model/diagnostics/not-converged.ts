@@ -1,0 +1,14 @@
+import { diagnostic } from './diagnostic';
+
+export const notConverged = diagnostic(
+  {
+    code: 'not-converged',
+    severity: 'error',
+    title: 'No equilibrium found',
+    documentation: `The computation did not settle to a balanced state. No figures are shown for it, rather than doubtful ones.`,
+  },
+  (_span, where: string, iterations: number, residual: string) => ({
+    message: `No equilibrium was found${where} (${iterations} iterations, ${residual} out of balance).`,
+    hint: 'Try less activation or preactivation. If the appliance is ordinary, this is a fault of ours worth reporting.',
+  }),
+);

@@ -1,0 +1,17 @@
+import { diagnostic } from './diagnostic';
+
+export const quantityExpected = diagnostic(
+  {
+    code: 'quantity-expected',
+    severity: 'error',
+    title: 'Quantity expected',
+    documentation: `A comparison stands where a number with a unit is expected.
+
+\`\`\`spring
+let height = 7 mm < 8 mm      // a named value is a quantity
+\`\`\``,
+  },
+  (_span, what: string) => ({
+    message: `${what} is a quantity, but this is a condition that is either true or false.`,
+  }),
+);

@@ -1,0 +1,14 @@
+import { diagnostic } from './diagnostic';
+
+export const requirementNotEvaluable = diagnostic(
+  {
+    code: 'requirement-not-evaluable',
+    severity: 'error',
+    title: 'Requirement cannot be evaluated',
+    documentation: `A requirement that has no value fails. A moment-to-force ratio, for example, means nothing where the force is below 0.01 N; and there is no
+result at an activation for which no equilibrium was found.`,
+  },
+  (_span, text: string, where: string, reason: string) => ({
+    message: `"${text}" cannot be evaluated${where}: ${reason}.`,
+  }),
+);

@@ -1,0 +1,15 @@
+import { diagnostic } from './diagnostic';
+
+export const wireDoesNotFitSlot = diagnostic(
+  {
+    code: 'wire-does-not-fit-slot',
+    severity: 'error',
+    title: 'Wire does not fit the slot',
+    documentation: `The wire's height must not exceed the slot's height, nor its width the slot's depth. A rectangular wire stands edgewise in the slot unless
+the wire line says \`ribbonwise\`.`,
+  },
+  (_span, wire: string, slot: string, size: 'high' | 'deep') => ({
+    message: `The wire is ${wire} ${size === 'high' ? 'high' : 'wide'}, but the slot is only ${slot} ${size}.`,
+    hint: 'Take a smaller wire or a larger slot; 0.018 in x 0.025 in and 0.022 in x 0.028 in are in wide use.',
+  }),
+);

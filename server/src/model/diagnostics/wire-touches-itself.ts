@@ -1,0 +1,15 @@
+import { diagnostic } from './diagnostic';
+
+export const wireTouchesItself = diagnostic(
+  {
+    code: 'wire-touches-itself',
+    severity: 'warning',
+    title: 'Wire touches itself',
+    documentation: `Two pieces of the wire come closer than its thickness. A real wire would press on itself there; the computed forces leave that out. In a closed
+loop the legs lie beside each other: keep its parameter \`beside\` at the wire's width.`,
+  },
+  (_span, state: string, clearance: string, places: readonly [string, string]) => ({
+    message: `In the ${state} shape the wire touches itself: ${places[0]} and ${places[1]} from its start ${clearance}.`,
+    hint: 'Contact is not computed. Let the legs lie beside each other, or give them more room.',
+  }),
+);

@@ -1,0 +1,142 @@
+/** Evaluates expressions with their dimensions. Problems are recorded; a missing value has had its problem. */
+import { NUMBER } from '#core/units/dimension';
+import { compoundUnit, UNITS } from '#core/units/unit';
+import type { Expression, MemberExpression, NameExpression, QuantityExpression, WithinExpression } from '#grammar/tree';
+import { unknownName } from '../diagnostics/unknown-name';
+import { unknownUnit } from '../diagnostics/unknown-unit';
+import { wrongKindOfName } from '../diagnostics/wrong-kind-of-name';
+import { nearest } from '../names/nearest';
+import { find, namesInReach, type Recorder, type Scope } from '../names/scope';
+import type { Definition } from '../resolved';
+import { applyFunction } from './functions';
+import { applyBinary, compareOrdered, negate } from './operators';
+import { quantityValue, truthValue, type Value } from './value';
+
+/** Where an expression stands. */
+export interface Place {
+  readonly scope: Scope;
+  readonly recorder: Recorder;
+  /** Text of the file in which the expression is written, to quote from. */
+  readonly text: string;
+  /** Value of a dotted name. Records its problems itself. */
+  member(expression: MemberExpression, place: Place): Value | undefined;
+}
+
+/** Kinds of definitions that have a value. */
+const VALUED: readonly Definition['kind'][] = ['let', 'parameter'];
+
+export function evaluateExpression(expression: Expression | undefined, place: Place): Value | undefined {
+  if (!expression) return undefined;
+  const value = evaluateKind(expression, place);
+  if (value) place.recorder.evaluated(expression.span, value);
+  return value;
+}
+
+/** The expression's text as written. */
+export function quote(expression: Expression, place: Place): string {
+  return place.text.slice(expression.span.start, expression.span.end);
+}
+
+function evaluateKind(expression: Expression, place: Place): Value | undefined {
+  switch (expression.kind) {
+    case 'quantity':
+      return evaluateLiteral(expression, place);
+    case 'name':
+      return evaluateName(expression, place);
+    case 'member':
+      return place.member(expression, place);
+    case 'group':
+      return evaluateExpression(expression.inner, place);
+    case 'unary':
+      return negate(expression, evaluateExpression(expression.operand, place), place);
+    case 'binary': {
+      const left = evaluateExpression(expression.left, place);
+      const right = evaluateExpression(expression.right, place);
+      return applyBinary(expression, left, right, place);
+    }
+    case 'within':
+      return evaluateWithin(expression, place);
+    case 'function': {
+      const values = expression.arguments.map((argument) => evaluateExpression(argument, place));
+      return applyFunction(expression, values, place);
+    }
+  }
+}
+
+function evaluateLiteral(expression: QuantityExpression, place: Place): Value | undefined {
+  if (!expression.unit) return quantityValue(expression.number, NUMBER);
+  const { numerator, denominator } = expression.unit;
+  const unit = compoundUnit(
+    numerator.map((word) => word.text),
+    denominator.map((word) => word.text),
+  );
+  if ('unknown' in unit) {
+    const word = [...numerator, ...denominator].find((candidate) => candidate.text === unit.unknown);
+    place.recorder.problem(unknownUnit.at(word?.span ?? expression.span, unit.unknown, likelyUnit(unit.unknown)));
+    return undefined;
+  }
+  return quantityValue(expression.number * unit.factor, unit.dimension);
+}
+
+/** The trade writes g for the gram of force, and people write ° and inches out. */
+const HABITS: ReadonlyMap<string, string> = new Map([
+  ['g', 'gf'],
+  ['gm', 'gf'],
+  ['gr', 'gf'],
+  ['grams', 'gf'],
+  ['degree', 'deg'],
+  ['degrees', 'deg'],
+  ['inch', 'in'],
+  ['inches', 'in'],
+  ['week', 'weeks'],
+  ['month', 'months'],
+  ['day', 'days'],
+  ['Nmm', 'N mm'],
+]);
+
+function likelyUnit(word: string): string | undefined {
+  return HABITS.get(word) ?? nearest(word, UNITS.keys());
+}
+
+function evaluateName({ name }: NameExpression, place: Place): Value | undefined {
+  const named = find(place.scope, name.text);
+  if (!named) {
+    const known = namesInReach(place.scope, VALUED);
+    place.recorder.problem(unknownName.at(name.span, 'value', name.text, known, nearest(name.text, known)));
+    return undefined;
+  }
+  place.recorder.reference(name.span, named.definition);
+  if (!VALUED.includes(named.definition.kind)) {
+    place.recorder.problem(wrongKindOfName.at(name.span, name.text, kindPhrase(named.definition.kind), 'a value'));
+    return undefined;
+  }
+  return named.value();
+}
+
+export function kindPhrase(kind: Definition['kind']): string {
+  const word = kind === 'let' ? 'named value' : kind;
+  return `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`;
+}
+
+function evaluateWithin({ value, range }: WithinExpression, place: Place): Value | undefined {
+  const actual = evaluateExpression(value, place);
+  const low = evaluateExpression(range?.low, place);
+  const high = evaluateExpression(range?.high, place);
+  if (!value || !range) return undefined;
+  const above = compareOrdered(
+    '>=',
+    { expression: value, value: actual },
+    { expression: range.low, value: low },
+    place,
+  );
+  const below = compareOrdered(
+    '<=',
+    { expression: value, value: actual },
+    { expression: range.high, value: high },
+    place,
+  );
+  if (!above || !below) return undefined;
+  const ofResults = above.ofResults || below.ofResults;
+  if (above.truth === undefined || below.truth === undefined) return truthValue(undefined, ofResults);
+  return truthValue(above.truth && below.truth, ofResults);
+}

@@ -1,0 +1,71 @@
+/** Names in reach at a place: the innermost scope first, then what surrounds it. */
+import type { Span } from '#grammar/tree';
+import type { Value } from '../expression/value';
+import type { Problem } from '../problem';
+import type { Definition } from '../resolved';
+
+/** A definition together with its value here, where it has one. */
+export interface Named {
+  readonly definition: Definition;
+  /** Absent for what has no value (a part, an alloy …) and where working it out went wrong. */
+  value(): Value | undefined;
+}
+
+export interface Scope {
+  readonly own: Map<string, Named>;
+  readonly parent: Scope | undefined;
+}
+
+/** What comes up while names are looked up and expressions evaluated. */
+export interface Recorder {
+  problem(problem: Problem): void;
+  reference(span: Span, definition: Definition): void;
+  evaluated(span: Span, value: Value): void;
+}
+
+export function innerScope(parent: Scope | undefined): Scope {
+  return { own: new Map(), parent };
+}
+
+export function find(scope: Scope | undefined, name: string): Named | undefined {
+  for (let at = scope; at; at = at.parent) {
+    const named = at.own.get(name);
+    if (named) return named;
+  }
+  return undefined;
+}
+
+/** Every name in reach whose definition is of one of the kinds (all kinds where none is given). */
+export function namesInReach(scope: Scope | undefined, kinds?: readonly Definition['kind'][]): string[] {
+  const names = new Set<string>();
+  for (let at = scope; at; at = at.parent) {
+    for (const [name, { definition }] of at.own) if (!kinds || kinds.includes(definition.kind)) names.add(name);
+  }
+  return [...names];
+}
+
+/** A value worked out when first asked for. `undefined` with `onCycle` called where it depends on itself. */
+export function lazily<T>(compute: () => T | undefined, onCycle: () => void): () => T | undefined {
+  let state: 'new' | 'busy' | 'done' = 'new';
+  let result: T | undefined;
+  return () => {
+    if (state === 'busy') {
+      onCycle();
+      return undefined;
+    }
+    if (state === 'new') {
+      state = 'busy';
+      result = compute();
+      state = 'done';
+    }
+    return result;
+  };
+}
+
+/** Records nothing. */
+export const SILENT: Recorder = { problem() {}, reference() {}, evaluated() {} };
+
+/** Records problems, but neither uses nor values: for what is gone through again. */
+export function problemsOnly(recorder: Recorder): Recorder {
+  return { ...SILENT, problem: (problem) => recorder.problem(problem) };
+}

@@ -1,0 +1,67 @@
+/** Direction words as vectors: fixed anatomy in an appliance's path, the wire's own frame at its entry in a part. */
+import type { Pose } from '#core/design';
+import { column, scale, type Vec3 } from '#core/math/vector';
+import type { Name } from '#grammar/tree';
+import { directionWords } from '#grammar/words';
+import { unknownDirection } from '../diagnostics/unknown-direction';
+import { nearest } from '../names/nearest';
+import type { Recorder } from '../names/scope';
+
+/** Three square unit vectors; left-handed inside a mirrored part. */
+export interface Directions {
+  readonly mesial: Vec3;
+  readonly gingival: Vec3;
+  readonly buccal: Vec3;
+}
+
+/** Upper right quadrant: x mesial, y gingival, z buccal. */
+export const ANATOMY: Directions = { mesial: [1, 0, 0], gingival: [0, 1, 0], buccal: [0, 0, 1] };
+
+/** How a part is turned against the wire's frame: signs of its gingival and its buccal. */
+export interface Turning {
+  readonly up: 1 | -1;
+  readonly side: 1 | -1;
+}
+
+export const UPRIGHT: Turning = { up: 1, side: 1 };
+
+/** `flip` is a half turn about the tangent, `mirror` a reflection in the plane of tangent and up. */
+export function turned(turning: Turning, flip: boolean, mirror: boolean): Turning {
+  const half = flip ? -1 : 1;
+  return { up: (turning.up * half) as 1 | -1, side: (turning.side * half * (mirror ? -1 : 1)) as 1 | -1 };
+}
+
+export function partDirections({ axes }: Pose, turning: Turning): Directions {
+  return {
+    mesial: column(axes, 0),
+    gingival: scale(column(axes, 1), turning.up),
+    buccal: scale(column(axes, 2), turning.side),
+  };
+}
+
+/** The vector of a direction word, or a problem. */
+export function directionVector(word: Name | undefined, directions: Directions, recorder: Recorder): Vec3 | undefined {
+  if (!word) return undefined;
+  const vector = vectorOf(word.text, directions);
+  if (!vector) recorder.problem(unknownDirection.at(word.span, word.text, nearest(word.text, directionWords)));
+  return vector;
+}
+
+export function vectorOf(word: string, { mesial, gingival, buccal }: Directions): Vec3 | undefined {
+  switch (word) {
+    case 'mesial':
+      return mesial;
+    case 'distal':
+      return scale(mesial, -1);
+    case 'gingival':
+      return gingival;
+    case 'occlusal':
+      return scale(gingival, -1);
+    case 'buccal':
+      return buccal;
+    case 'lingual':
+      return scale(buccal, -1);
+    default:
+      return undefined;
+  }
+}

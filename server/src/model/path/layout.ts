@@ -1,0 +1,100 @@
+/** What a path lays out as it is walked: the wire's pieces, its nominal frame, seats, marks and loops. */
+import type { Loop, Pose, WireElement } from '#core/design';
+import type { Vec3 } from '#core/math/vector';
+import type { BendStep, Span } from '#grammar/tree';
+import type { Place } from '../expression/evaluate-expression';
+import type { Recorder } from '../names/scope';
+import type { Problem } from '../problem';
+import type { Definition, Home, PathStep } from '../resolved';
+import type { Wire } from '../wire';
+import type { Directions, Turning } from './directions';
+
+/** So that no file can hang the editor: far beyond what is bent by hand. */
+export const LIMITS = { elements: 2000, work: 20_000, repetitions: 500, depth: 24 } as const;
+
+export interface Seat {
+  readonly name: string;
+  readonly span: Span;
+  readonly station: number;
+  /** Nominal pose of the wire's section frame. */
+  readonly pose: Pose;
+}
+
+/** Grows as the path is walked. */
+export interface Layout {
+  readonly wire: Wire | undefined;
+  readonly elements: WireElement[];
+  readonly steps: PathStep[];
+  readonly seats: Seat[];
+  readonly marks: { readonly name: string; readonly station: number; readonly span: Span }[];
+  readonly loops: (Loop & { readonly span: Span })[];
+  pose: Pose;
+  station: number;
+  /** False once something was left out, so that the wire is not the one that is meant. */
+  complete: boolean;
+  /** False once a turn was left out, so that the frame's directions are not to be trusted. */
+  oriented: boolean;
+  /** Steps walked so far, against endless repetition. */
+  work: number;
+  stopped: boolean;
+  /** Bends taken as preactivation on trial. */
+  readonly asPreactivation: ReadonlySet<BendStep>;
+}
+
+/** The body that is being walked. */
+export interface Surroundings {
+  readonly place: Place;
+  /** The file in which the body is written. */
+  readonly home: Home;
+  readonly directions: Directions;
+  readonly turning: Turning;
+  /** The item of the appliance's own path that this belongs to. */
+  readonly pathSpan: Span | undefined;
+  /** Parts around, outermost first. */
+  readonly parts: readonly Definition[];
+  /** Stations of this part's feet; undefined in an appliance's own path. */
+  readonly feet: number[] | undefined;
+  /** Attachments that a seat may name; undefined where a part is looked at by itself. */
+  readonly attachments: ReadonlyMap<string, Definition> | undefined;
+  readonly outermost: Outermost;
+}
+
+/** Where the walk began: an appliance's path, or a part looked at by itself. */
+export interface Outermost {
+  readonly recorder: Recorder;
+  readonly kind: 'path' | 'part';
+  /** Takes the names of loops and marks that the appliance's own path defines. */
+  define(definition: Definition): void;
+  /** Whether the same finding has been made in that file already. */
+  reported(uri: string, problem: Problem): boolean;
+}
+
+export function newLayout(start: Pose, wire: Wire | undefined, asPreactivation: ReadonlySet<BendStep>): Layout {
+  return {
+    wire,
+    elements: [],
+    steps: [],
+    seats: [],
+    marks: [],
+    loops: [],
+    pose: start,
+    station: 0,
+    complete: true,
+    oriented: true,
+    work: 0,
+    stopped: false,
+    asPreactivation,
+  };
+}
+
+/** Appends a piece of wire; nothing where it has neither length nor turn. */
+export function append(layout: Layout, element: WireElement): void {
+  const empty = element.length === 0 && isZero(element.shape) && isZero(element.preactivation);
+  if (empty) return;
+  layout.elements.push(element);
+  layout.station += element.length;
+}
+
+function isZero(vector: Vec3): boolean {
+  return vector[0] === 0 && vector[1] === 0 && vector[2] === 0;
+}

@@ -1,0 +1,169 @@
+/** From a parsed file to a resolved one: names bound, dimensions checked, parts expanded, numbers evaluated. */
+
+import type { Item, Name, SourceFile, UseItem } from '#grammar/tree';
+import { library } from '#library';
+import { resolveAppliance } from './appliance/resolve-appliance';
+import { lazyNamed } from './appliance/values';
+import { duplicateMember } from './diagnostics/duplicate-member';
+import { duplicateName } from './diagnostics/duplicate-name';
+import { moduleCycle } from './diagnostics/module-cycle';
+import { moduleNotFound } from './diagnostics/module-not-found';
+import { nameClash } from './diagnostics/name-clash';
+import type { Place } from './expression/evaluate-expression';
+import { fileMember } from './expression/member';
+import { knownQuantity } from './expression/value';
+import { newDefinition } from './names/definition';
+import { nearest } from './names/nearest';
+import { innerScope, type Named, type Recorder } from './names/scope';
+import { checkPart, partDefinition } from './parts';
+import type { Problem } from './problem';
+import type { Definition, EvaluatedExpression, Home, Reference, ResolvedFile } from './resolved';
+import { unusedParameters } from './unused-parameters';
+import { resolveAlloy, resolveSection, resolveSlot } from './wire';
+
+/** What a `use` line brings in. */
+export type ImportResult =
+  | { readonly kind: 'module'; readonly file: ResolvedFile }
+  | { readonly kind: 'missing' }
+  /** The files from this one back to itself, by uri. */
+  | { readonly kind: 'cycle'; readonly path: readonly string[] };
+
+export function resolveFile(
+  uri: string,
+  tree: SourceFile,
+  text: string,
+  imports: (path: string) => ImportResult,
+): ResolvedFile {
+  const findings = collectFindings(uri);
+  const { recorder } = findings;
+  const home: Home = { uri, text, scope: innerScope(undefined) };
+  const place: Place = { scope: home.scope, recorder, text, member: fileMember };
+
+  const own = defineItems(tree.items, home, place);
+  for (const use of tree.items) if (use.kind === 'use') importModule(use, tree, home, imports, recorder);
+  for (const named of own.values()) named.value();
+  for (const item of tree.items) checkItem(item, place);
+  for (const { definition } of own.values()) if (definition.kind === 'part') checkPart(definition, recorder);
+  const appliances = tree.items.flatMap((item) =>
+    item.kind === 'appliance' ? [resolveAppliance(item, home, recorder, findings.reported)] : [],
+  );
+  for (const problem of unusedParameters(tree, findings.references)) recorder.problem(problem);
+
+  const definitions = (scope: ReadonlyMap<string, Named>) =>
+    new Map([...scope].map(([name, { definition }]) => [name, definition] as const));
+  const exported = [...definitions(own)].filter(([, { kind }]) => kind !== 'appliance');
+  return {
+    uri,
+    tree,
+    appliances,
+    exports: new Map(exported),
+    scope: definitions(home.scope.own),
+    references: findings.references,
+    evaluated: findings.evaluated,
+    problems: findings.problems,
+  };
+}
+
+function collectFindings(uri: string) {
+  const problems: Problem[] = [];
+  const references: Reference[] = [];
+  const evaluated: EvaluatedExpression[] = [];
+  const seenProblems = new Set<string>();
+  const seenReferences = new Set<string>();
+  const seenValues = new Set<string>();
+  const isNew = (seen: Set<string>, key: string) => {
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  };
+  const keyOf = (at: { readonly span: { readonly start: number; readonly end: number } }) =>
+    `${at.span.start}:${at.span.end}`;
+  const recorder: Recorder = {
+    problem(problem) {
+      if (isNew(seenProblems, `${keyOf(problem)}:${problem.code}:${problem.message}`)) problems.push(problem);
+    },
+    reference(span, definition) {
+      if (isNew(seenReferences, keyOf({ span }))) references.push({ span, definition });
+    },
+    evaluated(span, value) {
+      const quantity = knownQuantity(value);
+      if (quantity && isNew(seenValues, keyOf({ span }))) evaluated.push({ span, value: quantity });
+    },
+  };
+  const reported = (file: string, problem: Problem) =>
+    file === uri && problems.some((known) => known.code === problem.code && keyOf(known) === keyOf(problem));
+  return { problems, references, evaluated, recorder, reported };
+}
+
+/** Defines what the file itself names, in written order. */
+function defineItems(items: readonly Item[], home: Home, place: Place): Map<string, Named> {
+  const own = new Map<string, Named>();
+  for (const item of items) {
+    const named = namedItem(item, home, place);
+    if (!named) continue;
+    const { definition } = named;
+    place.recorder.reference(definition.span, definition);
+    const first = own.get(definition.name);
+    if (first) {
+      place.recorder.problem(duplicateName.at(definition.span, definition.name, first.definition));
+      continue;
+    }
+    own.set(definition.name, named);
+    home.scope.own.set(definition.name, named);
+  }
+  return own;
+}
+
+function namedItem(item: Item, home: Home, place: Place): Named | undefined {
+  if (item.kind === 'use') return undefined;
+  if (item.kind === 'let') return lazyNamed(item, home, () => place);
+  const definition = item.kind === 'part' ? partDefinition(item, home) : plainDefinition(item, item.name, home);
+  return definition && { definition, value: () => undefined };
+}
+
+function plainDefinition(item: Exclude<Item, UseItem>, name: Name | undefined, home: Home): Definition | undefined {
+  return name && newDefinition(item.kind, name, item, home);
+}
+
+function importModule(
+  use: UseItem,
+  tree: SourceFile,
+  home: Home,
+  imports: (path: string) => ImportResult,
+  recorder: Recorder,
+): void {
+  const { path } = use;
+  if (!path) return;
+  const first = tree.items.find((item): item is UseItem => item.kind === 'use' && item.path?.value === path.value);
+  if (first && first !== use) {
+    recorder.problem(duplicateMember.at(use.span, `use of "${path.value}"`, { uri: home.uri, span: first.span }));
+    return;
+  }
+  const result = imports(path.value);
+  if (result.kind === 'missing') {
+    const bundled = [...library.keys()];
+    recorder.problem(moduleNotFound.at(path.span, path.value, bundled, nearest(path.value, bundled)));
+    return;
+  }
+  if (result.kind === 'cycle') {
+    recorder.problem(moduleCycle.at(path.span, result.path.map(fileName)));
+    return;
+  }
+  for (const [name, definition] of result.file.exports) {
+    const other = home.scope.own.get(name);
+    const named = definition.home.scope.own.get(name);
+    if (other) recorder.problem(nameClash.at(path.span, name, path.value, other.definition));
+    else if (named) home.scope.own.set(name, named);
+  }
+}
+
+function fileName(uri: string): string {
+  return uri.slice(uri.lastIndexOf('/') + 1);
+}
+
+/** Checks what an item says by itself. */
+function checkItem(item: Item, place: Place): void {
+  if (item.kind === 'alloy') resolveAlloy(item, place);
+  if (item.kind === 'section') resolveSection(item.size, place);
+  if (item.kind === 'slot') resolveSlot(item.size, place);
+}

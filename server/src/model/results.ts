@@ -1,0 +1,180 @@
+/**
+ * The named results of the mechanics: what a requirement can be written over. Signs follow the wire's
+ * action on the tooth in the upper right quadrant's frame (mechanics note, Frame and signs).
+ */
+import type { ApplianceAnalysis, EngagedState, LoopState, Wrench } from '#core/analysis/analysis';
+import type { ApplianceDesign } from '#core/design';
+import { norm } from '#core/math/vector';
+import { ANGLE, FORCE, LENGTH, MOMENT, NUMBER, STRESS } from '#core/units/dimension';
+import type { Dimension } from '#core/units/quantity';
+
+export type ResultOwner = 'attachment' | 'loop' | 'wire' | 'activation';
+
+/** What is at hand when a result is read. */
+export interface ResultContext {
+  readonly design: ApplianceDesign;
+  readonly analysis: ApplianceAnalysis;
+  readonly state: EngagedState;
+  /** Index of the attachment or loop it is asked of. */
+  readonly index: number;
+}
+
+export interface NamedResult {
+  readonly dimension: Dimension;
+  readonly documentation: string;
+  /** Undefined where the analysis has no such figure. */
+  get(context: ResultContext): number | undefined;
+}
+
+type Component = 0 | 1 | 2;
+
+const FORCES: readonly (readonly [string, Component, 1 | -1, string])[] = [
+  ['mesial', 0, 1, 'Force of the wire on the tooth toward mesial.'],
+  ['distal', 0, -1, 'Force of the wire on the tooth toward distal.'],
+  ['gingival', 1, 1, 'Force of the wire on the tooth toward gingival: it intrudes.'],
+  ['occlusal', 1, -1, 'Force of the wire on the tooth toward occlusal: it extrudes.'],
+  ['buccal', 2, 1, 'Force of the wire on the tooth toward buccal.'],
+  ['lingual', 2, -1, 'Force of the wire on the tooth toward lingual.'],
+];
+
+const MOMENTS: readonly (readonly [string, Component, 1 | -1, string])[] = [
+  ['crown_mesial', 2, 1, 'Moment of the wire on the tooth that tips its crown mesially.'],
+  ['crown_distal', 2, -1, 'Moment of the wire on the tooth that tips its crown distally.'],
+  ['mesial_in', 1, 1, 'Moment of the wire on the tooth that turns its mesial side toward lingual.'],
+  ['mesial_out', 1, -1, 'Moment of the wire on the tooth that turns its mesial side toward buccal.'],
+  ['crown_lingual', 0, 1, 'Moment of the wire on the tooth that torques its crown toward lingual.'],
+  ['crown_buccal', 0, -1, 'Moment of the wire on the tooth that torques its crown toward buccal.'],
+];
+
+const wrenchOf = ({ state, index }: ResultContext): Wrench | undefined => state.wrenches[index];
+const loopOf = ({ state, index }: ResultContext): LoopState | undefined => state.loops[index];
+
+function times(sign: 1 | -1, value: number | undefined): number | undefined {
+  return value === undefined ? undefined : sign * value;
+}
+
+const ATTACHMENT_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResult>([
+  ...FORCES.map(
+    ([name, component, sign, documentation]) =>
+      [
+        `force.${name}`,
+        { dimension: FORCE, documentation, get: (context) => times(sign, wrenchOf(context)?.force[component]) },
+      ] satisfies [string, NamedResult],
+  ),
+  [
+    'force.total',
+    {
+      dimension: FORCE,
+      documentation: 'Size of the whole force of the wire on the tooth.',
+      get: (context) => size(wrenchOf(context)?.force),
+    },
+  ],
+  ...MOMENTS.map(
+    ([name, component, sign, documentation]) =>
+      [
+        `moment.${name}`,
+        { dimension: MOMENT, documentation, get: (context) => times(sign, wrenchOf(context)?.moment[component]) },
+      ] satisfies [string, NamedResult],
+  ),
+  [
+    'moment.total',
+    {
+      dimension: MOMENT,
+      documentation: 'Size of the whole moment of the wire on the tooth at the middle of the slot.',
+      get: (context) => size(wrenchOf(context)?.moment),
+    },
+  ],
+]);
+
+const LOOP_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResult>([
+  [
+    'leg_gap',
+    {
+      dimension: LENGTH,
+      documentation:
+        'Second leg’s foot minus first leg’s foot along the running direction, centre lines: positive open, negative crossed.',
+      get: (context) => loopOf(context)?.legGap,
+    },
+  ],
+  [
+    'leg_angle',
+    {
+      dimension: ANGLE,
+      documentation: 'Angle between the legs at their feet in the loop’s plane; 0 where they are parallel.',
+      get: (context) => loopOf(context)?.legAngle,
+    },
+  ],
+]);
+
+const WIRE_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResult>([
+  [
+    'stress',
+    {
+      dimension: STRESS,
+      documentation: 'Largest elastic fibre stress of the wire by von Mises; nominal past yield.',
+      get: ({ state }) => state.stress,
+    },
+  ],
+  [
+    'yield',
+    { dimension: STRESS, documentation: 'Yield strength of the alloy.', get: ({ design }) => design.alloy.yield },
+  ],
+  [
+    'elastic_use',
+    {
+      dimension: NUMBER,
+      documentation: 'Largest stress over yield strength; above 1 the wire takes a set.',
+      get: ({ state, design }) => state.stress / design.alloy.yield,
+    },
+  ],
+  [
+    'developed_length',
+    {
+      dimension: LENGTH,
+      documentation: 'Length of the whole wire along its centre line.',
+      get: ({ analysis }) => analysis.developedLength,
+    },
+  ],
+  [
+    'stress_station',
+    {
+      dimension: LENGTH,
+      documentation: 'Where the largest stress is, along the wire from its start.',
+      get: ({ state }) => state.stressStation,
+    },
+  ],
+]);
+
+const ACTIVATION_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResult>([
+  [
+    'amount',
+    { dimension: LENGTH, documentation: 'Activation, counted from neutral.', get: ({ state }) => state.activation },
+  ],
+  [
+    'motion',
+    {
+      dimension: LENGTH,
+      documentation: 'Amount of the declared motion, counted from the attachments as they stand.',
+      get: ({ state }) => state.motion,
+    },
+  ],
+  [
+    'neutral',
+    {
+      dimension: LENGTH,
+      documentation: 'Amount of the declared motion at neutral: where the wire has no force along it.',
+      get: ({ analysis }) => analysis.neutral?.motion,
+    },
+  ],
+]);
+
+export const RESULTS: Readonly<Record<ResultOwner, ReadonlyMap<string, NamedResult>>> = {
+  attachment: ATTACHMENT_RESULTS,
+  loop: LOOP_RESULTS,
+  wire: WIRE_RESULTS,
+  activation: ACTIVATION_RESULTS,
+};
+
+function size(vector: Wrench['force'] | undefined): number | undefined {
+  return vector && norm(vector);
+}

@@ -1,0 +1,29 @@
+import type { Parameter, SourceFile, Span } from '#grammar/tree';
+import { unusedParameter } from './diagnostics/unused-parameter';
+import type { Problem } from './problem';
+import type { Reference } from './resolved';
+
+/** Parameters that nothing in their own part or appliance refers to. */
+export function unusedParameters(tree: SourceFile, references: readonly Reference[]): Problem[] {
+  return tree.items.flatMap((item) => {
+    if (item.kind === 'part') return unusedIn(item.span, item.parameters, references);
+    if (item.kind !== 'appliance') return [];
+    const parameters = item.members.filter((member): member is Parameter => member.kind === 'parameter');
+    return unusedIn(item.span, parameters, references);
+  });
+}
+
+function unusedIn(owner: Span, parameters: readonly Parameter[], references: readonly Reference[]): Problem[] {
+  return parameters.flatMap((parameter) => {
+    const { name } = parameter;
+    if (!name) return [];
+    const used = references.some(
+      ({ span, definition }) =>
+        definition.node === parameter &&
+        span.start !== name.span.start &&
+        span.start >= owner.start &&
+        span.end <= owner.end,
+    );
+    return used ? [] : [unusedParameter.at(name.span, name.text)];
+  });
+}

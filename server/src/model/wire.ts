@@ -1,0 +1,194 @@
+/** The wire's section and the alloys: from the tree to numbers. */
+import type { Alloy, Section } from '#core/design';
+import { LENGTH, NUMBER, STRESS } from '#core/units/dimension';
+import { formatQuantity } from '#core/units/format';
+import type { Dimension } from '#core/units/quantity';
+import type { AlloyItem, Expression, SectionItem, SlotItem, SlotSize, Span, WireSize } from '#grammar/tree';
+import { sourceStates } from '#grammar/words';
+import { alloyPropertyMissing } from './diagnostics/alloy-property-missing';
+import { lengthNotPositive } from './diagnostics/length-not-positive';
+import { sourceStateUnknown } from './diagnostics/source-state-unknown';
+import { unknownName } from './diagnostics/unknown-name';
+import type { Place } from './expression/evaluate-expression';
+import { evaluateNumber } from './expression/expectation';
+import { findOfKind, placeAtHome } from './names/lookup';
+import { nearest } from './names/nearest';
+import { checkRange } from './range';
+import type { Definition } from './resolved';
+
+export interface Wire {
+  readonly section: Section;
+  readonly alloy: Alloy;
+}
+
+export interface Slot {
+  readonly height: number;
+  readonly depth: number;
+}
+
+/** What an alloy states: name, dimension, meaning and an example for the message where it is missing. */
+export const ALLOY_PROPERTIES: ReadonlyMap<
+  string,
+  { readonly dimension: Dimension; readonly documentation: string; readonly example: string; readonly needed: boolean }
+> = new Map([
+  [
+    'modulus',
+    {
+      dimension: STRESS,
+      documentation: 'Modulus of elasticity in bending and tension.',
+      example: 'modulus = 180 GPa',
+      needed: true,
+    },
+  ],
+  ['poisson', { dimension: NUMBER, documentation: "Poisson's ratio.", example: 'poisson = 0.3', needed: true }],
+  [
+    'yield',
+    { dimension: STRESS, documentation: 'Yield strength (0.2 % offset).', example: 'yield = 1400 MPa', needed: true },
+  ],
+  [
+    'inner_radius',
+    {
+      dimension: NUMBER,
+      documentation: 'Smallest usual inner bend radius, counted in thicknesses of the wire.',
+      example: 'inner_radius = 1',
+      needed: true,
+    },
+  ],
+  [
+    'tensile_strength',
+    { dimension: STRESS, documentation: 'Tensile strength.', example: 'tensile_strength = 1800 MPa', needed: false },
+  ],
+]);
+
+/** The alloy's numbers; undefined where one that the mechanics needs is missing or wrong. */
+export function resolveAlloy(node: AlloyItem, place: Place): Alloy | undefined {
+  const values = new Map<string, number>();
+  const written = new Set<string>();
+  for (const property of node.properties) {
+    const { name, value, range, source } = property;
+    if (source?.state && !(sourceStates as readonly string[]).includes(source.state.text)) {
+      const likely = nearest(source.state.text, sourceStates);
+      place.recorder.problem(sourceStateUnknown.at(source.state.span, source.state.text, likely));
+    }
+    if (!name) continue;
+    const entry = ALLOY_PROPERTIES.get(name.text);
+    if (!entry) {
+      const known = [...ALLOY_PROPERTIES.keys()];
+      place.recorder.problem(unknownName.at(name.span, 'alloy property', name.text, known, nearest(name.text, known)));
+      continue;
+    }
+    written.add(name.text);
+    const what = `The ${name.text.replace('_', ' ')} of an alloy`;
+    const number = evaluateNumber(value, entry.dimension, what, place);
+    const bounds = checkRange(range, entry.dimension, place);
+    if (number === undefined) continue;
+    if (!(number > 0)) {
+      const shown = formatQuantity({ value: number, dimension: entry.dimension });
+      place.recorder.problem(lengthNotPositive.at(value?.span ?? property.span, what, shown, false));
+      continue;
+    }
+    bounds?.check(name.text, number, value?.span ?? property.span);
+    values.set(name.text, number);
+  }
+  for (const [name, { needed, example }] of ALLOY_PROPERTIES) {
+    if (needed && node.name && !written.has(name)) {
+      place.recorder.problem(alloyPropertyMissing.at(node.name.span, node.name.text, name, example));
+    }
+  }
+  const [modulus, poisson, yieldStrength, innerRadius] = ['modulus', 'poisson', 'yield', 'inner_radius'].map((name) =>
+    values.get(name),
+  );
+  if (
+    !node.name ||
+    modulus === undefined ||
+    poisson === undefined ||
+    yieldStrength === undefined ||
+    innerRadius === undefined
+  ) {
+    return undefined;
+  }
+  return { name: node.name.text, modulus, poisson, yield: yieldStrength, smallestInnerRadius: innerRadius };
+}
+
+/** A wire's section: height along the slot's height, width into its depth, unless `ribbonwise`. */
+export function resolveSection(size: WireSize | undefined, place: Place): Section | undefined {
+  if (!size) return undefined;
+  if (size.kind === 'round') {
+    const diameter = positiveLength(size.diameter, 'The diameter of a wire', place);
+    return diameter === undefined ? undefined : { kind: 'round', diameter };
+  }
+  if (size.kind === 'named') {
+    const definition = findOfKind('section', size.name, place);
+    if (!definition) return undefined;
+    return resolveSection((definition.node as SectionItem).size, placeAtHome(definition.home));
+  }
+  const first = positiveLength(size.height, 'The height of a wire', place);
+  const second = positiveLength(size.width, 'The width of a wire', place);
+  const corner = size.corner ? evaluateNumber(size.corner, LENGTH, 'The corner radius of a wire', place) : 0;
+  if (first === undefined || second === undefined || corner === undefined) return undefined;
+  const [height, width] = size.ribbonwise ? [second, first] : [first, second];
+  const most = Math.min(height, width) / 2;
+  if (corner < 0 || corner > most) {
+    const shown = formatQuantity({ value: corner, dimension: LENGTH });
+    const limit = formatQuantity({ value: most, dimension: LENGTH });
+    place.recorder.problem(
+      lengthNotPositive.at(
+        size.corner?.span ?? size.span,
+        `The corner radius of a wire, from 0 to half its thickness (${limit}),`,
+        shown,
+        true,
+      ),
+    );
+    return undefined;
+  }
+  return { kind: 'rectangle', height, width, cornerRadius: corner };
+}
+
+export function resolveSlot(size: SlotSize | undefined, place: Place): Slot | undefined {
+  if (!size) return undefined;
+  if (size.kind === 'named') {
+    const definition = findOfKind('slot', size.name, place);
+    if (!definition) return undefined;
+    return resolveSlot((definition.node as SlotItem).size, placeAtHome(definition.home));
+  }
+  const height = positiveLength(size.height, 'The height of a slot', place);
+  const depth = positiveLength(size.depth, 'The depth of a slot', place);
+  return height === undefined || depth === undefined ? undefined : { height, depth };
+}
+
+/** Numbers of the alloy that a `wire` line or a dotted name refers to, without recording its problems again. */
+export function alloyOf(definition: Definition): Alloy | undefined {
+  return resolveAlloy(definition.node as AlloyItem, placeAtHome(definition.home));
+}
+
+export function positiveLength(expression: Expression | undefined, what: string, place: Place): number | undefined {
+  const length = evaluateNumber(expression, LENGTH, what, place);
+  if (length === undefined || length > 0) return length;
+  reportLength(expression?.span, what, length, false, place);
+  return undefined;
+}
+
+export function lengthFromZero(expression: Expression | undefined, what: string, place: Place): number | undefined {
+  const length = evaluateNumber(expression, LENGTH, what, place);
+  // Sums of sizes come out negative by rounding alone.
+  if (length === undefined || length >= 0) return length;
+  if (length > -1e-9) return 0;
+  reportLength(expression?.span, what, length, true, place);
+  return undefined;
+}
+
+function reportLength(span: Span | undefined, what: string, length: number, zeroAllowed: boolean, place: Place): void {
+  const shown = formatQuantity({ value: length, dimension: LENGTH });
+  place.recorder.problem(lengthNotPositive.at(span ?? { start: 0, end: 0 }, what, shown, zeroAllowed));
+}
+
+/** Thickness of the section along a direction of its plane, given by its components along up and side, mm. */
+export function thicknessAlong(section: Section, up: number, side: number): number {
+  if (section.kind === 'round') return section.diameter;
+  return section.height * Math.abs(up) + section.width * Math.abs(side);
+}
+
+/** Usual bend radius to the centre line, for a thickness in the plane of the bend, mm (handbook 8). */
+export function usualBendRadius(alloy: Alloy, thickness: number): number {
+  return (alloy.smallestInnerRadius + 0.5) * thickness;
+}

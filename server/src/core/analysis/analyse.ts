@@ -1,0 +1,219 @@
+/** The whole analysis of one appliance: engagement, neutral position, activation curve and what is read off it. */
+import type { ApplianceDesign } from '../design';
+import { type Centreline, centreline } from '../geometry/centreline';
+import { selfContacts } from '../geometry/contact';
+import { developedLength } from '../geometry/developed-length';
+import { freeLoopState } from '../geometry/loop-read-outs';
+import { freeOutline } from '../geometry/outline';
+import { fibreStress } from '../material/fibre-stress';
+import { sectionProperties, stiffness } from '../material/section';
+import {
+  advanceTo,
+  createPath,
+  defaultCriteria,
+  engage,
+  type Outcome,
+  strictCriteria,
+  type WirePath,
+} from '../mechanics/continuation';
+import { placeSpans } from '../mechanics/held-wire';
+import { defaultMesh, strictMesh } from '../mechanics/mesh';
+import { splitsNeeded } from '../mechanics/mesh-check';
+import { complianceOf } from '../mechanics/span';
+import type { AnalysisOptions, ApplianceAnalysis, EngagedState, Failure, StageResult } from './analysis';
+import { engagedState, type WireRecord, wireRecord } from './engaged-state';
+import { heldFailure, motionFailure, reach, slotFailure, spanFailure } from './feasibility';
+import { firstZero } from './interpolation';
+
+/** Runs `analysisSteps` to its end. */
+export function analyseAppliance(design: ApplianceDesign, options: Partial<AnalysisOptions> = {}): ApplianceAnalysis {
+  const steps = analysisSteps(design, options);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+  }
+}
+
+/** The analysis in slices: yields after every equilibrium, so that a caller can pause it or drop it. */
+export function* analysisSteps(
+  design: ApplianceDesign,
+  options: Partial<AnalysisOptions> = {},
+): Generator<undefined, ApplianceAnalysis> {
+  const nominal = centreline(design.elements, design.start, 0);
+  const passive = centreline(design.elements, design.start, 1);
+  const nominalOutline = freeOutline(nominal);
+  const section = sectionProperties(design.section);
+  const round = design.section.kind === 'round';
+  const free = {
+    developedLength: developedLength(design.elements),
+    nominal: nominalOutline,
+    passive: freeOutline(passive),
+    nominalLoops: design.loops.map((loop) => freeLoopState(loop, nominal, nominal)),
+    passiveLoops: design.loops.map((loop) => freeLoopState(loop, passive, nominal)),
+  };
+  const nominalContacts = selfContacts(nominalOutline, section, round);
+  const failure =
+    heldFailure(design) ?? slotFailure(design, 0) ?? (design.activation ? undefined : spanFailure(design, 0));
+  const curve = failure ? failedCurve(failure) : yield* solveCurve(design, nominal, passive, options);
+  const solved = curve.stages.slice(0, design.activation?.stages.length ?? 1).flatMap(({ state }) => state ?? []);
+  return {
+    ...free,
+    neutral: curve.neutral,
+    stages: curve.stages,
+    failure: curve.failure,
+    parallelLegs: design.loops.map((_, k) => parallelLegs(solved, k)),
+    firstYield: firstYield(solved, design.alloy.yield),
+    stiffness: curve.stiffness,
+    contacts: {
+      nominal: nominalContacts,
+      neutral: curve.neutral ? selfContacts(curve.neutral.outline, section, round) : [],
+    },
+    effort: curve.effort,
+  };
+}
+
+interface Curve {
+  readonly neutral: EngagedState | undefined;
+  readonly stages: readonly StageResult[];
+  readonly stiffness: readonly (number | undefined)[];
+  readonly failure: Failure | undefined;
+  readonly effort: { readonly solves: number; readonly iterations: number };
+}
+
+function failedCurve(failure: Failure, effort = { solves: 0, iterations: 0 }): Curve {
+  return { neutral: undefined, stages: [], stiffness: [], failure, effort };
+}
+
+/** Solves the curve; again on a finer mesh where the first one turns out too coarse for the wire's deformation. */
+function* solveCurve(
+  design: ApplianceDesign,
+  nominal: Centreline,
+  passive: Centreline,
+  options: Partial<AnalysisOptions>,
+): Generator<undefined, Curve> {
+  const rule = options.mesh === 'strict' ? strictMesh : defaultMesh;
+  const criteria = options.mesh === 'strict' ? strictCriteria : defaultCriteria;
+  const compliance = complianceOf(stiffness(design.section, design.alloy), options.compliance ?? 'full');
+  const stress = fibreStress(design.section);
+  const effort = { solves: 0, iterations: 0 };
+  let splits: readonly (readonly number[])[] = [];
+  for (let round = 0; ; round++) {
+    const spans = placeSpans(design, nominal, compliance, rule, splits);
+    const path = createPath(
+      spans.map(({ held }) => held),
+      criteria,
+      effort,
+    );
+    const finer = { splits: splits, needed: false };
+    const watch = () => {
+      const now = splitsNeeded(spans, rule, finer.splits);
+      if (now) {
+        finer.splits = now;
+        finer.needed = true;
+      }
+      return finer.needed && round < MOST_SPLITS;
+    };
+    const curve = yield* followCurve(design, path, wireRecord(design, spans, stress, passive), options, watch);
+    if (curve) return curve;
+    splits = finer.splits;
+  }
+}
+
+const MOST_SPLITS = 3;
+
+/** One pass over the curve; undefined where `tooCoarse` asks for another mesh. */
+function* followCurve(
+  design: ApplianceDesign,
+  path: WirePath,
+  record: WireRecord,
+  options: Partial<AnalysisOptions>,
+  tooCoarse: () => boolean,
+): Generator<undefined, Curve | undefined> {
+  const { activation } = design;
+  const engaged = engage(path, activation !== undefined);
+  yield;
+  if (!engaged.ok) return failedCurve(unsolved(design, path.motion, 0, engaged), path.effort);
+  if (tooCoarse()) return undefined;
+  const neutralMotion = path.motion;
+  const beyond = activation && motionFailure(design, neutralMotion);
+  if (beyond) return failedCurve(beyond, path.effort);
+  const neutral = engagedState(record, neutralMotion, neutralMotion, path.effort.iterations);
+  const asked = [...(activation?.stages ?? [0]), ...(options.extraActivations ?? [])];
+  const stages: StageResult[] = asked.map((amount) => ({ activation: amount, state: undefined, failure: undefined }));
+  const rates: (number | undefined)[] = asked.map(() => undefined);
+  for (const k of visitingOrder(asked, activation?.stages.length ?? 1)) {
+    const amount = activation ? asked[k] : 0;
+    const motion = neutralMotion + amount;
+    const impossible = motionFailure(design, motion);
+    if (impossible) {
+      stages[k] = { activation: asked[k], state: undefined, failure: fromNeutral(impossible, neutralMotion) };
+      continue;
+    }
+    const before = path.effort.iterations;
+    const outcome: Outcome = motion === path.motion ? { ok: true } : advanceTo(path, motion);
+    yield;
+    if (!outcome.ok) {
+      stages[k] = { activation: asked[k], state: undefined, failure: unsolved(design, motion, neutralMotion, outcome) };
+      continue;
+    }
+    if (tooCoarse()) return undefined;
+    const state =
+      motion === neutralMotion ? neutral : engagedState(record, motion, neutralMotion, path.effort.iterations - before);
+    stages[k] = { activation: asked[k], state, failure: undefined };
+    rates[k] = activation ? path.stiffness : undefined;
+  }
+  return { neutral, stages, stiffness: rates, failure: undefined, effort: path.effort };
+}
+
+/**
+ * The stages in their order, each extra activation where the path first passes it, or at the end where it does not.
+ */
+function visitingOrder(asked: readonly number[], stages: number): readonly number[] {
+  const order: number[] = [];
+  const open = asked.map((_, k) => k).slice(stages);
+  let at = 0;
+  for (let k = 0; k < stages; k++) {
+    const [low, high] = [Math.min(at, asked[k]), Math.max(at, asked[k])];
+    const passed = open.filter((e) => asked[e] >= low && asked[e] <= high);
+    passed.sort((a, b) => (asked[k] >= at ? asked[a] - asked[b] : asked[b] - asked[a]));
+    for (const e of passed) open.splice(open.indexOf(e), 1);
+    order.push(...passed, k);
+    at = asked[k];
+  }
+  return [...order, ...open];
+}
+
+/** Why a state could not be solved. */
+function unsolved(design: ApplianceDesign, motion: number, neutral: number, outcome: Outcome): Failure {
+  for (let k = 0; k + 1 < design.attachments.length; k++) {
+    const { span, wire } = reach(design, k, motion);
+    if (span >= wire) return { reason: 'span-exceeds-wire', span, wire: Math.max(wire, 0), motion: motion - neutral };
+  }
+  const { residual, iterations } = outcome.ok ? { residual: 0, iterations: 0 } : outcome;
+  return {
+    reason: 'not-converged',
+    motion: motion - neutral,
+    residual: Number.isFinite(residual) ? residual : 0,
+    iterations,
+  };
+}
+
+function fromNeutral(failure: Failure, neutral: number): Failure {
+  return 'motion' in failure ? { ...failure, motion: failure.motion - neutral } : failure;
+}
+
+function parallelLegs(states: readonly EngagedState[], loop: number): number | undefined {
+  return firstZero(
+    states.map((state) => state.activation),
+    states.map((state) => state.loops[loop].legAngle),
+  );
+}
+
+/** The first stage itself where it is past yield already. */
+function firstYield(states: readonly EngagedState[], yieldStress: number): number | undefined {
+  if (states.length > 0 && states[0].stress >= yieldStress) return states[0].activation;
+  return firstZero(
+    states.map((state) => state.activation),
+    states.map((state) => state.stress - yieldStress),
+  );
+}

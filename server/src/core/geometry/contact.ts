@@ -1,0 +1,134 @@
+/** Pieces of wire that come closer than their thickness, legs that cross included. */
+import type { Contact, Outline } from '../analysis/analysis';
+import type { SectionProperties } from '../material/section';
+
+/**
+ * Contacts of a wire with itself: for each stretch in which it comes back to itself, the closest pair. Pieces
+ * that follow one another (the wire from any place to where it first stands clear of that place) are neighbours
+ * and do not count. Sections are taken as rectangles turned with the wire, or round.
+ */
+export function selfContacts(outline: Outline, section: SectionProperties, round: boolean): readonly Contact[] {
+  const { stations } = outline;
+  const segments = stations.length - 1;
+  const largest = round ? section.height : Math.hypot(section.height, section.width);
+  const found: Contact[] = [];
+  for (let i = 0; i < segments; i++) {
+    let clear = false;
+    for (let j = i + 1; j < segments; j++) {
+      const reachable = far(outline, i, j, largest);
+      if (reachable) {
+        clear = true;
+        continue;
+      }
+      const clearance = segmentClearance(outline, i, j, section, round);
+      if (clearance > 0) clear = true;
+      else if (clear) {
+        note(found, {
+          stations: [
+            stations[i] + pair[0] * (stations[i + 1] - stations[i]),
+            stations[j] + pair[1] * (stations[j + 1] - stations[j]),
+          ],
+          clearance,
+        });
+      }
+    }
+  }
+  return found;
+}
+
+/** Keeps the closest pair of each stretch: a contact within `STRETCH` mm of a known one at both places belongs to it. */
+function note(found: Contact[], contact: Contact): void {
+  for (let k = 0; k < found.length; k++) {
+    const known = found[k];
+    if (
+      Math.abs(known.stations[0] - contact.stations[0]) < STRETCH &&
+      Math.abs(known.stations[1] - contact.stations[1]) < STRETCH
+    ) {
+      if (contact.clearance < known.clearance) found[k] = contact;
+      return;
+    }
+  }
+  found.push(contact);
+}
+
+const STRETCH = 3;
+
+/** Quick answer: the two segments are farther apart than any section reaches. */
+function far({ points }: Outline, i: number, j: number, largest: number): boolean {
+  let between = 0;
+  let first = 0;
+  let second = 0;
+  for (let k = 0; k < 3; k++) {
+    const a = points[3 * i + k];
+    const b = points[3 * i + 3 + k];
+    const c = points[3 * j + k];
+    const d = points[3 * j + 3 + k];
+    between += (a + b - c - d) ** 2;
+    first += (b - a) ** 2;
+    second += (d - c) ** 2;
+  }
+  const room = Math.sqrt(between) - Math.sqrt(first) - Math.sqrt(second);
+  return room > 2 * largest;
+}
+
+/** Fractions along both segments of the closest pair, and the direction between them. */
+const pair = new Float64Array(2);
+const apart = new Float64Array(3);
+
+/** Distance of two segments less what their sections take in its direction. */
+function segmentClearance(outline: Outline, i: number, j: number, section: SectionProperties, round: boolean): number {
+  closest(outline.points, i, j);
+  const distance = Math.hypot(apart[0], apart[1], apart[2]);
+  if (round) return distance - section.height;
+  if (distance < 1e-9) return -section.thickness;
+  return distance - halfExtent(outline, i, section, distance) - halfExtent(outline, j, section, distance);
+}
+
+/** Half of the section's extent in the direction of `apart`. */
+function halfExtent({ points, sides }: Outline, i: number, section: SectionProperties, distance: number): number {
+  const o = 3 * i;
+  const [tx, ty, tz] = [points[o + 3] - points[o], points[o + 4] - points[o + 1], points[o + 5] - points[o + 2]];
+  const length = Math.hypot(tx, ty, tz);
+  const [sx, sy, sz] = [sides[o], sides[o + 1], sides[o + 2]];
+  const alongSide = Math.abs(apart[0] * sx + apart[1] * sy + apart[2] * sz) / distance;
+  const up = apart[0] * (sy * tz - sz * ty) + apart[1] * (sz * tx - sx * tz) + apart[2] * (sx * ty - sy * tx);
+  const alongUp = length > 0 ? Math.abs(up) / (distance * length) : 0;
+  return 0.5 * (section.height * alongUp + section.width * alongSide);
+}
+
+/** Closest points of two segments (Ericson, Real-Time Collision Detection, 2005, section 5.1.9). */
+function closest(p: readonly number[], i: number, j: number): void {
+  let a = 0;
+  let b = 0;
+  let c = 0;
+  let e = 0;
+  let f = 0;
+  for (let k = 0; k < 3; k++) {
+    const d1 = p[3 * i + 3 + k] - p[3 * i + k];
+    const d2 = p[3 * j + 3 + k] - p[3 * j + k];
+    const r = p[3 * i + k] - p[3 * j + k];
+    a += d1 * d1;
+    b += d1 * d2;
+    c += d1 * r;
+    e += d2 * d2;
+    f += d2 * r;
+  }
+  const denominator = a * e - b * b;
+  let s = denominator > 1e-12 * a * e ? clamp((b * f - c * e) / denominator) : 0;
+  let t = e > 0 ? (b * s + f) / e : 0;
+  if (t < 0 || t > 1) {
+    t = clamp(t);
+    s = a > 0 ? clamp((b * t - c) / a) : 0;
+  }
+  pair[0] = s;
+  pair[1] = t;
+  for (let k = 0; k < 3; k++) {
+    const first = p[3 * i + k] + s * (p[3 * i + 3 + k] - p[3 * i + k]);
+    const second = p[3 * j + k] + t * (p[3 * j + 3 + k] - p[3 * j + k]);
+    apart[k] = first - second;
+  }
+}
+
+function clamp(x: number): number {
+  return x < 0 ? 0 : x > 1 ? 1 : x;
+}

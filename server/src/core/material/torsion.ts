@@ -1,0 +1,43 @@
+/**
+ * Torsion of a rectangular bar, Saint-Venant series (Timoshenko and Goodier, Theory of Elasticity,
+ * article on torsion of rectangular bars; handbook 3.2). Sides a ≥ b; free warping.
+ */
+
+/** J / (a b³) */
+export function rectangleTorsionFactor(a: number, b: number): number {
+  let sum = 0;
+  for (let n = 1; n <= TERMS; n += 2) sum += Math.tanh((n * Math.PI * a) / (2 * b)) / n ** 5;
+  return (1 / 3) * (1 - ((192 * b) / (Math.PI ** 5 * a)) * sum);
+}
+
+/**
+ * Shear stress on the surface for unit torque, times a b²: on the long side at the fraction `along`
+ * (0 middle, 1 corner) of its half length. Its value at 0 is 1 / α, the largest of the section.
+ */
+export function longSideShear(a: number, b: number, along: number): number {
+  // tau = (8 G theta' b / pi^2) sum 1/n^2 (1 - cosh(n pi z / b) / cosh(n pi a / 2b)), with sum 1/n^2 = pi^2/8.
+  let sum = 0;
+  for (let n = 1; n <= TERMS; n += 2) {
+    const half = (n * Math.PI * a) / (2 * b);
+    sum += coshRatio(half * along, half) / (n * n);
+  }
+  return (1 - (8 / Math.PI ** 2) * sum) / rectangleTorsionFactor(a, b);
+}
+
+/** The same on the short side, at the fraction `along` of its half length from its middle. */
+export function shortSideShear(a: number, b: number, along: number): number {
+  // tau = (8 G theta' b / pi^2) sum (-1)^((n-1)/2) / n^2 tanh(n pi a / 2b) cos(n pi y / b).
+  let sum = 0;
+  for (let n = 1; n <= TERMS; n += 2) {
+    const sign = n % 4 === 1 ? 1 : -1;
+    sum += (sign * Math.tanh((n * Math.PI * a) / (2 * b)) * Math.cos((n * Math.PI * along) / 2)) / (n * n);
+  }
+  return ((8 / Math.PI ** 2) * sum) / rectangleTorsionFactor(a, b);
+}
+
+const TERMS = 199;
+
+/** cosh x / cosh y for 0 ≤ x ≤ y, without overflow. */
+function coshRatio(x: number, y: number): number {
+  return (Math.exp(x - y) * (1 + Math.exp(-2 * x))) / (1 + Math.exp(-2 * y));
+}

@@ -1,0 +1,110 @@
+/**
+ * A span: wire between two places where something holds it, as one superelement. It owns its mesh and its
+ * state; how its ends are held is another layer's business (end-conditions.ts).
+ *
+ * Frame: the section frame at the span's start; the start is the origin. Unknowns of a span are the moment
+ * and force that the wire exerts on what holds its start, u = (m₀, n), N mm and N. Node poses are unknowns
+ * too, condensed while integrating (lifted shooting): Δpose = Y Δu + y, six columns Y and one column y.
+ */
+import type { Stiffness } from '../material/section';
+import type { Mesh } from './mesh';
+
+export interface Compliance {
+  /** 1 / GJ, 1 / EI about up and about side, 1 / (N mm²). */
+  readonly twist: number;
+  readonly up: number;
+  readonly side: number;
+  /** 1 / EA and 1 / GA, 1 / N. */
+  readonly stretch: number;
+  readonly shear: number;
+}
+
+export interface Span {
+  readonly mesh: Mesh;
+  readonly compliance: Compliance;
+  /** Moment and force at the start, 6. */
+  readonly u: Float64Array;
+  /** Rotation of each node as a quaternion (w, x, y, z), 4 per node. */
+  readonly rotation: Float64Array;
+  /** Position of each node, 3 per node. */
+  readonly position: Float64Array;
+  /** Columns at each node: 7 × (rotation, displacement), 42 per node. */
+  readonly columns: Float64Array;
+  /** Per node, what the step before it misses it by: (rotation, displacement), 6 per node. */
+  readonly defect: Float64Array;
+}
+
+export const COLUMNS = 42;
+
+export function createSpan(mesh: Mesh, compliance: Compliance): Span {
+  const nodes = mesh.steps + 1;
+  return {
+    mesh,
+    compliance,
+    u: new Float64Array(6),
+    rotation: new Float64Array(4 * nodes),
+    position: new Float64Array(3 * nodes),
+    columns: new Float64Array(COLUMNS * nodes),
+    defect: new Float64Array(6 * nodes),
+  };
+}
+
+export function complianceOf(stiffness: Stiffness, kind: 'full' | 'bending-only'): Compliance {
+  return {
+    twist: 1 / stiffness.GJ,
+    up: 1 / stiffness.EIup,
+    side: 1 / stiffness.EIside,
+    stretch: kind === 'full' ? 1 / stiffness.EA : 0,
+    shear: kind === 'full' ? 1 / stiffness.GA : 0,
+  };
+}
+
+/** Puts every node where the unstressed wire has it. */
+export function relax(span: Span): void {
+  const { mesh, rotation, position } = span;
+  span.u.fill(0);
+  rotation.fill(0, 0, 4);
+  rotation[0] = 1;
+  position.fill(0, 0, 3);
+  for (let i = 0; i < mesh.steps; i++) {
+    const w = rotation[4 * i];
+    const x = rotation[4 * i + 1];
+    const y = rotation[4 * i + 2];
+    const z = rotation[4 * i + 3];
+    const ew = mesh.turn[4 * i];
+    const ex = mesh.turn[4 * i + 1];
+    const ey = mesh.turn[4 * i + 2];
+    const ez = mesh.turn[4 * i + 3];
+    rotation[4 * i + 4] = w * ew - x * ex - y * ey - z * ez;
+    rotation[4 * i + 5] = w * ex + x * ew + y * ez - z * ey;
+    rotation[4 * i + 6] = w * ey - x * ez + y * ew + z * ex;
+    rotation[4 * i + 7] = w * ez + x * ey - y * ex + z * ew;
+    const dx = mesh.displacement[6 * i + 3];
+    const dy = mesh.displacement[6 * i + 4];
+    const dz = mesh.displacement[6 * i + 5];
+    const tx = 2 * (y * dz - z * dy);
+    const ty = 2 * (z * dx - x * dz);
+    const tz = 2 * (x * dy - y * dx);
+    position[3 * i + 3] = position[3 * i] + dx + w * tx + y * tz - z * ty;
+    position[3 * i + 4] = position[3 * i + 1] + dy + w * ty + z * tx - x * tz;
+    position[3 * i + 5] = position[3 * i + 2] + dz + w * tz + x * ty - y * tx;
+  }
+}
+
+/** Numbers of a stored state: u, then rotations, then positions. */
+export function stateSize(span: Span): number {
+  return span.u.length + span.rotation.length + span.position.length;
+}
+
+export function saveState(span: Span, into: Float64Array): void {
+  into.set(span.u, 0);
+  into.set(span.rotation, 6);
+  into.set(span.position, 6 + span.rotation.length);
+}
+
+export function restoreState(span: Span, from: Float64Array): void {
+  const rotations = span.rotation.length;
+  span.u.set(from.subarray(0, 6));
+  span.rotation.set(from.subarray(6, 6 + rotations));
+  span.position.set(from.subarray(6 + rotations, 6 + rotations + span.position.length));
+}

@@ -1,0 +1,98 @@
+/**
+ * Forces and moments of the wire on the attachments. Each end's come from that end's own section: its strains,
+ * from its own pose and the moment and force there, times the stiffness.
+ */
+import type { ApplianceDesign, Pose } from '../design';
+import { rotationMatrix } from '../math/rotation';
+import { add, apply, cross, scale, subtract, type Vec3 } from '../math/vector';
+import { missing } from './end-conditions';
+import { outward, type PlacedSpan, seatAt, spanFrame } from './held-wire';
+import { integrate } from './integrate';
+
+export interface OuterWrench {
+  readonly force: Vec3;
+  /** About the seat. */
+  readonly moment: Vec3;
+}
+
+export interface SpanReactions {
+  readonly start: OuterWrench;
+  readonly end: OuterWrench;
+  /** What the state leaves unbalanced along the span and at its end: N and N mm. */
+  readonly residual: { readonly force: number; readonly moment: number };
+}
+
+/** In the outer frame, of the wire on the attachment. */
+export function spanReactions(design: ApplianceDesign, placed: PlacedSpan, motion: number): SpanReactions {
+  const { span, end } = placed.held;
+  integrate(span, false);
+  missing(end, span, gap);
+  const frame = spanFrame(design, placed, motion);
+  const n: Vec3 = [span.u[3], span.u[4], span.u[5]];
+  const start = about(
+    seatAt(design, placed.start, motion),
+    frame.position,
+    outward(frame, n),
+    outward(frame, [span.u[0], span.u[1], span.u[2]]),
+  );
+
+  // Own section of the end: where integration arrives, not where it should.
+  const last = span.mesh.steps;
+  const arrival: Vec3 = [0, 1, 2].map(
+    (k) => span.position[3 * last + k] + span.defect[6 * last + 3 + k],
+  ) as unknown as Vec3;
+  const m = subtract([span.u[0], span.u[1], span.u[2]], cross(arrival, n));
+  // The holder's frame is turned against that section's by what is missing.
+  const clamped = end.kind === 'clamped';
+  const turn = rotationMatrix(
+    clamped ? subtract([gap[0], gap[1], gap[2]], defectRotation(span.defect, last)) : [0, 0, 0],
+  );
+  const place: Pose = { position: [end.position[0], end.position[1], end.position[2]], axes: frame.axes };
+  const contact = clamped ? place.position : arrival;
+  const held = about(
+    seatAt(design, placed.end, motion),
+    add(frame.position, outward(frame, contact)),
+    scale(outward(frame, apply(turn, n)), -1),
+    scale(outward(frame, apply(turn, m)), -1),
+  );
+  return { start, end: held, residual: residualOf(placed) };
+}
+
+const gap = new Float64Array(6);
+
+function defectRotation(defect: Float64Array, node: number): Vec3 {
+  return [defect[6 * node], defect[6 * node + 1], defect[6 * node + 2]];
+}
+
+/** A force at a place and a moment as a wrench about a seat. */
+function about(seat: Pose, place: Vec3, force: Vec3, moment: Vec3): OuterWrench {
+  return { force, moment: add(moment, cross(subtract(place, seat.position), force)) };
+}
+
+/** Sum over all nodes of what their defects, and the end's gap, unbalance. */
+function residualOf(placed: PlacedSpan): { force: number; moment: number } {
+  const { span, end } = placed.held;
+  const { u, defect, position, mesh } = span;
+  const n = Math.hypot(u[3], u[4], u[5]);
+  let force = 0;
+  let moment = 0;
+  for (let i = 1; i <= mesh.steps; i++) {
+    const turn = Math.hypot(defect[6 * i], defect[6 * i + 1], defect[6 * i + 2]);
+    const shift = Math.hypot(defect[6 * i + 3], defect[6 * i + 4], defect[6 * i + 5]);
+    const x = position[3 * i];
+    const y = position[3 * i + 1];
+    const z = position[3 * i + 2];
+    const m = Math.hypot(u[0] - y * u[5] + z * u[4], u[1] - z * u[3] + x * u[5], u[2] - x * u[4] + y * u[3]);
+    force += n * turn;
+    moment += m * turn + n * shift;
+  }
+  if (end.kind === 'clamped') {
+    const turn = Math.hypot(gap[0], gap[1], gap[2]);
+    force += n * turn;
+    moment += Math.hypot(u[0], u[1], u[2]) * turn + n * Math.hypot(gap[3], gap[4], gap[5]);
+  } else {
+    force += end.tied ? 0 : Math.abs(gap[5]);
+    moment += Math.hypot(gap[0], gap[1], gap[2]) + n * Math.hypot(gap[3], gap[4]);
+  }
+  return { force, moment };
+}

@@ -7,10 +7,10 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } fr
 import { launchBrowser, type StartedHost, startHost, until, Workbench } from './workbench';
 
 const examples = path.resolve(import.meta.dirname, '../../examples');
-const example = 'closing-section.spring';
-const anotherExample = 'other.spring';
-/** The number that is edited, and what it becomes. */
-const edit = { before: 'straight 4 mm', after: 'straight 6 mm' };
+const example = '06-space-closing-spring.spring';
+const anotherExample = '02-open-vertical-loop.spring';
+/** The height of the loop, and what it becomes: a lower loop is stiffer. */
+const edit = { before: '= 9 mm', after: '= 8 mm' };
 
 const forceHint = /\d gf(?! mm)/;
 

@@ -121,7 +121,7 @@ export class Workbench {
 
   /** Types over some characters. Line and column count from 1. */
   async typeOver(line: number, column: number, length: number, text: string): Promise<void> {
-    await this.page.locator('.editor-instance .view-lines').first().click();
+    await this.page.locator('.tab.active').first().click();
     await this.page.keyboard.press('Control+G');
     await this.page.locator('.quick-input-widget .quick-input-box input').fill(`:${line}:${column}`);
     await this.page.keyboard.press('Enter');

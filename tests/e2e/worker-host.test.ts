@@ -44,6 +44,9 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (theme) => {
       await workbench.screenshot('editor');
 
       const preview = await workbench.openPreview();
+      const policy = await preview.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content');
+      expect(policy).toMatch(/^default-src 'none'; script-src 'nonce-[0-9a-f]{32}'; style-src /);
+      expect(policy).not.toContain('unsafe');
       const box = await preview.locator('.drawing svg').boundingBox();
       expect(box?.width).toBeGreaterThan(200);
       expect(box?.height).toBeGreaterThan(100);

@@ -3,6 +3,9 @@ import { existsSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { context } from 'esbuild';
 
+/** @typedef {import('esbuild').BuildOptions & { entryPoints: Record<string, string> }} Bundle */
+
+/** @type {import('esbuild').BuildOptions} */
 const common = {
   bundle: true,
   logLevel: 'warning',
@@ -12,8 +15,8 @@ const common = {
   loader: { '.spring': 'text' },
 };
 
-/** What is built, for tests and benchmarks that build one of them for themselves. */
-export const bundles = [
+/** @type {Bundle[]} */
+const known = [
   {
     ...common,
     entryPoints: { 'extension.node': 'client/src/extension.node.ts' },
@@ -64,7 +67,10 @@ export const bundles = [
     platform: 'browser',
     format: 'iife',
   },
-].filter((bundle) => Object.values(bundle.entryPoints).every((file) => existsSync(file)));
+];
+
+/** What is built, for tests and benchmarks that build one of them for themselves. */
+export const bundles = known.filter((bundle) => Object.values(bundle.entryPoints).every((file) => existsSync(file)));
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   rmSync('dist', { recursive: true, force: true });

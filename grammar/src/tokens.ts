@@ -44,42 +44,42 @@ export function tokenize(text: string): TokenizeResult {
   return { tokens, comments, problems };
 }
 
-const category = (name: string, label: string) => createToken({ name, label, pattern: Lexer.NA });
+const category = (name: string, label = name) => createToken({ name, label, pattern: Lexer.NA });
 const symbol = (name: string, pattern: string, categories: TokenType[] = []) =>
   createToken({ name, pattern, label: `"${pattern}"`, categories });
 
 /** Anything that may name a thing of the user's: an own word, a direction, or an unreserved word of the language. */
-export const Name = category('Name', 'name');
-export const ClauseWord = category('ClauseWord', 'clause word');
-export const Fitting = category('Fitting', 'fitting');
-export const Comparison = category('Comparison', 'comparison');
-export const SumOperator = category('SumOperator', 'sum operator');
-export const ProductOperator = category('ProductOperator', 'product operator');
+export const Name = category('Name', 'NAME');
+export const ClauseWord = category('ClauseWord');
+export const Fitting = category('Fitting');
+export const Comparison = category('Comparison');
+export const SumOperator = category('SumOperator');
+export const ProductOperator = category('ProductOperator');
 
 export const Blank = createToken({ name: 'Blank', pattern: /[\s\uFEFF]+/, group: Lexer.SKIPPED, line_breaks: true });
 export const Comment = createToken({ name: 'Comment', pattern: /\/\/[^\r\n]*/, group: 'comment' });
 export const NumberLiteral = createToken({
   name: 'NumberLiteral',
-  label: 'number',
+  label: 'NUMBER',
   pattern: /(?:\d+(?:\.\d+)?|\.\d+)(?:[eE][+-]?\d+)?/,
 });
 export const Identifier = createToken({
   name: 'Identifier',
-  label: 'word',
+  label: 'WORD',
   pattern:
     /[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F\u0370-\u03FF\u0400-\u04FF][\w\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F\u0370-\u03FF\u0400-\u04FF]*/,
   categories: Name,
 });
-export const Direction = createToken({ name: 'Direction', label: 'direction', pattern: Lexer.NA, categories: Name });
+export const Direction = createToken({ name: 'Direction', label: 'DIRECTION', pattern: Lexer.NA, categories: Name });
 /** A unit word directly after a number; told from a name by its place. */
-export const Unit = createToken({ name: 'Unit', label: 'unit', pattern: Lexer.NA });
+export const Unit = createToken({ name: 'Unit', label: 'UNIT', pattern: Lexer.NA });
 /** The slash of a quotient of units, `0.4 N/mm`; told from a division by its place. */
 export const UnitPer = createToken({ name: 'UnitPer', label: '"/"', pattern: Lexer.NA });
-export const Text = createToken({ name: 'Text', label: 'text', pattern: /"[^"\r\n]*"/ });
+export const Text = createToken({ name: 'Text', label: 'TEXT', pattern: /"[^"\r\n]*"/ });
 /** A text whose closing quote is missing; it ends with its line and counts as a text. */
 export const UnclosedText = createToken({
   name: 'UnclosedText',
-  label: 'text',
+  label: 'TEXT',
   pattern: /"[^"\r\n]*/,
   categories: Text,
 });

@@ -273,7 +273,7 @@ export abstract class ExpressionParser extends RecoveringParser {
    * Whether a value begins here. A word of the language directly before a number or a text begins its own clause
    * (`step 0.5 mm`), and so does a clause word of an attachment.
    */
-  protected startsValue(): boolean {
+  protected override startsValue(): boolean {
     const type = this.LA(1).tokenType;
     if (type === NumberLiteral) return true;
     if (this.beginsItem() || this.beginsPart()) return false;

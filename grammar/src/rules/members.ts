@@ -158,6 +158,7 @@ export abstract class MemberParser extends StepParser {
 
   /** `height = 7 mm [in 4 mm .. 12 mm]` */
   protected parameter = this.RULE('parameter', (): Parameter => {
+    const before = this.lastEnd();
     const first = this.ahead(1);
     const name = this.needName(1, 'a name, such as `height = 7 mm in 4 mm .. 12 mm`');
     let value: Expression | undefined;
@@ -170,7 +171,7 @@ export abstract class MemberParser extends StepParser {
       this.CONSUME(In);
       range = this.SUBRULE(this.range);
     });
-    const span = name === undefined ? { start: this.lastEnd(), end: this.lastEnd() } : this.spanFrom(name.span.start);
+    const span = this.spanSince(before, first.startOffset);
     return { kind: 'parameter', span, doc: first.doc, name, value, range };
   });
 
@@ -275,8 +276,7 @@ export abstract class MemberParser extends StepParser {
     this.wanted = 'a distance and a direction, such as `23 mm mesial`';
     const value = this.SUBRULE(this.sum);
     const direction = this.SUBRULE(this.direction);
-    const span = this.lastEnd() === before ? { start: before, end: before } : this.spanFrom(start);
-    return { span, value, direction };
+    return { span: this.spanSince(before, start), value, direction };
   });
 
   /** `activation pull through molar 0 mm .. 3 mm step 0.5 mm` */

@@ -9,7 +9,6 @@ import {
   LeftParenthesis,
   memberStarts,
   Name as NameToken,
-  NumberLiteral,
   RightBrace,
   shorten,
   stepStarts,
@@ -74,6 +73,11 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
 
   protected spanFrom(start: number): Span {
     return { start, end: this.lastEnd() };
+  }
+
+  /** From `start` to the last token taken, or the empty place at `before` where none was taken since. */
+  protected spanSince(before: number, start: number): Span {
+    return this.lastEnd() === before ? { start: before, end: before } : this.spanFrom(start);
   }
 
   /** Takes a token of the type, or reports that it is missing. */
@@ -203,6 +207,9 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
     return this.ahead(0);
   }
 
+  /** Whether a value begins here. */
+  protected abstract startsValue(): boolean;
+
   /** Whether the grammar's own list of the block goes on here. */
   private begins(block: Block): boolean {
     const type = this.LA(1).tokenType;
@@ -216,7 +223,7 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
       case 'path':
         return (stepStarts.has(type) || this.at(NameToken)) && !this.beginsItem();
       case 'conditions':
-        return this.beginsValue() && !this.beginsItem();
+        return this.beginsCondition();
     }
   }
 
@@ -246,7 +253,7 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
         if (this.at(NameToken)) return this.startsLine() || this.at(LeftParenthesis, 2);
         return stepStarts.has(type);
       case 'conditions':
-        return this.startsLine() && this.beginsValue();
+        return this.startsLine() && this.beginsCondition();
       case 'file':
         return itemStarts.has(type) && (this.startsLine() || this.beginsItem());
       case 'appliance':
@@ -254,8 +261,8 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
     }
   }
 
-  private beginsValue(): boolean {
-    return valueStarts.has(this.LA(1).tokenType) || this.at(NameToken);
+  private beginsCondition(): boolean {
+    return this.LA(1).tokenType === notWord || this.startsValue();
   }
 
   /** Whether the line, or what it can say, is over at the token. */
@@ -284,7 +291,7 @@ const activationWord = word('activation');
 const letWord = word('let');
 const sectionWord = word('section');
 const slotWord = word('slot');
-const valueStarts: ReadonlySet<TokenType> = new Set([NumberLiteral, LeftParenthesis, word('not')]);
+const notWord = word('not');
 
 const contents: Readonly<Record<Block, string>> = {
   file: '`use`, `let`, `alloy`, `section`, `slot`, `part` or `appliance`',

@@ -3,6 +3,7 @@ import type { Hover, Position } from 'vscode-languageserver-types';
 import { dimensionName, LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import { UNITS } from '#core/units/unit';
+import { Direction, type Token, Unit } from '#grammar/tokens';
 import type { MemberExpression, Span } from '#grammar/tree';
 import { DIAGNOSTICS } from '#model/diagnostics/catalogue';
 import type { NamedResult, ResultOwner } from '#model/results';
@@ -21,7 +22,7 @@ import { attachmentReadings } from './readings/attachment';
 import { loopReadings } from './readings/loop';
 import { workingState } from './readings/reading';
 import type { Settings } from './settings';
-import { tokenAt } from './token-at';
+import { isKeyword, tokenAt } from './token-at';
 import { nodesAt, type TreeNode } from './tree-walk';
 
 export function provideHover(snapshot: Snapshot, position: Position, settings: Settings): Hover | null {
@@ -33,7 +34,7 @@ export function provideHover(snapshot: Snapshot, position: Position, settings: S
   const content =
     nameHover(snapshot, span, settings) ??
     resultHover(snapshot, span, nodes, settings) ??
-    wordHover(token.image, token.tokenType.name, nodes) ??
+    wordHover(token, nodes) ??
     valueHover(snapshot, span, nodes, settings);
   const blocks = [content, ...problemPages(snapshot, span)].filter((block) => block !== undefined);
   return blocks.length === 0
@@ -111,13 +112,14 @@ function resultValue(
   return `${text}${at}${stale ? ', of the last whole text' : ''}`;
 }
 
-function wordHover(image: string, tokenType: string, nodes: readonly TreeNode[]): string | undefined {
-  if (tokenType === 'Unit') {
+function wordHover(token: Token, nodes: readonly TreeNode[]): string | undefined {
+  const { image, tokenType } = token;
+  if (tokenType === Unit) {
     const unit = UNITS.get(image);
     return unit && `**${image}**: ${unit.meaning} (${dimensionName(unit.dimension)})`;
   }
-  if (tokenType === 'Direction') return `**${image}**\n\n${directionDocumentation[image]}`;
-  if (tokenType === image) {
+  if (tokenType === Direction) return `**${image}**\n\n${directionDocumentation[image]}`;
+  if (isKeyword(token)) {
     const inAttachment = nodes.some(({ kind }) => kind === 'attachment');
     const documentation = (inAttachment ? clauseDocumentation[image] : undefined) ?? wordDocumentation[image];
     return documentation && describeWord(documentation);

@@ -2,8 +2,9 @@
  * Where in the language the cursor stands, from the tokens before it. Tokens, not the tree: the text
  * is half-written just where completion is wanted.
  */
-import { type Token, tokenize } from '#grammar/tokens';
+import { Direction, Identifier, type Token, tokenize, UnclosedText } from '#grammar/tokens';
 import { functionNames, itemWords, memberWords, stepWords } from '#grammar/words';
+import { isKeyword } from '../token-at';
 
 export type BlockKind = 'file' | 'appliance' | 'path' | 'conditions' | 'alloy' | 'unknown';
 
@@ -46,8 +47,7 @@ export function completionContext(text: string, offset: number): CompletionConte
     statement,
     last,
     lineStart: statement.length === 0 || /[\r\n]/.test(before.slice(last?.end ?? 0)),
-    quoted:
-      last?.tokenType.name === 'UnclosedText' && last.end === before.length ? last.image.slice(1) + word : undefined,
+    quoted: last?.tokenType === UnclosedText && last.end === before.length ? last.image.slice(1) + word : undefined,
   };
 }
 
@@ -124,15 +124,14 @@ const starters: Readonly<Record<BlockKind, readonly string[]>> = {
 };
 
 function startsStatement(token: Token, block: BlockKind, head: string, inParentheses: boolean): boolean {
-  // A word of the language where it has its own meaning is a token type of its own; elsewhere it is a name.
-  const isWord = token.tokenType.name === token.image;
+  const isWord = isKeyword(token);
   if (isWord && starters[block].includes(token.image)) {
     const afterRequire = (head === 'require' || head === 'prefer') && token.image === 'activation';
     const partAfterFlip = head === 'flip' && token.image === 'mirror';
     return !afterRequire && !partAfterFlip && !(inParentheses && !token.firstOnLine);
   }
   if (!token.firstOnLine || inParentheses) return false;
-  const isName = token.tokenType.name === 'Identifier' || token.tokenType.name === 'Direction' || isWord;
+  const isName = token.tokenType === Identifier || token.tokenType === Direction || isWord;
   return (
     isName &&
     (block === 'path' || block === 'conditions' || block === 'alloy') &&

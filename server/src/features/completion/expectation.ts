@@ -1,4 +1,5 @@
 /** What may stand at a place of the language: kinds of words, before any name is looked up. */
+import { Identifier, NumberLiteral, Unit, UnitPer } from '#grammar/tokens';
 import {
   clauseWords,
   directionWords,
@@ -9,6 +10,7 @@ import {
   stepWords,
   unitWords,
 } from '#grammar/words';
+import { isKeyword } from '../token-at';
 import type { CompletionContext } from './context';
 
 export type Expectation =
@@ -36,10 +38,10 @@ export function expectations(context: CompletionContext): Expectation[] {
     return [{ kind: 'parameters', part: parenthesis.name ?? '', given: parenthesis.given }];
   }
   if (last !== undefined && !lineStart) {
-    const type = last.tokenType.name;
-    if (type === 'NumberLiteral') return [units, ...following(context)];
-    if (type === 'Unit') return [...compound(last.image), ...following(context)];
-    if (type === 'UnitPer') return [units];
+    const type = last.tokenType;
+    if (type === NumberLiteral) return [units, ...following(context)];
+    if (type === Unit) return [...compound(last.image), ...following(context)];
+    if (type === UnitPer) return [units];
     if (wantsOperand(context)) return operand(context);
     const next = afterWord(context);
     if (next !== undefined) return next;
@@ -97,8 +99,7 @@ const operatorPattern = /^(?:[=(,+*/^<>-]|\.\.|[<>=!]=)$/;
 function wantsOperand({ last, statement }: CompletionContext): boolean {
   const image = last?.image ?? '';
   if (operatorPattern.test(image)) return image !== ',' || !fittings.includes(statement[0]?.image ?? '');
-  // A word of the language that is used as a name has another token type.
-  return valueWords.includes(image) && last?.tokenType.name === image;
+  return last !== undefined && valueWords.includes(image) && isKeyword(last);
 }
 
 function operand({ block, parenthesis }: CompletionContext): Expectation[] {
@@ -110,7 +111,7 @@ function operand({ block, parenthesis }: CompletionContext): Expectation[] {
 /** What stands directly after a word of the language, where that is not a value. */
 function afterWord({ statement, last }: CompletionContext): Expectation[] | undefined {
   const head = statement[0]?.image ?? '';
-  if (last === undefined || last.tokenType.name === 'Identifier') return undefined;
+  if (last === undefined || !isKeyword(last)) return undefined;
   switch (last.image) {
     case 'toward':
       return [directions];
@@ -172,8 +173,7 @@ function afterWord({ statement, last }: CompletionContext): Expectation[] | unde
 /** What may follow a whole value or name in this statement. */
 function following({ block, statement, parenthesis, last }: CompletionContext): Expectation[] {
   const head = statement[0]?.image ?? '';
-  const has = (word: string): boolean =>
-    statement.some(({ image, tokenType }) => image === word && tokenType.name === word);
+  const has = (word: string): boolean => statement.some((token) => token.image === word && isKeyword(token));
   const unless = (...list: string[]): Expectation[] => {
     const missing = list.filter((word) => !has(word));
     return missing.length === 0 ? [] : [words(...missing)];
@@ -183,8 +183,10 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
   if (block === 'conditions') return [...unless('because'), words('in', 'and', 'or')];
   if (block === 'alloy') return unless('in', 'source');
   if (fittings.includes(head)) {
-    const offset = statement.findLast(({ tokenType }) => (clauseWords as readonly string[]).includes(tokenType.name));
-    const afterOffset = (offset?.image === 'at' || offset?.image === 'moved') && last?.tokenType.name === 'Unit';
+    const offset = statement.findLast(
+      (token) => isKeyword(token) && (clauseWords as readonly string[]).includes(token.image),
+    );
+    const afterOffset = (offset?.image === 'at' || offset?.image === 'moved') && last?.tokenType === Unit;
     const clauses: Expectation = { kind: 'clauses', words: clauseWords.filter((word) => !has(word)) };
     return afterOffset ? [directions] : [clauses];
   }
@@ -202,7 +204,7 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
     case 'param':
       return unless('in');
     case 'activation':
-      return last?.tokenType.name === 'Identifier' && has('move') ? [directions] : unless('step');
+      return last?.tokenType === Identifier && has('move') ? [directions] : unless('step');
     default:
       return block === 'path' && last?.image === ')' && !has('as') ? [words('as')] : [];
   }

@@ -3,9 +3,9 @@ import { existsSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { context } from 'esbuild';
 
-/** @typedef {import('esbuild').BuildOptions & { entryPoints: Record<string, string> }} Bundle */
+/** @typedef {Omit<import('esbuild').BuildOptions, 'entryPoints'> & { entryPoints: Record<string, string> }} Bundle */
 
-/** @type {import('esbuild').BuildOptions} */
+/** @satisfies {import('esbuild').BuildOptions} */
 const common = {
   bundle: true,
   logLevel: 'warning',
@@ -38,7 +38,9 @@ const known = [
     platform: 'node',
     format: 'cjs',
     outExtension: { '.js': '.cjs' },
-    banner: { js: '#!/usr/bin/env node' },
+    // A package that asks for its own address gets that of the bundle; CommonJS has none to give.
+    banner: { js: "#!/usr/bin/env node\nconst bundleUrl = require('node:url').pathToFileURL(__filename).href;" },
+    define: { 'import.meta.url': 'bundleUrl' },
   },
   {
     ...common,

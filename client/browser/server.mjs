@@ -6,7 +6,14 @@ import { createFileAccess } from './file-access.mjs';
 import { answerFileRequest } from './file-requests.mjs';
 import { createToken, isToken, refusal, tokenHeader } from './request-guard.mjs';
 import { readStaticFile } from './static-files.mjs';
-import { pageHeaders, renderWebviewFrame, renderWorkbench, webviewFrame } from './workbench-page.mjs';
+import {
+  frameHeaders,
+  pageHeaders,
+  renderWebviewFrame,
+  renderWorkbench,
+  webviewFrame,
+  withheldExtensions,
+} from './workbench-page.mjs';
 import { firstDesign } from './working-copy.mjs';
 
 /**
@@ -71,7 +78,10 @@ export async function startServer({ root, folder, port: firstPort }) {
     }
     if (pathname === '/favicon.ico') return sendFile(response, vscode, 'favicon.ico');
     if (pathname === `/vscode/${webviewFrame}`) {
-      return send(response, 200, 'text/html; charset=utf-8', await renderWebviewFrame(vscode));
+      return send(response, 200, 'text/html; charset=utf-8', await renderWebviewFrame(vscode), frameHeaders);
+    }
+    if (area === 'vscode' && rest[0] === 'extensions' && withheldExtensions.includes(rest[1])) {
+      return sendText(response, 404, 'Not found.');
     }
     if (area === 'vscode') return sendFile(response, vscode, rest.join('/'));
     if (pathname === '/extension/package.json') return sendFile(response, root, 'package.json');
@@ -147,7 +157,9 @@ async function listen(server, firstPort) {
 function readAddress(address = '/') {
   try {
     const { pathname, searchParams } = new URL(`http://localhost${address}`);
-    return { pathname: decodeURIComponent(pathname), parameters: searchParams };
+    const decoded = decodeURIComponent(pathname);
+    // One spelling for each file, so that what is withheld has no other.
+    return decoded.includes('//') ? undefined : { pathname: decoded, parameters: searchParams };
   } catch {
     return undefined;
   }
@@ -160,7 +172,7 @@ function readAddress(address = '/') {
  */
 async function sendFile(response, folder, relative) {
   const file = await readStaticFile(folder, relative);
-  if (file) send(response, 200, file.type, file.body);
+  if (file) send(response, 200, file.type, file.body, file.type.startsWith('text/html') ? frameHeaders : undefined);
   else sendText(response, 404, 'Not found.');
 }
 

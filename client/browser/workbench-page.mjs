@@ -80,6 +80,19 @@ export function pageHeaders(nonce) {
 }
 
 /**
+ * For VS Code's frames (webviews, the extensions' worker), on top of their own policies: they too ask this server only, so that
+ * nothing leaves the machine, whatever an extension or a file that is shown in a webview tries.
+ */
+export const frameHeaders = {
+  'content-security-policy': "connect-src 'self' data: blob:; form-action 'none'; frame-ancestors 'self'",
+};
+
+/**
+ * VS Code's parts that are not served. Notebooks may hold scripts, which would run on the origin of the page.
+ */
+export const withheldExtensions = ['ipynb', 'notebook-renderers'];
+
+/**
  * VS Code's frame for webviews, changed in one place: it may run on the origin of the page itself. As published it wants
  * an origin of its own for each webview, where a browser that blocks third-party storage blocks its service worker too.
  * @param {string} vscode

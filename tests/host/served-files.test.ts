@@ -49,6 +49,26 @@ test('a link that leads out of a published folder is not followed', async () => 
   expect((await served.send('/extension/dist/x.js')).status).toBe(404);
 });
 
+test.each([
+  '/vscode/out/vs/workbench/contrib/webview/browser/pre/index.html',
+  '/vscode/out/vs/workbench/contrib/webview/browser/pre/fake.html',
+  '/vscode/out/vs/workbench/services/extensions/worker/webWorkerExtensionHostIframe.html',
+])('the frame %s asks this server only and is framed by our page only', async (target) => {
+  const { status, headers } = await served.send(target);
+  expect(status).toBe(200);
+  expect(headers['content-security-policy']).toContain("connect-src 'self' data: blob:");
+  expect(headers['content-security-policy']).toContain("frame-ancestors 'self'");
+});
+
+test('notebooks, which may hold scripts, are not served', async () => {
+  expect((await served.send('/vscode/extensions/json/package.json')).status).toBe(200);
+  expect((await served.send('/vscode/extensions/ipynb/package.json')).status).toBe(404);
+  for (const other of ['/vscode/extensions//ipynb/package.json', '/vscode//extensions/ipynb/package.json']) {
+    expect((await served.send(other)).status).toBe(400);
+  }
+  expect((await served.send('/vscode/extensions/./ipynb/package.json')).status).toBe(404);
+});
+
 test('the webview frame runs on the origin of the page, under a policy that knows its script', async () => {
   const { createHash } = await import('node:crypto');
   const { text } = await served.send('/vscode/out/vs/workbench/contrib/webview/browser/pre/index.html');

@@ -2,10 +2,8 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join, resolve } from 'node:path';
-import { build } from 'esbuild';
-
-const root = resolve(import.meta.dirname, '../..');
+import { dirname, join } from 'node:path';
+import { bundle } from '../lsp/bundle';
 
 export interface Command {
   /** A fresh folder in which the command runs. */
@@ -17,25 +15,12 @@ export interface Command {
 }
 
 export async function buildCommand(): Promise<Command> {
-  const place = realpathSync(mkdtempSync(join(tmpdir(), 'springwright-cli-')));
-  const folder = join(place, 'work');
-  mkdirSync(folder);
-  const bundle = join(place, 'springwright.cjs');
-  await build({
-    entryPoints: [join(root, 'server/src/main.cli.ts')],
-    outfile: bundle,
-    bundle: true,
-    platform: 'node',
-    format: 'cjs',
-    target: 'es2022',
-    loader: { '.spring': 'text' },
-    banner: { js: '#!/usr/bin/env node' },
-    absWorkingDir: root,
-  });
+  const folder = realpathSync(mkdtempSync(join(tmpdir(), 'springwright-cli-')));
+  const { file } = await bundle('springwright');
   return {
     folder,
     run(...args) {
-      const result = spawnSync(process.execPath, [bundle, ...args], { cwd: folder, encoding: 'utf8', maxBuffer: 1e8 });
+      const result = spawnSync(process.execPath, [file, ...args], { cwd: folder, encoding: 'utf8', maxBuffer: 1e8 });
       return { code: result.status, out: result.stdout, err: result.stderr };
     },
     write(path, content) {
@@ -43,6 +28,6 @@ export async function buildCommand(): Promise<Command> {
       mkdirSync(dirname(file), { recursive: true });
       writeFileSync(file, content);
     },
-    remove: () => rmSync(place, { recursive: true, force: true }),
+    remove: () => rmSync(folder, { recursive: true, force: true }),
   };
 }

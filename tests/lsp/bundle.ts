@@ -12,7 +12,7 @@ export interface Bundle {
   readonly metafile: Metafile;
 }
 
-export async function bundle(entry: 'server.node' | 'server.worker'): Promise<Bundle> {
+export async function bundle(entry: 'server.node' | 'server.worker' | 'springwright'): Promise<Bundle> {
   const options = (bundles as unknown as BuildOptions[]).find(({ entryPoints }) => entry in (entryPoints as object));
   if (options === undefined) throw new Error(`esbuild.mjs builds no ${entry}.`);
   const outdir = mkdtempSync(join(tmpdir(), 'springwright-'));

@@ -27,57 +27,70 @@ export function randomNumbers(seed: number): () => number {
 
 export function randomDesign(random: () => number): ApplianceDesign {
   const between = (low: number, high: number) => low + (high - low) * random();
-  const span = between(8, 25);
+  const wishedSpan = between(8, 25);
   const height = between(4, 10);
   const width = between(1.5, 3);
   const closed = random() < 0.5;
-  const radius = 0.8;
+  const radius = 0.6;
   const [gableFirst, gableLast, vBend] = [between(0, 60), between(0, 60), between(0, 60)].map((a) => a * radian);
   const [rollFirst, rollLast] = [between(-30, 30), between(-30, 30)].map((a) => a * radian);
-  const slots: [number, number] = [between(2, 4), between(2, 3)];
-  const beyond = 4;
-  const sectionIndex = Math.floor(random() * sections.length);
+  const slots: [number, number] = [between(1.5, 4), between(1.5, 3)];
+  const pull = random() < 0.5;
+  const section = sections[Math.floor(random() * sections.length)];
   const alloy = random() < 0.5 ? steel : betaTitanium;
 
-  // What the loop and the preactivation bends need of the span; the rest is shared between the two arms.
-  const bends = [
+  const firstBends = [
     preactivate([0, 0, vBend], radius),
     preactivate([0, rollFirst, 0], radius),
     preactivate([0, 0, gableFirst], radius),
   ];
   const lastBends = [preactivate([0, 0, gableLast], radius), preactivate([0, rollLast, 0], radius)];
-  const used = [...bends, ...lastBends].reduce((total, element) => total + element.length, 0);
-  // Foot to foot: open loops rise at -width/2, closed ones at +width/2 (base bends included).
-  const entry = closed ? width / 2 - radius : -width / 2 - radius;
-  const free = span - used - (slots[0] + slots[1]) / 2 - 0.4;
-  const least = Math.abs(2 * entry);
-  const share = between(0.2, 0.8);
-  const arms = Math.max(free + 2 * entry, least * 0.1 + 0.4);
+  const bent = [...firstBends, ...lastBends].reduce((total, element) => total + element.length, 0);
+  // An open loop takes its width and both base bends of the span; a closed one gives its width back.
+  const taken = (closed ? -width : width) + 2 * radius;
+  const straights = wishedSpan - bent - taken - (slots[0] + slots[1]) / 2;
+  // Where the span is too short for all of it, it grows to what the parts need.
+  const free = Math.max(straights, 0.8 + (closed ? width + 0.4 : 0));
+  // Wire between the first slot and the first bend, which a pull draws on, and the last slot and the last bend.
+  const [first, second, third, last] = shares(free, [
+    between(0.2, 1),
+    between(0.2, 1),
+    between(0.2, 1),
+    between(0.2, 1),
+  ]);
   const legs = height - radius - width / 2;
-  const top = Math.PI * (closed ? 1 : -1);
+  // Wire behind either slot, enough for a neutral position that lets the wire back through it.
+  const beyond = 12;
   const elements: WireElement[] = [
-    straight(beyond),
-    straight(slots[0] / 2 + 0.2),
-    ...bends,
-    straight(arms * share),
+    straight(beyond + slots[0] / 2 + first),
+    ...firstBends,
+    straight(second),
     bend(Math.PI / 2, radius),
     straight(legs),
-    bend(top, width / 2),
+    bend(closed ? Math.PI : -Math.PI, width / 2),
     straight(legs),
     bend(Math.PI / 2, radius),
-    straight(arms * (1 - share)),
+    straight(third),
     ...lastBends,
-    straight(slots[1] / 2 + 0.2),
-    straight(beyond),
+    straight(last + slots[1] / 2 + beyond),
   ].filter((element) => element.length > 0);
   const total = elements.reduce((sum, element) => sum + element.length, 0);
   return twoAttachments({
     elements,
-    section: sections[sectionIndex],
+    section,
     alloy,
     seats: [beyond, total - beyond],
     lengths: slots,
     fittings: ['tube', 'bracket'],
-    activation: { motion: { kind: 'pull', attachment: random() < 0.5 ? 0 : 1 }, stages: [0, 1, 2] },
+    activation: {
+      motion: pull ? { kind: 'pull', attachment: 0 } : { kind: 'move', attachment: 1, direction: [1, 0, 0] },
+      stages: [0, 1, 2],
+    },
   });
+}
+
+/** Splits a length in the given proportions. */
+function shares(length: number, proportions: readonly number[]): number[] {
+  const total = proportions.reduce((sum, value) => sum + value, 0);
+  return proportions.map((value) => (length * value) / total);
 }

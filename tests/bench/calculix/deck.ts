@@ -1,6 +1,16 @@
 /** Writes a CalculiX input deck for one wire between two attachments, engaged and moved in stages. */
 import type { ApplianceDesign } from '#core/design';
-import { add, apply, multiply, rotation, rotationVector, scale, subtract, transpose, type Vector } from '../../oracle/rotation';
+import {
+  add,
+  apply,
+  multiply,
+  rotation,
+  rotationVector,
+  scale,
+  subtract,
+  transpose,
+  type Vector,
+} from '../../oracle/rotation';
 import type { Place } from '../../oracle/wire-line';
 import { endPlace, type MeshSize, type SweptMesh, sweep } from './swept-mesh';
 
@@ -76,10 +86,7 @@ export function writeDeck(
     `${reference},${passiveEnd.position.map(number).join(',')}`,
     `${reference + 1},${passiveEnd.position.map(number).join(',')}`,
     '*ELEMENT, TYPE=C3D20R, ELSET=WIRE',
-    ...mesh.bricks.flatMap((brick, k) => [
-      `${k + 1},${brick.slice(0, 10).join(',')},`,
-      brick.slice(10).join(','),
-    ]),
+    ...mesh.bricks.flatMap((brick, k) => [`${k + 1},${brick.slice(0, 10).join(',')},`, brick.slice(10).join(',')]),
     ...nodeSet('FIRST', mesh.firstFace),
     ...nodeSet('LAST', mesh.lastFace),
     '*MATERIAL, NAME=ALLOY',
@@ -90,8 +97,18 @@ export function writeDeck(
     `*RIGID BODY, NSET=LAST, REF NODE=${reference}, ROT NODE=${reference + 1}`,
     '*BOUNDARY',
     'FIRST,1,3,0.',
-    ...[0, 1, 2].flatMap((k) => amplitude(`D${k + 1}`, table.map((row) => [row.time, row.displacement[k]]))),
-    ...[0, 1, 2].flatMap((k) => amplitude(`T${k + 1}`, table.map((row) => [row.time, row.turn[k]]))),
+    ...[0, 1, 2].flatMap((k) =>
+      amplitude(
+        `D${k + 1}`,
+        table.map((row) => [row.time, row.displacement[k]]),
+      ),
+    ),
+    ...[0, 1, 2].flatMap((k) =>
+      amplitude(
+        `T${k + 1}`,
+        table.map((row) => [row.time, row.turn[k]]),
+      ),
+    ),
     ...motions.flatMap((_, step) => [
       '*STEP, NLGEOM, INC=1000',
       '*STATIC',
@@ -137,7 +154,13 @@ function nodeSet(name: string, nodes: readonly number[]): string[] {
 function amplitude(name: string, rows: readonly (readonly [number, number])[]): string[] {
   const lines = [`*AMPLITUDE, NAME=${name}, TIME=TOTAL TIME`];
   for (let k = 0; k < rows.length; k += 4) {
-    lines.push(`${rows.slice(k, k + 4).flat().map(number).join(',')},`);
+    lines.push(
+      `${rows
+        .slice(k, k + 4)
+        .flat()
+        .map(number)
+        .join(',')},`,
+    );
   }
   return lines;
 }
@@ -150,4 +173,3 @@ function plasticLines(hardening: { yield: number; tangentModulus: number }, modu
 function number(value: number): string {
   return value.toExponential(12);
 }
-

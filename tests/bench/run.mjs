@@ -1,0 +1,44 @@
+// Runs the benchmarks, each in a process of its own: `node tests/bench/run.mjs [name …]`, or `npm run bench`.
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+
+const here = dirname(fileURLToPath(import.meta.url));
+const wanted = process.argv.slice(2);
+const names = readdirSync(here)
+  .filter((file) => file.endsWith('.bench.ts'))
+  .map((file) => file.slice(0, -'.bench.ts'.length))
+  .filter((name) => wanted.length === 0 || wanted.includes(name));
+if (names.length === 0) {
+  console.error(`No benchmark called ${wanted.join(', ')}.`);
+  process.exit(2);
+}
+
+const folder = mkdtempSync(join(tmpdir(), 'springwright-bench-'));
+let failed = false;
+try {
+  await build({
+    entryPoints: Object.fromEntries(names.map((name) => [name, join(here, `${name}.bench.ts`)])),
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    outdir: folder,
+    outExtension: { '.js': '.mjs' },
+    loader: { '.spring': 'text' },
+    // Bundled CommonJS packages expect a `require`.
+    banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
+    logLevel: 'warning',
+  });
+  for (const name of names) {
+    console.log(`\n== ${name} ==`);
+    const { status } = spawnSync(process.execPath, [join(folder, `${name}.mjs`)], { stdio: 'inherit' });
+    if (status !== 0) failed = true;
+  }
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
+process.exitCode = failed ? 1 : 0;

@@ -1,0 +1,157 @@
+/** One-couple wires: cantilevers held in a bracket and by a hook that leaves the wire free along its mesial axis. */
+import type { EngagedState } from '#core/analysis/analysis';
+import { outlineAt } from '../balance';
+import { appliance, type Check, mm, type Row, roundWire, type Solver } from '../row';
+import { solveFor } from '../solve-for';
+
+/** E I of the wire that most rows use: 0.017 x 0.025 in flat, E = 69 GPa (handbook 3.7). */
+const wire = { wire: '0.017 in x 0.025 in', modulus: '69 GPa' };
+const rigidity = (69_000 * 0.635 * 0.4318 ** 3) / 12;
+
+/** A millimetre of wire beyond the hook shows the slope of the wire at it. */
+function cantilever(length: number, members: string): string {
+  return appliance({
+    ...wire,
+    path: `seat molar
+    straight ${mm(length)}
+    seat incisor
+    straight 1 mm`,
+    members,
+  });
+}
+
+const alphaRows: readonly [string, number, number, number, number][] = [
+  ['C15', 1, 0.301721, 0.056433, 26.4335],
+  ['C16', 2, 0.493457, 0.160642, 44.791],
+  ['C17', 5, 0.713792, 0.387628, 69.6355],
+  ['C18', 10, 0.810609, 0.554996, 81.9493],
+];
+
+const length = 25;
+
+/** Where the stated load alpha = P L² / (E I) holds the tip, and the slope there (deg). */
+function elastica(solver: Solver, alpha: number, guess: number): { w: number; u: number; slope: number } {
+  const text = (w: number) => cantilever(length, `bracket molar\n  hook incisor moved ${mm(w)} gingival`);
+  const force = (w: number) => -solver.last(text(w)).wrenches[1].force[1];
+  const load = (alpha * rigidity) / length ** 2;
+  const [w] = solveFor(([at]) => [force(at) / load - 1], [guess * length], { probe: 1e-4, tolerance: 1e-8 });
+  const state = solver.last(text(w));
+  const tip = outlineAt(state, length);
+  const end = outlineAt(state, length + 1);
+  const slope = Math.atan2(end[1] - tip[1], end[0] - tip[0]);
+  return { w: tip[1] / length, u: 1 - tip[0] / length, slope: (slope * 180) / Math.PI };
+}
+
+function check(quantity: string, unit: string, expected: number, obtained: number, tolerance: number): Check {
+  return { quantity, unit, expected, obtained, tolerance };
+}
+
+export const cantileverRows: Row[] = [
+  {
+    row: 'C12',
+    title: 'cantilever 0.017 x 0.025 flat, E 69 GPa, L 25',
+    source: 'handbook 3.5, F = 3 E I d / L³',
+    model: 'bending-only',
+    checks: (solver) => {
+      const small = 0.001;
+      const state = solver.last(
+        cantilever(
+          length,
+          `bracket molar
+  hook incisor
+  activation move incisor gingival 0 mm .. ${mm(small)} step ${mm(small)}`,
+        ),
+      );
+      return [check('stiffness', 'N/mm', 0.05644, -state.wrenches[1].force[1] / small, 1e-3)];
+    },
+  },
+  ...alphaRows.map(
+    ([row, alpha, w, u, slope]): Row => ({
+      row,
+      title: `elastica cantilever, alpha = ${alpha}`,
+      source: 'handbook 3.7, elliptic integrals; [BD45], [MAT81] (from memory)',
+      model: 'bending-only',
+      checks: (solver) => {
+        const found = elastica(solver, alpha, w);
+        return [
+          check('w/L', '', w, found.w, 1e-5),
+          check('u/L', '', u, found.u, 1e-5),
+          check('tip slope', 'deg', slope, found.slope, 1e-5),
+        ];
+      },
+    }),
+  ),
+  {
+    row: 'C20',
+    title: 'fixed-guided, free to draw in, alpha = 4',
+    source: 'handbook 3.7, elliptic integrals by symmetry',
+    model: 'slender',
+    checks: (solver) => {
+      // At the neutral position of a pull no force acts along the wire: it has drawn in as much as it wants.
+      const text = (y: number) =>
+        appliance({
+          ...roundWire(solver.model, rigidity, 0.4318),
+          path: `straight 4 mm
+    seat molar
+    straight ${mm(length)}
+    seat canine`,
+          members: `bracket molar
+  bracket canine moved ${mm(y)} gingival
+  activation pull through molar 0 mm .. 0 mm step 1 mm`,
+        });
+      const freeLength = (state: EngagedState) => length - state.motion;
+      const [y] = solveFor(
+        ([at]) => {
+          const state = solver.last(text(at));
+          return [(-state.wrenches[1].force[1] * freeLength(state) ** 2) / (4 * rigidity) - 1];
+        },
+        [length * 0.31],
+        { probe: 1e-4, tolerance: 1e-8 },
+      );
+      const wire = freeLength(solver.last(text(y)));
+      return [
+        check('delta/L', '', 0.301721, y / wire, 1e-5),
+        check('shortening/L', '', 0.056433, 1 - length / wire, 1e-5),
+      ];
+    },
+  },
+  {
+    row: 'C21',
+    title: 'tip-back cantilever 30°, L 30',
+    source: 'handbook 3.7, computed there with a non-linear rod',
+    model: 'bending-only',
+    checks: (solver) => {
+      const text = cantilever(30, 'bracket molar tip 30 deg\n  hook incisor at 30 mm mesial');
+      const state = solver.last(text);
+      return [
+        check('force', 'N', 0.52172, Math.abs(state.wrenches[1].force[1]), 1e-3),
+        check('root moment', 'N mm', 15.229, Math.abs(state.wrenches[0].moment[2]), 1e-3),
+        check('tip x', 'mm', 29.19, outlineAt(state, 30)[0], 1e-3),
+      ];
+    },
+  },
+  {
+    row: 'C54',
+    title: 'cantilever arch, F = 0.60 N at 30 mm',
+    source: 'statics (one couple)',
+    model: 'bending-only',
+    checks: (solver) => {
+      // Tip the molar's tube until the hook, level and 30 mm away, takes exactly 0.60 N.
+      const text = (tip: number, arm: number) =>
+        cantilever(arm, `bracket molar tip ${tip} deg\n  hook incisor at 30 mm mesial`);
+      const [tip, arm] = solveFor(
+        ([atTip, atArm]) => {
+          const state = solver.last(text(atTip, atArm));
+          return [Math.abs(state.wrenches[1].force[1]) / 0.6 - 1, outlineAt(state, atArm)[0] / 30 - 1];
+        },
+        [33, 31],
+        { probe: 1e-4, tolerance: 1e-12 },
+      );
+      const { wrenches } = solver.last(text(tip, arm));
+      return [
+        check('couple at the molar', 'N mm', 18, Math.abs(wrenches[0].moment[2]), 1e-9),
+        check('force at the molar', 'N', 0.6, Math.abs(wrenches[0].force[1]), 1e-9),
+      ];
+    },
+  },
+];

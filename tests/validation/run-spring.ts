@@ -1,0 +1,39 @@
+/** From the text of a `.spring` file to the analysis of its first appliance, exactly as the product does it. */
+
+import { analyseAppliance } from '#core/analysis/analyse';
+import type { AnalysisOptions, ApplianceAnalysis, EngagedState } from '#core/analysis/analysis';
+import type { ApplianceDesign } from '#core/design';
+import { parse } from '#grammar/parser';
+import { resolveFile } from '#model/resolve';
+
+export interface SpringRun {
+  readonly design: ApplianceDesign;
+  readonly analysis: ApplianceAnalysis;
+}
+
+/** The design written in a text that must be free of errors. */
+export function designOf(text: string): ApplianceDesign {
+  const { tree, problems } = parse(text);
+  if (problems.length > 0) throw new Error(`${problems[0].message}\n${text}`);
+  const file = resolveFile('test:/validation.spring', tree, text, () => ({ kind: 'missing' }));
+  const error = file.problems.find((problem) => problem.severity === 'error');
+  if (error) throw new Error(`${error.message} (${text.slice(error.span.start, error.span.end)})\n${text}`);
+  const design = file.appliances[0]?.design;
+  if (!design) throw new Error(`no design\n${text}`);
+  return design;
+}
+
+/** Analysis of the first appliance, on the strict mesh unless said otherwise. */
+export function runSpring(text: string, options: Partial<AnalysisOptions> = {}): SpringRun {
+  const design = designOf(text);
+  return { design, analysis: analyseAppliance(design, { mesh: 'strict', ...options }) };
+}
+
+/** State of the stage with this index. */
+export function stageOf(run: SpringRun, index: number): EngagedState {
+  const stage = run.analysis.stages[index];
+  if (!stage?.state) {
+    throw new Error(`no equilibrium: ${JSON.stringify(stage?.failure ?? run.analysis.failure)}`);
+  }
+  return stage.state;
+}

@@ -5,9 +5,9 @@ export const pastParallelLegs = diagnostic(
     code: 'past-parallel-legs',
     severity: 'information',
     title: 'Activation past parallel legs',
-    documentation: `Parallel legs are a usual chairside sign of the working activation. Stages beyond it are computed all the same.`,
+    documentation: `Parallel legs are a usual chairside sign of the working activation. Going beyond it is computed all the same.`,
   },
-  (_span, name: string, activation: string) => ({
-    message: `The legs of ${name} are parallel at ${activation}; the stages go beyond.`,
+  (_span, name: string, parallel: string, activation: string) => ({
+    message: `The legs of ${name} are parallel at ${parallel}; the working activation of ${activation} goes beyond.`,
   }),
 );

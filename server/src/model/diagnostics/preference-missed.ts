@@ -1,4 +1,5 @@
 import { diagnostic } from './diagnostic';
+import { type Miss, missMessage } from './missed';
 
 export const preferenceMissed = diagnostic(
   {
@@ -7,15 +8,5 @@ export const preferenceMissed = diagnostic(
     title: 'Preference missed',
     documentation: `The computed value lies outside what the file would rather have. A \`prefer\` block warns where a \`require\` block fails.`,
   },
-  (
-    _span,
-    text: string,
-    actual: string | undefined,
-    expected: string | undefined,
-    where: string,
-    because: string | undefined,
-  ) => ({
-    message: `Preference missed${where}: ${actual === undefined ? `"${text}" does not hold` : `${text.split(/ (?:in|<=|>=|<|>|==|!=) /)[0]} is ${actual}, not ${expected}`}.`,
-    hint: because,
-  }),
+  (_span, miss: Miss) => missMessage('Preference', miss),
 );

@@ -1,0 +1,46 @@
+/** An appliance with its mechanics: one analysis, held against the requirements. */
+import { analyseAppliance } from '#core/analysis/analyse';
+import type { AnalysisOptions, ApplianceAnalysis } from '#core/analysis/analysis';
+import type { ApplianceDesign } from '#core/design';
+import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
+import { failureProblems } from './evaluation/failures';
+import { observations } from './evaluation/observations';
+import { checkRequirements, extraActivations } from './evaluation/verdicts';
+import type { EvaluatedAppliance, ResolvedAppliance } from './resolved';
+
+export interface EvaluationOptions {
+  /** How the mechanics is reached: directly, or through a cache by `designKey`. */
+  readonly analyse: (design: ApplianceDesign, options: Partial<AnalysisOptions>) => ApplianceAnalysis;
+  readonly preferences: UnitPreferences;
+}
+
+/** `text` is that of the appliance's file. */
+export function evaluateAppliance(
+  appliance: ResolvedAppliance,
+  text: string,
+  { analyse = analyseAppliance, preferences = DEFAULT_PREFERENCES }: Partial<EvaluationOptions> = {},
+): EvaluatedAppliance {
+  const { design } = appliance;
+  const workingActivation = workingActivationOf(appliance);
+  if (!design) return { appliance, analysis: undefined, workingActivation, verdicts: [], problems: [] };
+  const analysis = analyse(design, { extraActivations: extraActivations(appliance) });
+  const { verdicts, problems } = checkRequirements(appliance, analysis, text, preferences);
+  return {
+    appliance,
+    analysis,
+    workingActivation,
+    verdicts,
+    problems: [
+      ...failureProblems(appliance, analysis, text, preferences),
+      ...observations(appliance, analysis, workingActivation ?? 0, text),
+      ...problems,
+    ],
+  };
+}
+
+function workingActivationOf({ requirements, design }: ResolvedAppliance): number | undefined {
+  const asked = requirements.find(({ activation }) => activation !== undefined)?.activation;
+  if (asked !== undefined) return asked;
+  // Without an activation the appliance is simply engaged.
+  return design && (design.activation?.stages.at(-1) ?? 0);
+}

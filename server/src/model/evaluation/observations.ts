@@ -1,0 +1,112 @@
+/** What the analysis shows that someone should know: past yield, touching, crossed or over-opened legs. */
+import type { ApplianceAnalysis, Contact, EngagedState } from '#core/analysis/analysis';
+import { LENGTH, NUMBER } from '#core/units/dimension';
+import { formatApart, formatQuantity } from '#core/units/format';
+import type { Span } from '#grammar/tree';
+import { headOf } from '../appliance/context';
+import { legsCross } from '../diagnostics/legs-cross';
+import { pastParallelLegs } from '../diagnostics/past-parallel-legs';
+import { stressPastYield } from '../diagnostics/stress-past-yield';
+import { wireTouchesItself } from '../diagnostics/wire-touches-itself';
+import type { Problem } from '../problem';
+import type { ResolvedAppliance } from '../resolved';
+import { isSameAmount } from './verdicts';
+
+export function observations(
+  appliance: ResolvedAppliance,
+  analysis: ApplianceAnalysis,
+  workingActivation: number,
+  text: string,
+): Problem[] {
+  const crossed = crossedLegs(appliance, analysis);
+  const contacts = crossed.length > 0 ? { ...analysis.contacts, neutral: [] } : analysis.contacts;
+  return [
+    ...pastYield(appliance, analysis, workingActivation, text),
+    ...touching(appliance, contacts, text),
+    ...crossed,
+    ...pastParallel(appliance, analysis, workingActivation),
+  ];
+}
+
+/** At the working activation where it is past yield there, else at the worst stage. */
+function pastYield(
+  { design, node }: ResolvedAppliance,
+  analysis: ApplianceAnalysis,
+  workingActivation: number,
+  text: string,
+): Problem[] {
+  if (!design) return [];
+  const limit = design.alloy.yield;
+  const yielding = analysis.stages.filter(({ state }) => state && state.stress > limit);
+  const shown =
+    yielding.find(({ activation }) => isSameAmount(activation, workingActivation)) ??
+    yielding.reduce<(typeof yielding)[number] | undefined>(
+      (worst, one) => (stressOf(one.state) > stressOf(worst?.state) ? one : worst),
+      undefined,
+    );
+  if (!shown?.state) return [];
+  const wire = node.members.find(({ kind }) => kind === 'wire');
+  const [use] = formatApart({ value: shown.state.stress / limit, dimension: NUMBER }, { value: 1, dimension: NUMBER });
+  const when = design.activation ? length(shown.activation) : 'rest in its attachments';
+  const { firstYield } = analysis;
+  return [
+    stressPastYield.at(
+      headOf((wire ?? node).span, text),
+      use,
+      when,
+      firstYield === undefined ? undefined : length(firstYield),
+    ),
+  ];
+}
+
+function stressOf(state: EngagedState | undefined): number {
+  return state?.stress ?? 0;
+}
+
+function touching(appliance: ResolvedAppliance, contacts: ApplianceAnalysis['contacts'], text: string): Problem[] {
+  const worst = (found: readonly Contact[]) =>
+    found
+      .filter(({ clearance }) => clearance < 0)
+      .reduce<Contact | undefined>((least, one) => (one.clearance < (least?.clearance ?? 0) ? one : least), undefined);
+  const nominal = worst(contacts.nominal);
+  const neutral = worst(contacts.neutral);
+  const report = (state: string, contact: Contact): Problem => {
+    const [first, second] = contact.stations;
+    return wireTouchesItself.at(placeOf(appliance, second, text), state, length(-contact.clearance), [
+      length(first),
+      length(second),
+    ]);
+  };
+  // What touches as it lies in place mostly touches at neutral as well; one finding is enough.
+  if (nominal) return [report('nominal', nominal)];
+  return neutral ? [report('neutral', neutral)] : [];
+}
+
+/** The line of the path on which a station lies. */
+function placeOf({ steps, node }: ResolvedAppliance, station: number, text: string): Span {
+  return (
+    steps.find(({ from, to }) => station >= from && station <= to && to > from)?.pathSpan ?? headOf(node.span, text)
+  );
+}
+
+/** Open loops whose legs would pass each other at neutral. */
+function crossedLegs({ loops, design }: ResolvedAppliance, { neutral, nominalLoops }: ApplianceAnalysis): Problem[] {
+  if (!design || !neutral) return [];
+  return loops.flatMap(({ name, span }, index) => {
+    const gap = neutral.loops[index]?.legGap;
+    const open = (nominalLoops[index]?.legGap ?? 0) > 0;
+    return open && gap !== undefined && gap < 0 ? [legsCross.at(span, name, length(-gap))] : [];
+  });
+}
+
+function pastParallel({ loops }: ResolvedAppliance, analysis: ApplianceAnalysis, workingActivation: number): Problem[] {
+  return loops.flatMap(({ name, span }, index) => {
+    const parallel = analysis.parallelLegs[index];
+    const past = parallel !== undefined && workingActivation > parallel + 1e-9;
+    return past ? [pastParallelLegs.at(span, name, length(parallel), length(workingActivation))] : [];
+  });
+}
+
+function length(value: number): string {
+  return formatQuantity({ value, dimension: LENGTH });
+}

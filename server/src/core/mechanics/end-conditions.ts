@@ -3,7 +3,7 @@
  * and u = (m₀, n), an end condition reads  X δx + U δu = g  and  g changes with the motion at the rate `t`.
  * The start of a span is held by its frame: it is the origin.
  */
-import { rotationFactor } from './integrate';
+import { rotationFactor } from './defect';
 import { COLUMNS, type Span } from './span';
 
 export interface EndCondition {

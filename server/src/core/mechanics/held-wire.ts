@@ -18,7 +18,8 @@ import {
 import type { EndCondition } from './end-conditions';
 import type { Drive, HeldSpan } from './held-span';
 import { createMesh, type MeshRule, writeQuaternion } from './mesh';
-import { piecesBetween } from './pieces';
+import { type Piece, piecesBetween } from './pieces';
+import { planarPieces, planarPose, ROUNDING } from './planar';
 import { type Compliance, createSpan } from './span';
 
 /** A held span and its place in the wire. */
@@ -89,12 +90,7 @@ function placeSpan(
   const highStation = high.station - halfLength(high);
   const activation = design.activation?.motion;
   const drawn = activation?.kind === 'pull' ? activation.attachment : undefined;
-  const mesh = createMesh(
-    piecesBetween(design.elements, lowStation, highStation, reversed),
-    rule,
-    { start: drawn === start, end: drawn === end },
-    splits,
-  );
+  const pieces = piecesBetween(design.elements, lowStation, highStation, reversed);
   const frame = edgePose(design.attachments[start], design.attachments[start].seatedWire, reversed, 'start');
   const target = relativeTo(
     frame,
@@ -105,25 +101,24 @@ function placeSpan(
   const ideal = reversed
     ? relativeTo(turnRound(highNominal), turnRound(lowNominal))
     : relativeTo(lowNominal, highNominal);
-  let rate: Vec3 = [0, 0, 0];
-  if (activation?.kind === 'move') {
-    const along = applyTransposed(frame.axes, activation.direction);
-    if (activation.attachment === end) rate = along;
-    if (activation.attachment === start) rate = scale(along, -1);
-  }
+  const slot = multiply(transpose(frame.axes), design.attachments[end].slotAxes);
+  const rate = movementRate(design, start, end, frame);
+  const flat = flattened(pieces, ideal, target, slot, rate);
+  const way = flat ?? { pieces, ideal, target };
+  const mesh = createMesh(way.pieces, rule, { start: drawn === start, end: drawn === end }, splits);
   const endCondition: EndCondition = {
     kind: isPoint(design.attachments[end]) ? 'point' : 'clamped',
     rotation: new Float64Array(4),
     position: new Float64Array(3),
-    axes: Float64Array.from(transpose(multiply(transpose(frame.axes), design.attachments[end].slotAxes))),
+    axes: Float64Array.from(transpose(slot)),
     tied: design.attachments[end].tied,
-    rate: Float64Array.from(rate),
+    rate: Float64Array.from(flat ? [rate[0], rate[1], 0] : rate),
   };
   const held: HeldSpan = {
-    span: createSpan(mesh, compliance),
+    span: createSpan(mesh, compliance, flat !== undefined),
     end: endCondition,
-    drive: driveOf(design, start, end, target, rate),
-    placeEnd: endPath(ideal, target),
+    drive: driveOf(design, start, end, way.target, rate),
+    placeEnd: endPath(way.ideal, way.target),
     share: Number.NaN,
     motion: Number.NaN,
     change: new Float64Array(6),
@@ -137,6 +132,32 @@ function placeSpan(
     from: reversed ? highStation : lowStation,
     to: reversed ? lowStation : highStation,
   };
+}
+
+/** Pieces and end poses of a span that lies, and is held and moved, in its tangent-up plane. */
+function flattened(
+  pieces: readonly Piece[],
+  ideal: Pose,
+  target: Pose,
+  slot: Mat3,
+  rate: Vec3,
+): { readonly pieces: readonly Piece[]; readonly ideal: Pose; readonly target: Pose } | undefined {
+  const flatPieces = planarPieces(pieces);
+  const flatIdeal = planarPose(ideal);
+  const flatTarget = planarPose(target);
+  // A hook whose mesial axis leaves the plane would let the wire slide out of it.
+  const outward = Math.abs(slot[6]) + Math.abs(rate[2]);
+  if (!flatPieces || !flatIdeal || !flatTarget || outward > ROUNDING) return undefined;
+  return { pieces: flatPieces, ideal: flatIdeal, target: flatTarget };
+}
+
+/** How the span's end moves against its start per mm of the motion, in the span's frame. */
+function movementRate(design: ApplianceDesign, start: number, end: number, frame: Pose): Vec3 {
+  const motion = design.activation?.motion;
+  if (motion?.kind !== 'move') return [0, 0, 0];
+  const along = applyTransposed(frame.axes, motion.direction);
+  if (motion.attachment === end) return along;
+  return motion.attachment === start ? scale(along, -1) : [0, 0, 0];
 }
 
 function driveOf(design: ApplianceDesign, start: number, end: number, target: Pose, rate: Vec3): Drive | undefined {

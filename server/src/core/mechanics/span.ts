@@ -32,11 +32,13 @@ export interface Span {
   readonly columns: Float64Array;
   /** Per node, what the step before it misses it by: (rotation, displacement), 6 per node. */
   readonly defect: Float64Array;
+  /** The span lies, and is held, in the tangent-up plane of its start. */
+  readonly planar: boolean;
 }
 
 export const COLUMNS = 42;
 
-export function createSpan(mesh: Mesh, compliance: Compliance): Span {
+export function createSpan(mesh: Mesh, compliance: Compliance, planar: boolean): Span {
   const nodes = mesh.steps + 1;
   return {
     mesh,
@@ -46,6 +48,7 @@ export function createSpan(mesh: Mesh, compliance: Compliance): Span {
     position: new Float64Array(3 * nodes),
     columns: new Float64Array(COLUMNS * nodes),
     defect: new Float64Array(6 * nodes),
+    planar,
   };
 }
 

@@ -35,6 +35,7 @@ export const UNITS: ReadonlyMap<string, Unit> = new Map(
       ['kgf', 'kilogram-force, 9.80665 N exactly', 9.80665, FORCE],
       ['MPa', 'megapascal, N/mm²', 1, STRESS],
       ['GPa', 'gigapascal, 1000 MPa', 1000, STRESS],
+      ['Pa', 'pascal, N/m²', 1e-6, STRESS],
       ['%', 'per cent, 0.01', 0.01, NUMBER],
       ['s', 'second', 1, TIME],
       ['min', 'minute, 60 s', 60, TIME],

@@ -20,7 +20,8 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
     stale: shown?.stale ?? false,
     notice: notice(snapshot, shown),
     activation: shown && activationRange(shown, stage),
-    drawing: shown && drawAppliance(shown, { activation: stage?.activation, units }),
+    drawing:
+      shown && drawAppliance(shown, { activation: stage?.activation, units, show: params.show, width: params.width }),
     readouts: shown === undefined ? [] : readouts(shown, stage, units),
   };
 }

@@ -15,7 +15,12 @@ export interface PreviewParams {
   readonly appliance?: string;
   /** mm from neutral; the working activation where absent. Clamped to the stages' range. */
   readonly activation?: number;
+  /** What is drawn; the drawing's own choice where absent. */
+  readonly show?: { readonly [part in DrawnPart]?: boolean };
+  /** Of the drawing's canvas, in pixels. */
+  readonly width?: number;
 }
+export type DrawnPart = 'nominal' | 'passive' | 'neutral' | 'engaged' | 'forces';
 
 /** Server to client: a document's results are new; an open preview of it asks again. */
 export const resultsChangedNotification = 'springwright/resultsChanged';

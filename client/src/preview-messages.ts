@@ -1,12 +1,8 @@
 /** Messages between the preview's page and the extension. The page asks, the extension answers for the document it follows. */
-import type { PreviewContent } from '#lsp/protocol';
+import type { PreviewContent, PreviewParams } from '#lsp/protocol';
 
 /** What of a document the page wants to see; the server's choice where absent. */
-export interface PreviewView {
-  readonly appliance?: string;
-  /** mm from neutral. */
-  readonly activation?: number;
-}
+export type PreviewView = Pick<PreviewParams, 'appliance' | 'activation'>;
 
 /** What the page keeps while it is hidden or the window reloads. */
 export interface PreviewState {
@@ -14,11 +10,13 @@ export interface PreviewState {
   readonly uri: string;
   /** By document, for those shown so far. */
   readonly views: Readonly<Record<string, PreviewView>>;
+  /** What is drawn of any document, where it is not left to the server. */
+  readonly show: NonNullable<PreviewParams['show']>;
 }
 
 export type MessageFromPage =
   /** The page is there (again) and wants to know which document to show. */
-  { readonly type: 'ready' } | { readonly type: 'ask'; readonly uri: string; readonly view: PreviewView };
+  { readonly type: 'ready' } | { readonly type: 'ask'; readonly params: PreviewParams };
 
 export type MessageToPage =
   /** From now on this document is shown. */

@@ -8,7 +8,7 @@ import {
   type ResultsChangedParams,
   resultsChangedNotification,
 } from '#lsp/protocol';
-import type { MessageFromPage, MessageToPage, PreviewState, PreviewView } from './preview-messages';
+import type { MessageFromPage, MessageToPage, PreviewState } from './preview-messages';
 import { renderPreviewPage } from './preview-page';
 
 const viewType = 'springwright.preview';
@@ -25,12 +25,13 @@ export function registerPreview(extensionUri: vscode.Uri, client: BaseLanguageCl
     });
   };
 
-  const open = (resource?: vscode.Uri): void => {
+  const open = async (resource?: vscode.Uri): Promise<void> => {
     const uri = resource ?? activeDesign()?.uri;
     if (!uri) {
       void vscode.window.showInformationMessage('Open a .spring file first: the preview shows the file in the editor.');
       return;
     }
+    await load(uri);
     if (preview) {
       preview.follow(uri);
       preview.reveal();
@@ -54,8 +55,7 @@ export function registerPreview(extensionUri: vscode.Uri, client: BaseLanguageCl
           return;
         }
         panel.webview.options = panelOptions(extensionUri);
-        // The server has to have the document, which the window may not have opened yet.
-        await vscode.workspace.openTextDocument(uri).then(undefined, () => undefined);
+        await load(uri);
         adopt(panel, uri);
       },
     }),
@@ -98,11 +98,11 @@ class PreviewPanel {
 
   async #receive(message: MessageFromPage): Promise<void> {
     if (message.type === 'ready') this.#announce();
-    else await this.#answer(message.uri, message.view);
+    else await this.#answer(message.params);
   }
 
-  async #answer(uri: string, view: PreviewView): Promise<void> {
-    const params: PreviewParams = { uri, ...view };
+  async #answer(params: PreviewParams): Promise<void> {
+    const { uri } = params;
     try {
       const content = await this.#client.sendRequest<PreviewContent | null>(previewRequest, params);
       this.#post({ type: 'answer', uri, content: content ?? undefined });
@@ -126,6 +126,15 @@ class PreviewPanel {
 
 function panelOptions(extensionUri: vscode.Uri): vscode.WebviewOptions {
   return { enableScripts: true, enableForms: false, localResourceRoots: [vscode.Uri.joinPath(extensionUri, 'dist')] };
+}
+
+/** The server answers for open documents only. One that cannot be opened is explained in the preview. */
+async function load(uri: vscode.Uri): Promise<void> {
+  try {
+    await vscode.workspace.openTextDocument(uri);
+  } catch {
+    // Gone or unreadable: the preview says that there is no such open file.
+  }
 }
 
 function activeDesign(): vscode.TextDocument | undefined {

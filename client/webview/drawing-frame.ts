@@ -1,13 +1,88 @@
-/** The drawing, as the server sends it. */
+/** The drawing as the server sends it, and what of it is shown. */
+import type { DrawnPart, PreviewParams } from '#lsp/protocol';
+import { create } from './page';
+
+type Show = NonNullable<PreviewParams['show']>;
+
+export interface DrawingFrame {
+  readonly element: HTMLElement;
+  /** Of the canvas to ask for, in pixels. */
+  readonly width: number;
+  show(drawing: string | undefined, chosen: Show): void;
+}
+
+const parts: readonly { readonly part: DrawnPart; readonly label: string; readonly description: string }[] = [
+  { part: 'nominal', label: 'Nominal', description: 'All shape bends, no preactivation: how it is meant to lie' },
+  { part: 'passive', label: 'Passive', description: 'With preactivation: what leaves the plier' },
+  { part: 'neutral', label: 'Neutral', description: 'Held by its attachments, no force along the activation' },
+  { part: 'engaged', label: 'Engaged', description: 'Held and activated' },
+  { part: 'forces', label: 'Forces', description: 'Forces and moments of the wire on the teeth' },
+];
+
+/** A narrower canvas leaves no room for the wire between its labels; it is shown smaller instead. */
+const narrowest = 720;
+const widest = 1080;
+/** Widths are rounded, so that dragging the panel's edge does not ask at every pixel. */
+const widthStep = 40;
 
 /**
- * Puts an `<svg>` into its frame, read as XML and never as HTML. Scripts and handlers in it would not run: the page's policy
- * allows only its own script.
+ * @param choose  called when a part is switched on or off
+ * @param resized  called when the frame's width has changed so much that another canvas suits it
  */
-export function showDrawing(frame: HTMLElement, drawing: string | undefined): void {
-  frame.hidden = drawing === undefined;
-  if (drawing === undefined) return;
+export function createDrawingFrame(choose: (part: DrawnPart, on: boolean) => void, resized: () => void): DrawingFrame {
+  const canvas = create('div', { class: 'canvas' });
+  const switches = parts.map(({ part, label, description }) => {
+    const box = create('input', { type: 'checkbox' });
+    box.addEventListener('change', () => choose(part, box.checked));
+    return { part, box, element: create('label', { title: description }, box, label) };
+  });
+  const element = create(
+    'section',
+    { class: 'drawing', 'aria-label': 'Drawing', hidden: true },
+    canvas,
+    create(
+      'div',
+      { class: 'switches', role: 'group', 'aria-label': 'Shown in the drawing' },
+      ...switches.map((one) => one.element),
+    ),
+  );
+  let width = widest;
+  new ResizeObserver(([{ contentRect }]) => {
+    const suited = Math.round(Math.min(Math.max(contentRect.width, narrowest), widest) / widthStep) * widthStep;
+    if (contentRect.width === 0 || suited === width) return;
+    width = suited;
+    resized();
+  }).observe(document.body);
+
+  return {
+    element,
+    get width() {
+      return width;
+    },
+    show(drawing, chosen) {
+      element.hidden = drawing === undefined;
+      if (drawing === undefined) return;
+      canvas.replaceChildren(document.importNode(parse(drawing), true));
+      for (const { part, box } of switches)
+        box.checked = chosen[part] ?? canvas.querySelector(selectors[part]) !== null;
+    },
+  };
+}
+
+/** By the classes of the drawing. */
+const selectors: Record<DrawnPart, string> = {
+  nominal: '.wire.nominal',
+  passive: '.wire.passive',
+  neutral: '.wire.neutral',
+  engaged: '.wire.engaged',
+  forces: '.force, .moment',
+};
+
+/**
+ * Read as XML, never as HTML. Scripts and handlers in it would not run: the page's policy allows only its own script.
+ */
+function parse(drawing: string): Element {
   const svg = new DOMParser().parseFromString(drawing, 'image/svg+xml').documentElement;
   if (svg.localName !== 'svg') throw new Error('The drawing is not an <svg> element.');
-  frame.replaceChildren(document.importNode(svg, true));
+  return svg;
 }

@@ -5,7 +5,7 @@ import type { PreviewContent } from '#lsp/protocol';
 import type { MessageFromPage, MessageToPage, PreviewState, PreviewView } from '../src/preview-messages';
 import { createActivationControl } from './activation-control';
 import { createAsker } from './asker';
-import { showDrawing } from './drawing-frame';
+import { createDrawingFrame } from './drawing-frame';
 import { create, showText } from './page';
 import { renderReadouts } from './readout-table';
 
@@ -27,7 +27,13 @@ const file = create('span', { class: 'file' });
 const chooser = create('select', { id: 'appliance', 'aria-label': 'Appliance', hidden: true });
 const notice = create('p', { class: 'notice', role: 'status', hidden: true });
 const activation = createActivationControl((value) => choose({ activation: value }));
-const drawing = create('figure', { class: 'drawing', hidden: true });
+const drawing = createDrawingFrame(
+  (part, on) => {
+    keep({ ...state, show: { ...state.show, [part]: on } });
+    ask();
+  },
+  () => ask(),
+);
 const readouts = create('section', { class: 'readouts', 'aria-label': 'Figures at this activation' });
 const caution = create(
   'p',
@@ -36,10 +42,13 @@ const caution = create(
     'rules and the data of the wire in hand stand above these figures.',
 );
 const main = document.getElementById('preview')!;
-main.append(create('header', {}, title, chooser, file), notice, activation.element, drawing, readouts, caution);
+main.append(create('header', {}, title, chooser, file), notice, activation.element, drawing.element, readouts, caution);
 
-let state: PreviewState = host.getState() ?? { uri: '', views: {} };
-const asker = createAsker<string>((uri) => host.postMessage({ type: 'ask', uri, view: viewOf(uri) }));
+let state: PreviewState = host.getState() ?? { uri: '', views: {}, show: {} };
+const asker = createAsker<string>((uri) => {
+  const { show } = state;
+  host.postMessage({ type: 'ask', params: { uri, ...viewOf(uri), show, width: drawing.width } });
+});
 
 addEventListener('message', ({ data }: MessageEvent<MessageToPage>) => receive(data));
 chooser.addEventListener('change', () => choose({ appliance: chooser.value, activation: undefined }));
@@ -50,16 +59,16 @@ function receive(message: MessageToPage): void {
     case 'document':
       keep({ ...state, uri: message.uri });
       file.textContent = message.name;
-      asker.ask(message.uri);
+      ask();
       return;
     case 'changed':
-      if (message.uri === state.uri) asker.ask(message.uri);
+      if (message.uri === state.uri) ask();
       return;
     case 'answer':
       asker.answered();
       if (message.uri !== state.uri) return;
       if (message.content) show(message.content);
-      else showText(notice, message.failure ?? 'There is nothing to show for this file.');
+      else showText(notice, message.failure ?? 'This file is not open: open it in an editor to see it here.');
   }
 }
 
@@ -73,7 +82,7 @@ function show(content: PreviewContent): void {
   else activation.showRange(content.activation);
   main.classList.toggle('stale', content.stale);
   showText(notice, content.notice ?? (content.stale ? 'Drawn before the last change, which has errors.' : undefined));
-  showDrawing(drawing, content.drawing);
+  drawing.show(content.drawing, state.show);
   readouts.replaceChildren(...renderReadouts(content.readouts));
 }
 
@@ -90,8 +99,13 @@ function showAppliances(names: readonly string[], shown: string | undefined): vo
 
 function choose(change: PreviewView): void {
   const { uri, views } = state;
-  keep({ uri, views: { ...views, [uri]: { ...viewOf(uri), ...change } } });
-  asker.ask(uri);
+  keep({ ...state, views: { ...views, [uri]: { ...viewOf(uri), ...change } } });
+  ask();
+}
+
+/** For the document shown, once there is one. */
+function ask(): void {
+  if (state.uri !== '') asker.ask(state.uri);
 }
 
 function viewOf(uri: string): PreviewView {

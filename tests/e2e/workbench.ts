@@ -128,6 +128,8 @@ export class Workbench {
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
     for (let i = 0; i < length; i++) await this.page.keyboard.press('Shift+ArrowRight');
     await this.page.keyboard.type(text, { delay: 60 });
+    // Closes the list of suggestions.
+    await this.page.keyboard.press('Escape');
   }
 
   async save(): Promise<void> {
@@ -138,7 +140,7 @@ export class Workbench {
   /** Presses the button in the editor's title and waits for the drawing. */
   async openPreview(): Promise<FrameLocator> {
     await this.page.getByRole('button', { name: 'Open Preview' }).first().click();
-    await this.preview.locator('.drawing svg').waitFor();
+    await this.preview.locator('.canvas svg').waitFor();
     return this.preview;
   }
 

@@ -47,7 +47,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (theme) => {
       const policy = await preview.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content');
       expect(policy).toMatch(/^default-src 'none'; script-src 'nonce-[0-9a-f]{32}'; style-src /);
       expect(policy).not.toContain('unsafe');
-      const box = await preview.locator('.drawing svg').boundingBox();
+      const box = await preview.locator('.canvas svg').boundingBox();
       expect(box?.width).toBeGreaterThan(200);
       expect(box?.height).toBeGreaterThan(100);
       const drawingBefore = await drawing(preview);
@@ -152,7 +152,7 @@ test('the slider sets the activation, by keyboard too, and the choice outlives h
   }
 });
 
-const drawing = (preview: FrameLocator) => preview.locator('.drawing').innerHTML();
+const drawing = (preview: FrameLocator) => preview.locator('.canvas').innerHTML();
 
 const figures = async (preview: FrameLocator) => (await preview.locator('.readouts').allTextContents()).join();
 

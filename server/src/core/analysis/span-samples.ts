@@ -141,7 +141,9 @@ function push(
 ): void {
   const { u, mesh } = held.span;
   hermite(mesh.h[i], t);
-  const [x, y, z] = at;
+  const x = at[0];
+  const y = at[1];
+  const z = at[2];
   const size = 1 / Math.sqrt(at[3] * at[3] + at[4] * at[4] + at[5] * at[5]);
   const d1x = at[3] * size;
   const d1y = at[4] * size;

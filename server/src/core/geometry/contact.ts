@@ -10,30 +10,36 @@ import type { SectionProperties } from '../material/section';
 export function selfContacts(outline: Outline, section: SectionProperties, round: boolean): readonly Contact[] {
   const { stations } = outline;
   const segments = stations.length - 1;
-  const largest = round ? section.height : Math.hypot(section.height, section.width);
+  const largest = round ? section.height : Math.sqrt(section.height ** 2 + section.width ** 2);
   const found: Contact[] = [];
   for (let i = 0; i < segments; i++) {
     let clear = false;
     for (let j = i + 1; j < segments; j++) {
-      const reachable = far(outline, i, j, largest);
-      if (reachable) {
+      const room = roomBetween(outline, i, j) - largest;
+      if (room > 0) {
         clear = true;
+        // The wire cannot come back sooner than its length allows.
+        const soonest = stations[j + 1] + room;
+        while (j + 1 < segments && stations[j + 2] <= soonest) j++;
         continue;
       }
       const clearance = segmentClearance(outline, i, j, section, round);
       if (clearance > 0) clear = true;
-      else if (clear) {
-        note(found, {
-          stations: [
-            stations[i] + pair[0] * (stations[i + 1] - stations[i]),
-            stations[j] + pair[1] * (stations[j + 1] - stations[j]),
-          ],
-          clearance,
-        });
-      }
+      else if (clear) note(found, contactOf(stations, i, j, clearance));
     }
   }
   return found;
+}
+
+/** At the closest pair of points of two segments, as `segmentClearance` left it. */
+function contactOf(stations: readonly number[], i: number, j: number, clearance: number): Contact {
+  return {
+    stations: [
+      stations[i] + pair[0] * (stations[i + 1] - stations[i]),
+      stations[j] + pair[1] * (stations[j + 1] - stations[j]),
+    ],
+    clearance,
+  };
 }
 
 /** Keeps the closest pair of each stretch: a contact within `STRETCH` mm of a known one at both places belongs to it. */
@@ -53,22 +59,14 @@ function note(found: Contact[], contact: Contact): void {
 
 const STRETCH = 3;
 
-/** Quick answer: the two segments are farther apart than any section reaches. */
-function far({ points }: Outline, i: number, j: number, largest: number): boolean {
-  let between = 0;
-  let first = 0;
-  let second = 0;
-  for (let k = 0; k < 3; k++) {
-    const a = points[3 * i + k];
-    const b = points[3 * i + 3 + k];
-    const c = points[3 * j + k];
-    const d = points[3 * j + 3 + k];
-    between += (a + b - c - d) ** 2;
-    first += (b - a) ** 2;
-    second += (d - c) ** 2;
-  }
-  const room = Math.sqrt(between) - Math.sqrt(first) - Math.sqrt(second);
-  return room > 2 * largest;
+/** A distance, mm, that two segments keep at least: of their middles less their half lengths. */
+function roomBetween({ points, stations }: Outline, i: number, j: number): number {
+  const a = 3 * i;
+  const b = 3 * j;
+  const x = points[a] + points[a + 3] - points[b] - points[b + 3];
+  const y = points[a + 1] + points[a + 4] - points[b + 1] - points[b + 4];
+  const z = points[a + 2] + points[a + 5] - points[b + 2] - points[b + 5];
+  return 0.5 * (Math.sqrt(x * x + y * y + z * z) - (stations[i + 1] - stations[i]) - (stations[j + 1] - stations[j]));
 }
 
 /** Fractions along both segments of the closest pair, and the direction between them. */
@@ -78,7 +76,7 @@ const apart = new Float64Array(3);
 /** Distance of two segments less what their sections take in its direction. */
 function segmentClearance(outline: Outline, i: number, j: number, section: SectionProperties, round: boolean): number {
   closest(outline.points, i, j);
-  const distance = Math.hypot(apart[0], apart[1], apart[2]);
+  const distance = Math.sqrt(apart[0] * apart[0] + apart[1] * apart[1] + apart[2] * apart[2]);
   if (round) return distance - section.height;
   if (distance < 1e-9) return -section.thickness;
   return distance - halfExtent(outline, i, section, distance) - halfExtent(outline, j, section, distance);
@@ -87,9 +85,13 @@ function segmentClearance(outline: Outline, i: number, j: number, section: Secti
 /** Half of the section's extent in the direction of `apart`. */
 function halfExtent({ points, sides }: Outline, i: number, section: SectionProperties, distance: number): number {
   const o = 3 * i;
-  const [tx, ty, tz] = [points[o + 3] - points[o], points[o + 4] - points[o + 1], points[o + 5] - points[o + 2]];
-  const length = Math.hypot(tx, ty, tz);
-  const [sx, sy, sz] = [sides[o], sides[o + 1], sides[o + 2]];
+  const tx = points[o + 3] - points[o];
+  const ty = points[o + 4] - points[o + 1];
+  const tz = points[o + 5] - points[o + 2];
+  const length = Math.sqrt(tx * tx + ty * ty + tz * tz);
+  const sx = sides[o];
+  const sy = sides[o + 1];
+  const sz = sides[o + 2];
   const alongSide = Math.abs(apart[0] * sx + apart[1] * sy + apart[2] * sz) / distance;
   const up = apart[0] * (sy * tz - sz * ty) + apart[1] * (sz * tx - sx * tz) + apart[2] * (sx * ty - sy * tx);
   const alongUp = length > 0 ? Math.abs(up) / (distance * length) : 0;
@@ -130,5 +132,5 @@ function closest(p: readonly number[], i: number, j: number): void {
 }
 
 function clamp(x: number): number {
-  return x < 0 ? 0 : x > 1 ? 1 : x;
+  return Math.min(Math.max(x, 0), 1);
 }

@@ -17,7 +17,7 @@ export function fibreStress(section: Section): FibreStress {
   if (section.kind === 'round') {
     const polarModulus = torsionConstant / (section.diameter / 2);
     return (axial, torque, momentUp, momentSide) => {
-      const normal = Math.abs(axial) / area + Math.hypot(momentUp, momentSide) / modulusSide;
+      const normal = Math.abs(axial) / area + Math.sqrt(momentUp * momentUp + momentSide * momentSide) / modulusSide;
       const shear = torque / polarModulus;
       return Math.sqrt(normal * normal + 3 * shear * shear);
     };

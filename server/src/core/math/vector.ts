@@ -35,7 +35,7 @@ export function cross(a: Vec3, b: Vec3): Vec3 {
 }
 
 export function norm(a: Vec3): number {
-  return Math.hypot(a[0], a[1], a[2]);
+  return Math.sqrt(dot(a, a));
 }
 
 export function column(m: Mat3, k: 0 | 1 | 2): Vec3 {

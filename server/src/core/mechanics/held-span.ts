@@ -145,7 +145,12 @@ function motionRightSide(held: HeldSpan, into: Float64Array): void {
   const pz = span.position[3 * last + 2];
   const start = drive.kind === 'draw-start';
   strainRates(span, start ? 0 : last, strain);
-  const [ax, ay, az, tx, ty, tz] = strain;
+  const ax = strain[0];
+  const ay = strain[1];
+  const az = strain[2];
+  const tx = strain[3];
+  const ty = strain[4];
+  const tz = strain[5];
   if (start) {
     endChange[0] = -ax;
     endChange[1] = -ay;
@@ -210,26 +215,32 @@ function updateState(span: Span, change: Float64Array): void {
   let defectDisplacement = 0;
   for (let i = 1; i <= mesh.steps; i++) {
     const o = COLUMNS * i;
-    for (let k = 0; k < 6; k++) nodeChange[k] = columns[o + 36 + k];
-    for (let c = 0; c < 6; c++) {
-      const factor = change[c];
-      const at = o + 6 * c;
-      nodeChange[0] += columns[at] * factor;
-      nodeChange[1] += columns[at + 1] * factor;
-      nodeChange[2] += columns[at + 2] * factor;
-      nodeChange[3] += columns[at + 3] * factor;
-      nodeChange[4] += columns[at + 4] * factor;
-      nodeChange[5] += columns[at + 5] * factor;
+    let x = columns[o + 36];
+    let y = columns[o + 37];
+    let z = columns[o + 38];
+    let a = columns[o + 39];
+    let b = columns[o + 40];
+    let c = columns[o + 41];
+    for (let k = 0; k < 6; k++) {
+      const factor = change[k];
+      if (factor === 0) continue;
+      const at = o + 6 * k;
+      x += columns[at] * factor;
+      y += columns[at + 1] * factor;
+      z += columns[at + 2] * factor;
+      a += columns[at + 3] * factor;
+      b += columns[at + 4] * factor;
+      c += columns[at + 5] * factor;
     }
-    const angle2 = square(nodeChange, 0);
+    const angle2 = x * x + y * y + z * z;
     largestRotation = Math.max(largestRotation, angle2);
-    largestDisplacement = Math.max(largestDisplacement, square(nodeChange, 3));
+    largestDisplacement = Math.max(largestDisplacement, a * a + b * b + c * c);
+    turnNode(rotation, 4 * i, x, y, z, angle2);
+    position[3 * i] += a;
+    position[3 * i + 1] += b;
+    position[3 * i + 2] += c;
     defectRotation = Math.max(defectRotation, square(defect, 6 * i));
     defectDisplacement = Math.max(defectDisplacement, square(defect, 6 * i + 3));
-    turnNode(rotation, 4 * i, nodeChange[0], nodeChange[1], nodeChange[2], angle2);
-    position[3 * i] += nodeChange[3];
-    position[3 * i + 1] += nodeChange[4];
-    position[3 * i + 2] += nodeChange[5];
   }
   for (let k = 0; k < 6; k++) u[k] += change[k];
   // Moments and forces on one scale: forces act with levers of about a quarter of the wire. The floor keeps rounding
@@ -246,8 +257,6 @@ function updateState(span: Span, change: Float64Array): void {
   step.force = Math.max(step.force, changeSize / size);
   step.ok = step.ok && Number.isFinite(largestRotation + largestDisplacement + changeSize + defectRotation);
 }
-
-const nodeChange = new Float64Array(6);
 
 function square(a: Float64Array, at: number): number {
   return a[at] * a[at] + a[at + 1] * a[at + 1] + a[at + 2] * a[at + 2];

@@ -21,7 +21,7 @@ export function splitsNeeded(
       let largest = 0;
       for (let i = mesh.firstStep[k]; i < mesh.firstStep[k + 1]; i++) {
         strainRates(held.span, i, rates);
-        largest = Math.max(largest, mesh.h[i] * Math.hypot(rates[0], rates[1], rates[2]));
+        largest = Math.max(largest, mesh.h[i] * Math.sqrt(rates[0] ** 2 + rates[1] ** 2 + rates[2] ** 2));
       }
       for (; largest > rule.elastic; largest /= 2) {
         more++;

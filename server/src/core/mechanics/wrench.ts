@@ -73,26 +73,30 @@ function about(seat: Pose, place: Vec3, force: Vec3, moment: Vec3): OuterWrench 
 function residualOf(placed: PlacedSpan): { force: number; moment: number } {
   const { span, end } = placed.held;
   const { u, defect, position, mesh } = span;
-  const n = Math.hypot(u[3], u[4], u[5]);
+  const n = size(u[3], u[4], u[5]);
   let force = 0;
   let moment = 0;
   for (let i = 1; i <= mesh.steps; i++) {
-    const turn = Math.hypot(defect[6 * i], defect[6 * i + 1], defect[6 * i + 2]);
-    const shift = Math.hypot(defect[6 * i + 3], defect[6 * i + 4], defect[6 * i + 5]);
+    const turn = size(defect[6 * i], defect[6 * i + 1], defect[6 * i + 2]);
+    const shift = size(defect[6 * i + 3], defect[6 * i + 4], defect[6 * i + 5]);
     const x = position[3 * i];
     const y = position[3 * i + 1];
     const z = position[3 * i + 2];
-    const m = Math.hypot(u[0] - y * u[5] + z * u[4], u[1] - z * u[3] + x * u[5], u[2] - x * u[4] + y * u[3]);
+    const m = size(u[0] - y * u[5] + z * u[4], u[1] - z * u[3] + x * u[5], u[2] - x * u[4] + y * u[3]);
     force += n * turn;
     moment += m * turn + n * shift;
   }
+  const gapStart = size(gap[0], gap[1], gap[2]);
   if (end.kind === 'clamped') {
-    const turn = Math.hypot(gap[0], gap[1], gap[2]);
-    force += n * turn;
-    moment += Math.hypot(u[0], u[1], u[2]) * turn + n * Math.hypot(gap[3], gap[4], gap[5]);
+    force += n * gapStart;
+    moment += size(u[0], u[1], u[2]) * gapStart + n * size(gap[3], gap[4], gap[5]);
   } else {
     force += end.tied ? 0 : Math.abs(gap[5]);
-    moment += Math.hypot(gap[0], gap[1], gap[2]) + n * Math.hypot(gap[3], gap[4]);
+    moment += gapStart + n * size(gap[3], gap[4], 0);
   }
   return { force, moment };
+}
+
+function size(x: number, y: number, z: number): number {
+  return Math.sqrt(x * x + y * y + z * z);
 }

@@ -32,10 +32,10 @@ export interface TokenizeResult {
 
 /** Splits a text into tokens. Never throws; what is no token becomes a problem. */
 export function tokenize(text: string): TokenizeResult {
-  const { tokens: lexed, groups } = lexer.tokenize(text);
+  const { tokens: lexed, groups, errors } = lexer.tokenize(text);
   const tokens = lexed as Token[];
   const comments = groups.comment;
-  const problems = groups.stray.length > 0 ? describeStray(groups.stray, text) : [];
+  const problems = errors.map(({ offset, length }) => describeStray(text.slice(offset, offset + length), offset));
   placeTokens(tokens, comments, text);
   classifyWords(tokens);
   for (const token of tokens) {
@@ -104,7 +104,6 @@ export const Star = symbol('Star', '*', [ProductOperator]);
 export const Slash = symbol('Slash', '/', [ProductOperator]);
 export const Caret = symbol('Caret', '^');
 export const Percent = symbol('Percent', '%');
-const Stray = createToken({ name: 'Stray', pattern: /[\s\S]/, group: 'stray', line_breaks: true });
 
 const wordTypes = new Map<string, TokenType>(
   keywords.map((word) => [
@@ -160,7 +159,6 @@ export const vocabulary: TokenType[] = [
   UnclosedText,
   ...symbols,
   ...wordTypes.values(),
-  Stray,
 ];
 
 const lexer = new Lexer(vocabulary, { positionTracking: 'onlyOffset', ensureOptimizations: true });
@@ -331,21 +329,13 @@ const strayHints: Readonly<Record<string, string>> = {
   ']': 'Use parentheses, `)`.',
 };
 
-/** One problem for each run of characters that belong to no token. */
-function describeStray(stray: readonly IToken[], text: string): SyntaxProblem[] {
-  const problems: SyntaxProblem[] = [];
-  for (let i = 0; i < stray.length; ) {
-    const start = stray[i].startOffset;
-    let end = start + stray[i].image.length;
-    for (i++; i < stray.length && stray[i].startOffset === end; i++) end += stray[i].image.length;
-    const characters = text.slice(start, end);
-    const hint = strayHints[[...characters][0]] ?? 'Remove it.';
-    problems.push({
-      span: { start, end },
-      message: `\`${shorten(characters)}\` has no meaning in this language. ${hint}`,
-    });
-  }
-  return problems;
+/** A run of characters that belong to no token. */
+function describeStray(characters: string, start: number): SyntaxProblem {
+  const hint = strayHints[[...characters][0]] ?? 'Remove it.';
+  return {
+    span: { start, end: start + characters.length },
+    message: `\`${shorten(characters)}\` has no meaning in this language. ${hint}`,
+  };
 }
 
 function describeUnclosedText(token: Token): SyntaxProblem {

@@ -104,7 +104,7 @@ export abstract class ExpressionParser extends RecoveringParser {
     const start = this.ahead(1).startOffset;
     this.wanted = LOW;
     const low = this.SUBRULE(this.sum);
-    const dots = this.need(1, RangeDots, '`..` and the upper end of the range, such as `100 gf .. 150 gf`');
+    const dots = this.need(1, RangeDots, '`..` and the upper end of the range, such as `0 mm .. 3 mm`');
     this.wanted = HIGH;
     const high = this.RECORDING_PHASE || dots !== undefined ? this.SUBRULE2(this.sum) : undefined;
     return this.lastEnd() === before ? undefined : { span: this.spanFrom(start), low, high };
@@ -293,8 +293,8 @@ const Not = word('not');
 const In = word('in');
 
 const OPERAND = 'a value, such as `7 mm`';
-const LOW = 'the lower end of the range, such as `100 gf`';
-const HIGH = 'the upper end of the range, such as `150 gf`';
+const LOW = 'the lower end of a range, such as `0 mm .. 3 mm`';
+const HIGH = 'the upper end of the range, such as `0 mm .. 3 mm`';
 const IN_PARENTHESES = 'a value inside the parentheses';
 
 function binary(

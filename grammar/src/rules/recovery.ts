@@ -1,7 +1,7 @@
 import { EmbeddedActionsParser, EOF, type TokenType, tokenMatcher } from 'chevrotain';
 import {
+  Comma,
   Comparison,
-  Direction,
   Equals,
   Identifier,
   itemStarts,
@@ -9,6 +9,7 @@ import {
   LeftParenthesis,
   memberStarts,
   Name as NameToken,
+  NumberLiteral,
   RightBrace,
   shorten,
   stepStarts,
@@ -141,6 +142,7 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
   protected skipStray(block: Block): void {
     if (this.RECORDING_PHASE || this.begins(block) || this.closes(block)) return;
     const first = this.ahead(1);
+    const message = this.describeStray(block);
     const problemRow = this.lastProblemRow;
     let depth = 0;
     do {
@@ -149,7 +151,7 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
       this.SKIP_TOKEN();
     } while (!this.atEnd() && (depth > 0 ? !this.beginsItem() : !this.resumes(block)));
     // What follows a mistake on its line is part of the same mistake.
-    if (problemRow !== first.row) this.report(spanOf(first), describeStray(first, block));
+    if (problemRow !== first.row) this.report(spanOf(first), message);
   }
 
   /** Runs `body` unless parentheses, signs or blocks are nested beyond what anybody writes. */
@@ -184,7 +186,10 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
     const previous = this.ahead(0);
     if (!this.startsLine()) this.report(spanOf(next), `Expected ${wanted}, not \`${shorten(next.image)}\`.`);
     else if (previous.tokenType === EOF) this.report({ start: 0, end: 0 }, `Expected ${wanted}.`);
-    else this.report(spanOf(previous), `Expected ${wanted} after \`${shorten(previous.image)}\`.`);
+    else {
+      const pause = wanted.includes(',') ? ',' : '';
+      this.report(spanOf(previous), `Expected ${wanted}${pause} after \`${shorten(previous.image)}\`.`);
+    }
   }
 
   protected report(span: Span, message: string): void {
@@ -209,6 +214,28 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
 
   /** Whether a value begins here. */
   protected abstract startsValue(): boolean;
+
+  private describeStray(block: Block): string {
+    const token = this.ahead(1);
+    const image = shorten(token.image);
+    const type = token.tokenType;
+    if (type === RightBrace) return 'This `}` closes nothing. Remove it, or add the `{` it belongs to.';
+    if (type === Comma && this.at(NumberLiteral, 0) && this.at(NumberLiteral, 2)) {
+      return `Decimals are written with a point: \`${this.ahead(0).image}.${this.ahead(2).image}\`.`;
+    }
+    if (type === Equals && block === 'conditions')
+      return 'To compare, write `==`, `<=`, `>=`, `<`, `>` or `in low .. high`.';
+    if (type === Comma && block === 'conditions')
+      return 'Conditions need no commas. Remove it, or put each on a line of its own.';
+    if (block !== 'appliance' && memberStarts.has(type)) {
+      return `\`${image}\` stands inside an appliance: \`appliance name { … }\`. Check the braces above.`;
+    }
+    if (block !== 'path' && stepStarts.has(type)) {
+      return `\`${image}\` stands inside a path or a part: \`path running mesial { … }\`. Check the braces above.`;
+    }
+    if (type !== Identifier) return `Expected ${contents[block]}, not \`${image}\`.`;
+    return `\`${image}\` is no word that can stand here. Expected ${contents[block]}.`;
+  }
 
   /** Whether the grammar's own list of the block goes on here. */
   private begins(block: Block): boolean {
@@ -300,18 +327,3 @@ const contents: Readonly<Record<Block, string>> = {
   path: 'a step, such as `straight 8 mm`, or a part, such as `closed_loop()`',
   conditions: 'a condition, such as `canine.force.distal in 100 gf .. 150 gf`',
 };
-
-function describeStray(token: Token, block: Block): string {
-  const image = shorten(token.image);
-  const type = token.tokenType;
-  if (type === RightBrace) return 'This `}` closes nothing. Remove it, or add the `{` it belongs to.';
-  if (block !== 'appliance' && memberStarts.has(type)) {
-    return `\`${image}\` stands inside an appliance: \`appliance name { … }\`. Check the braces above.`;
-  }
-  if (block !== 'path' && stepStarts.has(type)) {
-    return `\`${image}\` stands inside a path or a part: \`path running mesial { … }\`. Check the braces above.`;
-  }
-  if (block === 'alloy' || type === Direction || type !== Identifier)
-    return `Expected ${contents[block]}, not \`${image}\`.`;
-  return `\`${image}\` is no word that can stand here. Expected ${contents[block]}.`;
-}

@@ -6,6 +6,7 @@ import {
   Identifier,
   LeftParenthesis,
   Name as NameToken,
+  RightParenthesis,
   shorten,
   type Token,
   word,
@@ -26,7 +27,7 @@ import type {
   TwistStep,
 } from '../tree';
 import { ExpressionParser } from './expressions';
-import { toName } from './recovery';
+import { spanOf, toName } from './recovery';
 
 /** The steps of a path or a part. */
 export abstract class StepParser extends ExpressionParser {
@@ -168,6 +169,9 @@ export abstract class StepParser extends ExpressionParser {
   protected arguments = this.RULE('arguments', (): Argument[] => {
     const list: Argument[] = [];
     if (this.need(1, LeftParenthesis, '`(` and the arguments, or `()`') === undefined) return list;
+    if (!this.RECORDING_PHASE && !this.at(NameToken) && !this.at(RightParenthesis)) {
+      this.reportMissing('`)` or an argument with its name, such as `height = 8 mm`');
+    }
     this.MANY_SEP({
       SEP: Comma,
       DEF: () => {
@@ -207,7 +211,8 @@ export abstract class StepParser extends ExpressionParser {
     if (this.RECORDING_PHASE || (this.at(NameToken) && !(this.inAttachment && this.at(ClauseWord)))) {
       return toName(this.consume(1, NameToken) as Token);
     }
-    this.reportMissing('the name of a part, such as `closed_loop()`');
+    if (this.at(Flip)) this.report(spanOf(this.ahead(1)), 'Write `flip` before `mirror`.');
+    else this.reportMissing('the name of a part, such as `closed_loop()`');
     return undefined;
   }
 

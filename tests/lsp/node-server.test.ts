@@ -11,7 +11,12 @@ import type {
   Location,
   TextEdit,
 } from 'vscode-languageserver/node';
-import { type PreviewContent, previewRequest, resultsChangedNotification } from '#lsp/protocol';
+import {
+  type PreviewContent,
+  previewRequest,
+  type ResultsChangedParams,
+  resultsChangedNotification,
+} from '#lsp/protocol';
 import { loop, vBend } from '../features/samples';
 import { bundle } from './bundle';
 import { startNodeServer, type TestClient } from './test-client';
@@ -42,19 +47,19 @@ describe('the server over stdio', () => {
     expect(labels(await client.hints(uri))).toContain('26 mm of wire');
     const hover = await client.ask<Hover>('textDocument/hover', {
       textDocument,
-      position: { line: 12, character: 15 },
+      position: { line: 13, character: 15 },
     });
     expect(JSON.stringify(hover)).toContain('param arm');
     const symbols = await client.ask<DocumentSymbol[]>('textDocument/documentSymbol', { textDocument });
     expect(symbols.map(({ name }) => name)).toEqual(['v_bend']);
     const items = await client.ask<CompletionItem[]>('textDocument/completion', {
       textDocument,
-      position: { line: 12, character: 13 },
+      position: { line: 13, character: 13 },
     });
     expect(items.map(({ label }) => label)).toContain('arm');
     const target = await client.ask<Location>('textDocument/definition', {
       textDocument,
-      position: { line: 12, character: 14 },
+      position: { line: 13, character: 14 },
     });
     expect(target.range.start.line).toBe(6);
     const links = await client.ask<DocumentLink[]>('textDocument/documentLink', { textDocument });
@@ -67,7 +72,7 @@ describe('the server over stdio', () => {
     const options = { tabSize: 2, insertSpaces: true };
     const edits = await client.ask<TextEdit[]>('textDocument/formatting', { textDocument, options });
     expect(edits).toHaveLength(1);
-    const range = { start: { line: 14, character: 0 }, end: { line: 14, character: 40 } };
+    const range = { start: { line: 15, character: 0 }, end: { line: 15, character: 40 } };
     const actions = await client.ask<CodeAction[]>('textDocument/codeAction', {
       textDocument,
       range,
@@ -151,9 +156,10 @@ describe('the server over stdio', () => {
   });
 
   it('draws the preview and says when there are new results', async () => {
-    const changed = new Promise((resolve) => client.connection.onNotification(resultsChangedNotification, resolve));
+    const changes: ResultsChangedParams[] = [];
+    client.connection.onNotification(resultsChangedNotification, (params) => changes.push(params));
     const uri = open(loop);
-    expect(await changed).toEqual({ uri, version: 1 });
+    await client.diagnostics(uri);
     const content = await client.ask<PreviewContent>(previewRequest, { uri, activation: 99 });
     expect(content).toMatchObject({ uri, version: 1, appliances: ['closing'], appliance: 'closing', stale: false });
     expect(content.activation).toEqual({ value: 2, from: 0, to: 2, step: 0.5 });
@@ -161,6 +167,7 @@ describe('the server over stdio', () => {
     expect(content.readouts.map(({ group }) => group)).toEqual(
       expect.arrayContaining(['Wire', 'loop', 'molar', 'canine']),
     );
+    expect(changes).toContainEqual({ uri, version: 1 });
     const none = await client.ask<PreviewContent>(previewRequest, { uri: open('// nothing yet\n') });
     expect(none.notice).toContain('no appliance');
   });
@@ -169,7 +176,7 @@ describe('the server over stdio', () => {
     const uri = open(vBend);
     const { CancellationTokenSource } = await import('vscode-languageserver/node');
     const source = new CancellationTokenSource();
-    const params = { textDocument: { uri }, position: { line: 12, character: 15 } };
+    const params = { textDocument: { uri }, position: { line: 13, character: 15 } };
     const asked = client.connection.sendRequest('textDocument/hover', params, source.token);
     source.cancel();
     await expect(asked).rejects.toMatchObject({ code: -32800 });

@@ -1,11 +1,11 @@
 /** Puts a resolved file and the mechanics of its appliances together into a snapshot. */
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { AnalysisOptions } from '#core/analysis/analysis';
-import type { SyntaxProblem } from '#grammar/tree';
+import type { Condition, SyntaxProblem } from '#grammar/tree';
 import { designKey } from '#model/design-key';
 import { evaluateAppliance } from '#model/evaluate';
 import type { Problem } from '#model/problem';
-import type { ResolvedAppliance, ResolvedFile, Verdict } from '#model/resolved';
+import type { EvaluatedAppliance, ResolvedAppliance, ResolvedFile, Verdict } from '#model/resolved';
 import type { AnalysisCache } from './analysis-cache';
 import type { Module } from './module-graph';
 import type { Snapshot, SnapshotAppliance } from './snapshot';
@@ -45,13 +45,8 @@ export function buildSnapshot(input: SnapshotInput): Snapshot {
 }
 
 function evaluate(appliance: ResolvedAppliance, index: number, input: SnapshotInput): SnapshotAppliance {
-  const { module, analyses, analysis, previous } = input;
-  const evaluated = evaluateAppliance(appliance, module.text, {
-    analyse: (design, options) => {
-      const all = { ...analysis, ...options };
-      return analyses.get(designKey(design, all), () => analyseAppliance(design, all));
-    },
-  });
+  const { module, previous } = input;
+  const evaluated = evaluateGuarded(appliance, input);
   const { design } = appliance;
   const earlier =
     previous?.appliances.find(({ appliance: { name } }) => name === appliance.name) ??
@@ -68,6 +63,30 @@ function evaluate(appliance: ResolvedAppliance, index: number, input: SnapshotIn
   };
 }
 
+/** A mistake of ours in the mechanics must not take away what else there is to show of a file. */
+function evaluateGuarded(
+  appliance: ResolvedAppliance,
+  { module, analyses, analysis }: SnapshotInput,
+): EvaluatedAppliance {
+  try {
+    return evaluateAppliance(appliance, module.text, {
+      analyse: (design, options) => {
+        const all = { ...analysis, ...options };
+        return analyses.get(designKey(design, all), () => analyseAppliance(design, all));
+      },
+    });
+  } catch (error) {
+    const problem: Problem = {
+      code: 'internal-error',
+      severity: 'error',
+      span: appliance.node.name?.span ?? appliance.node.span,
+      message: `"${appliance.name}" could not be computed because of a mistake in Springwright, not in this file: ${error}.`,
+      hint: 'Please report it with this file.',
+    };
+    return { appliance, analysis: undefined, workingActivation: undefined, verdicts: [], problems: [problem] };
+  }
+}
+
 /** Verdicts of an earlier text, put to the conditions of the present one that read the same. */
 function rebind(verdicts: readonly Verdict[], { requirements }: ResolvedAppliance, text: string): Verdict[] {
   return requirements.flatMap((requirement) =>
@@ -76,11 +95,15 @@ function rebind(verdicts: readonly Verdict[], { requirements }: ResolvedApplianc
         (earlier) =>
           earlier.requirement.stage === requirement.stage &&
           earlier.requirement.activation === requirement.activation &&
-          earlier.text === text.slice(condition.span.start, condition.span.end).trim(),
+          earlier.text === textOf(condition, text),
       );
       return verdict === undefined ? [] : [{ ...verdict, requirement, condition }];
     }),
   );
+}
+
+function textOf({ test }: Condition, text: string): string {
+  return test === undefined ? '' : text.slice(test.span.start, test.span.end);
 }
 
 function syntaxProblem({ span, message }: SyntaxProblem): Problem {

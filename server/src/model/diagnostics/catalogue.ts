@@ -3,6 +3,7 @@ import { activationNotDeclared } from './activation-not-declared';
 import { activationRange } from './activation-range';
 import { alloyPropertyMissing } from './alloy-property-missing';
 import { argumentCount } from './argument-count';
+import { armsInOneLine } from './arms-in-one-line';
 import { attachmentWithoutSeat } from './attachment-without-seat';
 import { bendAlongWire } from './bend-along-wire';
 import { bendInSlot } from './bend-in-slot';
@@ -65,6 +66,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     activationRange,
     alloyPropertyMissing,
     argumentCount,
+    armsInOneLine,
     attachmentWithoutSeat,
     bendAlongWire,
     bendInSlot,

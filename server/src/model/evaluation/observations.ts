@@ -4,6 +4,7 @@ import { LENGTH, NUMBER } from '#core/units/dimension';
 import { formatApart, formatQuantity } from '#core/units/format';
 import type { Span } from '#grammar/tree';
 import { headOf } from '../appliance/context';
+import { armsInOneLine } from '../diagnostics/arms-in-one-line';
 import { legsCross } from '../diagnostics/legs-cross';
 import { pastParallelLegs } from '../diagnostics/past-parallel-legs';
 import { stressPastYield } from '../diagnostics/stress-past-yield';
@@ -19,11 +20,17 @@ export function observations(
   text: string,
 ): Problem[] {
   const crossed = crossedLegs(appliance, analysis);
-  const contacts = crossed.length > 0 ? { ...analysis.contacts, neutral: [] } : analysis.contacts;
+  const passing = passingArms(appliance, analysis);
+  const contacts = {
+    nominal: analysis.contacts.nominal.filter((contact) => !passing.explain(contact)),
+    // Legs of an open loop that cross have been reported as that.
+    neutral: crossed.length > 0 ? [] : analysis.contacts.neutral.filter((contact) => !passing.explain(contact)),
+  };
   return [
     ...pastYield(appliance, analysis, workingActivation, text),
     ...touching(appliance, contacts, text),
     ...crossed,
+    ...passing.problems,
     ...pastParallel(appliance, analysis, workingActivation),
   ];
 }
@@ -97,6 +104,31 @@ function crossedLegs({ loops, design }: ResolvedAppliance, { neutral, nominalLoo
     const open = (nominalLoops[index]?.legGap ?? 0) > 0;
     return open && gap !== undefined && gap < 0 ? [legsCross.at(span, name, length(-gap))] : [];
   });
+}
+
+/** Wire of base bends and side steps between a foot and the arm, mm: what still belongs to the crossing. */
+const BESIDE_FOOT = 3;
+
+/** Closed loops whose arms pass each other in one line, and which contacts come from that. */
+function passingArms({ loops, design }: ResolvedAppliance, analysis: ApplianceAnalysis) {
+  const closed = loops.flatMap(({ name, span }, index) => {
+    const gap = Math.min(analysis.nominalLoops[index]?.legGap ?? 0, analysis.neutral?.loops[index]?.legGap ?? 0);
+    const nominalGap = analysis.nominalLoops[index]?.legGap ?? 0;
+    const feet = design?.loops[index]?.feet;
+    return feet && nominalGap < 0 ? [{ name, span, feet, reach: BESIDE_FOOT - gap, nominalGap }] : [];
+  });
+  const within = (contact: Contact, { feet, reach }: (typeof closed)[number]) => {
+    const [first, second] = contact.stations;
+    const onFirstArm = first >= feet[0] - reach && first <= feet[0] + BESIDE_FOOT;
+    const onSecondArm = second >= feet[1] - BESIDE_FOOT && second <= feet[1] + reach;
+    return onFirstArm && onSecondArm;
+  };
+  return {
+    explain: (contact: Contact) => closed.some((loop) => within(contact, loop)),
+    problems: closed
+      .filter((loop) => analysis.contacts.nominal.some((contact) => contact.clearance < 0 && within(contact, loop)))
+      .map(({ name, span, nominalGap }) => armsInOneLine.at(span, name, length(-nominalGap))),
+  };
 }
 
 function pastParallel({ loops }: ResolvedAppliance, analysis: ApplianceAnalysis, workingActivation: number): Problem[] {

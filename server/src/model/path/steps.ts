@@ -18,6 +18,9 @@ import { trace } from './walk';
 /** A direction closer to the wire than this names no plane to bend in (language note). */
 const LEAST_SINE = Math.sin((5 * Math.PI) / 180);
 
+/** Of a bend by nothing: any axis square to the wire. */
+const NO_AXIS: Vec3 = [0, 0, 1];
+
 export function walkStraight(item: StraightStep, layout: Layout, around: Surroundings): void {
   const length = lengthFromZero(item.length, 'The length of a straight', around.place);
   if (length === undefined) {
@@ -43,7 +46,8 @@ export function walkBend(item: BendStep, layout: Layout, around: Surroundings): 
   const angle = evaluateNumber(item.angle, ANGLE, 'The angle of a bend', place);
   const direction = directionVector(item.direction, around.directions, place.recorder);
   const given = item.radius ? lengthFromZero(item.radius, 'The radius of a bend', place) : undefined;
-  const axis = direction && bendAxis(item, direction, layout, around);
+  // A bend by nothing, as formulas yield at the end of a range, is no bend and needs no plane.
+  const axis = angle === 0 ? NO_AXIS : direction && bendAxis(item, direction, layout, around);
   if (angle === undefined || !axis || (item.radius && given === undefined)) {
     layout.complete = false;
     if (!preactivation) layout.oriented = false;

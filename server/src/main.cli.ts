@@ -1,6 +1,7 @@
 /** The `springwright` command. */
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { runCli, usageError } from '#cli/program';
+import { usageError } from '#cli/exit-codes';
+import { runCli } from '#cli/program';
 import { terminalPaint } from '#cli/terminal-paint';
 import { displayPath, findSpringFiles } from '#host/find-files';
 import { readSpringFile } from '#host/spring-file';

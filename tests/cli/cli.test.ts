@@ -13,8 +13,8 @@ const validate = new Ajv2020({ strict: true }).compile(
   JSON.parse(readFileSync(join(root, 'server/report.schema.json'), 'utf8')),
 );
 
-/** A straight wire with one V bend between two tubes: quick to solve, with a force system that is not zero. */
-const vBend = (name: string, requirement: string) => `use "alloys"
+/** A wire with one bend in a tube and on a hook (one couple): quick to solve, with a force system that is not zero. */
+const tipBack = (name: string, requirement: string) => `use "alloys"
 appliance ${name} {
   wire 0.017 in x 0.025 in of beta_titanium
   path running mesial {
@@ -27,7 +27,7 @@ appliance ${name} {
     straight 4 mm
   }
   tube molar slot 0.022 in x 0.028 in, length 2 mm
-  bracket canine slot 0.022 in x 0.028 in, width 2 mm
+  hook canine
   ${requirement}
 }
 `;
@@ -39,13 +39,13 @@ const preferred = 'prefer when engaged { molar.moment.crown_distal >= 1000 N mm 
 
 beforeAll(async () => {
   command = await buildCommand();
-  command.write('good/b.spring', vBend('second', met));
-  command.write('good/a.spring', vBend('first', met));
-  command.write('good/deep/er/c.spring', vBend('third', met));
-  command.write('missed.spring', vBend('weak', outOfReach));
-  command.write('preferred.spring', vBend('soft', preferred));
-  command.write('wrong-unit.spring', vBend('wrong', missed));
-  command.write('half-typed.spring', vBend('half', met).slice(0, 160));
+  command.write('good/b.spring', tipBack('second', met));
+  command.write('good/a.spring', tipBack('first', met));
+  command.write('good/deep/er/c.spring', tipBack('third', met));
+  command.write('missed.spring', tipBack('weak', outOfReach));
+  command.write('preferred.spring', tipBack('soft', preferred));
+  command.write('wrong-unit.spring', tipBack('wrong', missed));
+  command.write('half-typed.spring', tipBack('half', met).slice(0, 160));
   command.write('nothing/readme.txt', 'no springs here');
 });
 
@@ -173,7 +173,7 @@ describe('modules', () => {
     command.write('modules/parts/sizes.spring', 'let arm = 9 mm\n');
     command.write(
       'modules/main.spring',
-      vBend('modular', met)
+      tipBack('modular', met)
         .replace('use "alloys"', 'use "alloys"\nuse "./parts/sizes.spring"')
         .replace('straight 9 mm', 'straight arm'),
     );
@@ -181,7 +181,7 @@ describe('modules', () => {
   });
 
   it('that are not there are an error at the line that uses them', () => {
-    command.write('lost.spring', vBend('lost', met).replace('use "alloys"', 'use "alloys"\nuse "./gone.spring"'));
+    command.write('lost.spring', tipBack('lost', met).replace('use "alloys"', 'use "alloys"\nuse "./gone.spring"'));
     const { code, out } = run('check', 'lost.spring');
     expect(code).toBe(1);
     expect(out).toMatch(/^lost\.spring:2:5: error: .*gone\.spring/m);
@@ -194,7 +194,7 @@ describe('damaged input', () => {
     command.write('damaged/latin.spring', new Uint8Array([...Buffer.from('// caf'), 0xe9, 0x0a]));
     command.write('damaged/huge.spring', `// ${'x'.repeat(1024 * 1024)}\n`);
     command.write('damaged/empty.spring', '');
-    command.write('damaged/good.spring', vBend('fine', met));
+    command.write('damaged/good.spring', tipBack('fine', met));
     symlinkSync('loop.spring', join(command.folder, 'damaged/loop.spring'));
     symlinkSync('..', join(command.folder, 'damaged/circle'));
   });
@@ -237,7 +237,7 @@ describe('damaged input', () => {
   it('in a module is an error of the file that uses it', () => {
     command.write(
       'uses-binary.spring',
-      vBend('user', met).replace('use "alloys"', 'use "alloys"\nuse "./damaged/binary.spring"'),
+      tipBack('user', met).replace('use "alloys"', 'use "alloys"\nuse "./damaged/binary.spring"'),
     );
     const { code, out } = run('check', 'uses-binary.spring');
     expect(code).toBe(1);

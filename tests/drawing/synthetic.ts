@@ -87,7 +87,7 @@ export function closingSpring(): DrawableAppliance {
     start: { position: [-8, 0, 0], axes: identity },
     attachments: [attachment('molar', 'tube', [0, 0, 0], 4), attachment('canine', 'bracket', [23, 0, 0.64], 3)],
     activation: { motion: { kind: 'pull', attachment: 0 }, stages: [0, 0.5, 1, 1.5, 2, 2.5, 3] },
-    loops: [],
+    loops: [{ name: 'loop', feet: [17, 41], running: [1, 0, 0], normal: [0, 0, 1] }],
   };
   const neutral = engaged(0, loads(0), shape(0));
   const analysis: ApplianceAnalysis = {
@@ -103,7 +103,7 @@ export function closingSpring(): DrawableAppliance {
       failure: undefined,
     })),
     failure: undefined,
-    parallelLegs: [],
+    parallelLegs: [1.2],
     firstYield: 2.6,
     stiffness: [],
     contacts: { nominal: [], neutral: [] },

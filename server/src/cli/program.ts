@@ -1,11 +1,7 @@
 /** The command line's grammar: commands, options, help and exit codes. */
 import { Command, CommanderError, Option } from 'commander';
-import { type CliHost, runReport } from './run-report';
-
-/** Everything went well and every requirement is met. */
-const ok = 0;
-/** The command line itself is wrong. */
-export const usageError = 2;
+import { ok, usageError } from './exit-codes';
+import type { CliHost } from './run-report';
 
 /** Runs `springwright` with its arguments (without the program's name) and yields the exit code. */
 export async function runCli(args: readonly string[], version: string, host: CliHost): Promise<number> {
@@ -39,6 +35,8 @@ export async function runCli(args: readonly string[], version: string, host: Cli
       .addHelpText('after', exitCodes)
       .exitOverride()
       .action(async (paths: string[], options: { format: 'text' | 'json'; units: 'gf' | 'N'; bendingOnly?: true }) => {
+        // Loaded when needed: help, version and usage errors come at once.
+        const { runReport } = await import('./run-report');
         code = await runReport(
           {
             command: name,

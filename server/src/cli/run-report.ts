@@ -6,7 +6,7 @@ import { buildAnalyzeReport, buildCheckReport, type ReportInput } from '#report/
 import type { AnalyzeReport, CheckReport } from '#report/schema';
 import { analyzeText, checkText } from '#report/text';
 import { createWorkspace, type Workspace } from '#workspace/workspace';
-import { usageError } from './program';
+import { failed, ok, usageError } from './exit-codes';
 
 /** What the command line needs of the machine. */
 export interface CliHost {
@@ -75,8 +75,8 @@ async function evaluateFile(file: string, workspace: Workspace, host: CliHost): 
 /** A missed `prefer` is a warning and fails nothing. */
 function exitCode({ summary, files }: AnalyzeReport | CheckReport): number {
   const requirements = files.flatMap((file) => file.appliances.flatMap((appliance) => appliance.requirements));
-  const failed = requirements.some(({ kind, outcome }) => kind === 'require' && outcome !== 'met');
-  return summary.errors > 0 || failed ? 1 : 0;
+  const anyMissed = requirements.some(({ kind, outcome }) => kind === 'require' && outcome !== 'met');
+  return summary.errors > 0 || anyMissed ? failed : ok;
 }
 
 function json(report: unknown): string {

@@ -7,7 +7,7 @@ import { DEFAULT_PREFERENCES, formatQuantity, type UnitPreferences } from '#core
 import { type Effect, effects } from '#model/effects';
 import type { EvaluatedAppliance } from '#model/resolved';
 import { type DrawnAttachment, drawAttachment } from './attachment';
-import { arcRadius, drawForceSystem, type ForceScale, forceScale, longestArrow } from './force-system';
+import { arcRadius, drawForceSystem, type ForceScale, forceScale, longestArrow, negligible } from './force-system';
 import { drawDirections, drawLegend, drawScaleBar, text } from './furniture';
 import { fontSize, type Label, lineHeight, type Obstacle, type PlacedLabel, placeLabels, textWidth } from './labels';
 import { coordinate, element, escapeText } from './svg';
@@ -276,7 +276,7 @@ function nameLabel(scene: Scene, drawn: DrawnAttachment, index: number, view: Vi
     view.name === 'occlusal' &&
     scene.showForces &&
     torque !== undefined &&
-    torque.amount > 0.01 * scene.forces.moment
+    torque.amount > negligible * scene.forces.moment
   ) {
     lines.push(`${amountText(torque, scene.units)}, ${torque.words}`);
   }
@@ -352,7 +352,7 @@ function description({ design, state, units, forces }: Scene): string {
   const frame = 'Seen from the cheek: mesial to the right, gingival up.';
   if (state === undefined) return `${frame} No equilibrium to show.`;
   const sentences = design.attachments.map(({ name }, index) => {
-    const acting = effects(state.wrenches[index]).filter(({ kind, amount }) => amount > 0.01 * forces[kind]);
+    const acting = effects(state.wrenches[index]).filter(({ kind, amount }) => amount > negligible * forces[kind]);
     if (acting.length === 0) return `${name}: no force.`;
     return `${name}: ${acting.map((effect) => `${amountText(effect, units)} ${effect.words}`).join(', ')}.`;
   });

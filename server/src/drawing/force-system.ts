@@ -6,10 +6,13 @@ import type { Label, Obstacle } from './labels';
 import { coordinate, element } from './svg';
 import type { View } from './view';
 
-/** Canvas length of the largest force, and sweep and radius of the largest moment. */
+/** Canvas length of the largest force and sweep of the largest moment. */
 export const longestArrow = 84;
-export const widestSweep = (150 * Math.PI) / 180;
+const widestSweep = (150 * Math.PI) / 180;
+
+/** Canvas radius of the arcs: around the slot where it is short, and never far from it. */
 export const arcRadius = 46;
+const largestArcRadius = 92;
 
 /** Largest components over everything that a drawing may show, so that the slider changes lengths and not scales. */
 export interface ForceScale {
@@ -23,8 +26,8 @@ export interface Mark {
   readonly label: Label;
 }
 
-/** Below this part of the largest of its kind a component is not drawn. */
-const negligible = 0.01;
+/** Below this part of the largest of its kind a component is not shown. */
+export const negligible = 0.02;
 
 export function forceScale(wrenches: readonly Wrench[]): ForceScale {
   let force = 0;
@@ -118,23 +121,24 @@ function arrow(
 
 function arc(
   effect: Effect,
-  { centre }: DrawnAttachment,
+  { centre, half }: DrawnAttachment,
   counterclockwise: boolean,
   scale: ForceScale,
   outward: 1 | -1,
   amount: string,
 ): Mark {
+  const radius = Math.min(Math.max(half[0] + 10, arcRadius), largestArcRadius);
   const sweep = (widestSweep * effect.amount) / scale.moment;
   // Canvas angles, clockwise from the right because y points down; the arc lies about the outward side.
   const middle = outward > 0 ? 0 : Math.PI;
   const sense = counterclockwise ? -1 : 1;
   const from = middle - (sense * sweep) / 2;
   const to = middle + (sense * sweep) / 2;
-  const head = Math.min(10, 0.7 * sweep * arcRadius);
-  const neck = to - (sense * head) / arcRadius;
+  const head = Math.min(10, 0.7 * sweep * radius);
+  const neck = to - (sense * head) / radius;
   const at = (angle: number): [number, number] => [
-    centre[0] + arcRadius * Math.cos(angle),
-    centre[1] + arcRadius * Math.sin(angle),
+    centre[0] + radius * Math.cos(angle),
+    centre[1] + radius * Math.sin(angle),
   ];
   // The head's axis is the chord from neck to tip, so that it sits on the arc.
   const tip = at(to);
@@ -148,7 +152,7 @@ function arc(
       { class: `moment ${effect.name}` },
       element('path', {
         class: 'shaft',
-        d: `M${pair(at(from))}A${arcRadius} ${arcRadius} 0 0 ${sense > 0 ? 1 : 0} ${pair(base)}`,
+        d: `M${pair(at(from))}A${coordinate(radius)} ${coordinate(radius)} 0 0 ${sense > 0 ? 1 : 0} ${pair(base)}`,
         fill: 'none',
       }),
       element('path', { class: 'head', d: headPath(tip, direction, head) }),
@@ -157,7 +161,7 @@ function arc(
     label: {
       class: 'moment',
       lines: [amount, effect.words],
-      anchor: [centre[0] + outward * arcRadius, centre[1]],
+      anchor: [centre[0] + outward * radius, centre[1]],
       toward: [outward, 0],
       distance: 9,
     },

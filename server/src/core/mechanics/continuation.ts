@@ -1,6 +1,8 @@
 /** Following the wire's equilibrium: from nominal seats into its own, and along the activation. */
-import { type HeldSpan, newtonStep, setControls, step } from './held-span';
-import { relax, restoreState, saveState, stateSize } from './span';
+import { type HeldSpan, setControls } from './held-span';
+import { clear, createHistory, extrapolate, type History, recall, remember } from './history';
+import { newtonStep, step } from './newton';
+import { relax } from './span';
 
 /** When a Newton iteration counts as converged; each bounds the last step taken, whose error is of its square. */
 export interface Criteria {
@@ -26,8 +28,7 @@ export interface WirePath {
   /** Force along the motion per mm at the present state, N/mm. */
   stiffness: number;
   readonly effort: { solves: number; iterations: number };
-  /** Last accepted state of each span. */
-  readonly accepted: readonly Float64Array[];
+  readonly history: History;
 }
 
 export function createPath(
@@ -35,14 +36,7 @@ export function createPath(
   criteria: Criteria,
   effort: { solves: number; iterations: number },
 ): WirePath {
-  return {
-    spans,
-    criteria,
-    motion: 0,
-    stiffness: 0,
-    effort,
-    accepted: spans.map((held) => new Float64Array(stateSize(held.span))),
-  };
+  return { spans, criteria, motion: 0, stiffness: 0, effort, history: createHistory(spans) };
 }
 
 export type Outcome =
@@ -59,55 +53,58 @@ export function engage(path: WirePath, balance: boolean): Outcome {
     setControls(held, 0, 0);
     relax(held.span);
   }
-  accept(path);
-  let share = 0;
-  let advance = 1;
-  for (;;) {
-    const target = share + advance > 0.95 ? 1 : share + advance;
-    const from = path.motion;
-    const iterations = solve(path, target, path.motion, balance);
-    if (iterations > 0) {
-      accept(path);
-      share = target;
-      if (share === 1) return { ok: true };
-      if (iterations <= 4) advance *= 1.7;
-      else if (iterations > 6) advance *= 0.7;
-      continue;
-    }
-    revert(path, share, from);
-    advance *= 0.35;
-    if (advance < SMALLEST_ADVANCE)
-      return { ok: false, residual: step.defectRotation, iterations: path.effort.iterations };
-  }
+  clear(path.history);
+  remember(path.history, path.spans, 0, 0);
+  const outcome = follow(path, (share) => ({ share, motion: path.motion }), balance);
+  // From here on the share stays 1, and what was before tells nothing about the motion.
+  clear(path.history);
+  remember(path.history, path.spans, path.motion, path.motion);
+  return outcome;
 }
 
 /** Along the motion to the given amount, at full preactivation, in as many steps as it takes. */
 export function advanceTo(path: WirePath, motion: number): Outcome {
   const start = path.motion;
-  const whole = motion - start;
+  return follow(path, (part) => ({ share: 1, motion: start + part * (motion - start) }), false);
+}
+
+const SMALLEST_ADVANCE = 0.005;
+const MOST_ITERATIONS = 12;
+
+/**
+ * Follows the controls given for 0 to 1, the present state being that of 0. Steps grow after easy solutions and
+ * shrink after hard ones.
+ */
+function follow(
+  path: WirePath,
+  controlsAt: (part: number) => { readonly share: number; readonly motion: number },
+  balance: boolean,
+): Outcome {
+  const { history, spans } = path;
   let done = 0;
   let advance = 1;
   for (;;) {
-    const target = done + advance > 0.95 ? 1 : done + advance;
-    const from = path.motion;
-    const iterations = solve(path, 1, start + target * whole, false);
+    const part = done + advance > 0.95 ? 1 : done + advance;
+    const { share, motion } = controlsAt(part);
+    const place = balance ? part : motion;
+    extrapolate(history, spans, place);
+    const iterations = solve(path, share, motion, balance);
     if (iterations > 0) {
-      accept(path);
-      done = target;
+      remember(history, spans, place, path.motion);
+      done = part;
       if (done === 1) return { ok: true };
       if (iterations <= 4) advance *= 1.7;
       else if (iterations > 6) advance *= 0.7;
       continue;
     }
-    revert(path, 1, from);
+    path.motion = recall(history, spans);
+    for (const held of spans) setControls(held, controlsAt(done).share, path.motion);
     advance *= 0.35;
-    if (advance < SMALLEST_ADVANCE)
+    if (advance < SMALLEST_ADVANCE) {
       return { ok: false, residual: step.defectRotation, iterations: path.effort.iterations };
+    }
   }
 }
-
-const SMALLEST_ADVANCE = 0.005;
-const MOST_ITERATIONS = 12;
 
 /** Newton at the given controls; iterations taken, 0 where it does not converge. */
 function solve(path: WirePath, share: number, motion: number, balance: boolean): number {
@@ -136,16 +133,4 @@ function solve(path: WirePath, share: number, motion: number, balance: boolean):
     }
   }
   return 0;
-}
-
-function accept(path: WirePath): void {
-  for (let k = 0; k < path.spans.length; k++) saveState(path.spans[k].span, path.accepted[k]);
-}
-
-function revert(path: WirePath, share: number, motion: number): void {
-  path.motion = motion;
-  for (let k = 0; k < path.spans.length; k++) {
-    setControls(path.spans[k], share, motion);
-    restoreState(path.spans[k].span, path.accepted[k]);
-  }
 }

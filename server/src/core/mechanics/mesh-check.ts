@@ -1,8 +1,8 @@
 /** Whether a mesh is fine enough for the deformation it has to follow. */
 
-import { strainRates } from './held-span';
 import type { PlacedSpan } from './held-wire';
 import type { MeshRule } from './mesh';
+import { strainRates } from './strain-rates';
 
 /**
  * Halvings per span and piece where a step turns elastically by more than the rule allows; undefined where the

@@ -1,0 +1,58 @@
+/** The contract, held by the reports of all examples, right and wrong ones. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { plain } from '#report/paint';
+import { buildAnalyzeReport, buildCheckReport, type ReportInput } from '#report/report';
+import { analyzeText } from '#report/text';
+import { createWorkspace } from '#workspace/workspace';
+
+const root = resolve(import.meta.dirname, '../..');
+const options = { version: '0.0.0', model: 'full' } as const;
+const inputs: ReportInput[] = [];
+
+beforeAll(async () => {
+  const workspace = createWorkspace({ readFile: async () => undefined });
+  for (const folder of ['examples', 'examples/errors']) {
+    for (const name of readdirSync(resolve(root, folder)).filter((file) => file.endsWith('.spring'))) {
+      const path = `${folder}/${name}`;
+      const uri = `file:///${path}`;
+      const text = readFileSync(resolve(root, path), 'utf8');
+      workspace.open(uri, text, 1);
+      const snapshot = await workspace.snapshot(uri);
+      inputs.push({ path, text, problems: snapshot!.problems, appliances: snapshot!.appliances });
+    }
+  }
+});
+
+describe('the reports of the examples', () => {
+  it('hold to the published schema', () => {
+    const schema = JSON.parse(readFileSync(resolve(root, 'server/report.schema.json'), 'utf8'));
+    const validate = new Ajv2020({ strict: true, allErrors: true }).compile(schema);
+    for (const report of [buildAnalyzeReport(inputs, options), buildCheckReport(inputs, options)]) {
+      expect(report.files.length).toBeGreaterThan(10);
+      expect(validate(report), JSON.stringify(validate.errors)).toBe(true);
+    }
+  });
+
+  it('balance: the forces on all teeth add up to nothing, to the digits that are written', () => {
+    const states = buildAnalyzeReport(inputs, options)
+      .files.flatMap((file) => file.appliances)
+      .flatMap(({ stages }) => stages.flatMap(({ state }) => (state === null ? [] : [state])));
+    expect(states.length).toBeGreaterThan(10);
+    for (const { loads } of states) {
+      const largest = Math.max(...loads.map(({ force }) => force.total));
+      for (const direction of ['mesial', 'gingival', 'buccal'] as const) {
+        const sum = loads.reduce((total, { force }) => total + force[direction], 0);
+        // Seven significant digits of the largest, and nothing below 1e-7 N, for each of the summands.
+        expect(Math.abs(sum)).toBeLessThanOrEqual(loads.length * (largest * 1e-6 + 1e-7));
+      }
+    }
+  });
+
+  it('are text without a number that is none', () => {
+    const text = analyzeText(buildAnalyzeReport(inputs, options), { units: { force: 'gf' }, paint: plain });
+    expect(text).not.toMatch(/NaN|Infinity|undefined|\[object|null/);
+  });
+});

@@ -4,7 +4,8 @@ import { analyseAppliance } from '#core/analysis/analyse';
 import type { AnalysisOptions, ApplianceAnalysis, EngagedState } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
 import { parse } from '#grammar/parser';
-import { resolveFile } from '#model/resolve';
+import { library } from '#library';
+import { type ImportResult, resolveFile } from '#model/resolve';
 
 export interface SpringRun {
   readonly design: ApplianceDesign;
@@ -15,7 +16,7 @@ export interface SpringRun {
 export function designOf(text: string): ApplianceDesign {
   const { tree, problems } = parse(text);
   if (problems.length > 0) throw new Error(`${problems[0].message}\n${text}`);
-  const file = resolveFile('test:/validation.spring', tree, text, () => ({ kind: 'missing' }));
+  const file = resolveFile('test:/validation.spring', tree, text, bundled);
   const error = file.problems.find((problem) => problem.severity === 'error');
   if (error) throw new Error(`${error.message} (${text.slice(error.span.start, error.span.end)})\n${text}`);
   const design = file.appliances[0]?.design;
@@ -36,4 +37,11 @@ export function stageOf(run: SpringRun, index: number): EngagedState {
     throw new Error(`no equilibrium: ${JSON.stringify(stage?.failure ?? run.analysis.failure)}`);
   }
   return stage.state;
+}
+
+/** The bundled library, for `use "alloys"` and its like. */
+function bundled(path: string): ImportResult {
+  const text = library.get(path);
+  if (text === undefined) return { kind: 'missing' };
+  return { kind: 'module', file: resolveFile(`springwright-library:/${path}.spring`, parse(text).tree, text, bundled) };
 }

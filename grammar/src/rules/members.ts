@@ -1,24 +1,7 @@
-import {
-  Caret,
-  ClauseWord,
-  Comma,
-  Dot,
-  Equals,
-  Fitting,
-  Identifier,
-  LeftParenthesis,
-  Name as NameToken,
-  NumberLiteral,
-  ProductOperator,
-  SumOperator,
-  type Token,
-  word,
-} from '../tokens';
+import { Equals, type Token, word } from '../tokens';
 import type {
   ActivationMember,
   ApplianceMember,
-  AttachmentClause,
-  AttachmentMember,
   Condition,
   Expression,
   Name,
@@ -26,18 +9,13 @@ import type {
   PathMember,
   RangeExpression,
   RequireMember,
-  SlotSize,
   Text,
   WireMember,
-  WireSize,
 } from '../tree';
-import { toName } from './recovery';
-import { StepParser } from './steps';
-
-type PoseOffset = (AttachmentClause & { kind: 'at' })['offsets'][number];
+import { AttachmentParser } from './attachments';
 
 /** The lines of an appliance. */
-export abstract class MemberParser extends StepParser {
+export abstract class MemberParser extends AttachmentParser {
   protected member = this.RULE(
     'member',
     (): ApplianceMember =>
@@ -60,94 +38,6 @@ export abstract class MemberParser extends StepParser {
       alloy = this.needName(1, 'the name of an alloy, such as `beta_titanium`');
     }
     return { kind: 'wire', span: this.spanFrom(start), size, alloy };
-  });
-
-  /** `0.017 in x 0.025 in [ribbonwise] [corner 0.04 mm]`, `round 0.016 in`, or a section's name. */
-  protected wireSize = this.RULE('wireSize', (): WireSize | undefined => {
-    if (!this.RECORDING_PHASE && !this.startsValue() && !this.at(Round)) {
-      this.reportMissing(
-        'the size of the wire, such as `0.017 in x 0.025 in`, `round 0.016 in` or the name of a section',
-      );
-      return undefined;
-    }
-    const start = this.ahead(1).startOffset;
-    return this.OR<WireSize>({
-      IGNORE_AMBIGUITIES: true,
-      DEF: [
-        {
-          GATE: () => !this.isLoneName(),
-          ALT: () => {
-            this.CONSUME(Round);
-            this.wanted = 'the diameter, such as `0.016 in`';
-            const diameter = this.SUBRULE(this.sum);
-            return { kind: 'round', span: this.spanFrom(start), diameter };
-          },
-        },
-        {
-          GATE: () => this.isLoneName(),
-          ALT: () => {
-            const name = toName(this.CONSUME(NameToken) as Token);
-            return { kind: 'named', span: name.span, name };
-          },
-        },
-        {
-          ALT: () => {
-            this.wanted = HEIGHT;
-            const height = this.SUBRULE2(this.sum);
-            let width: Expression | undefined;
-            if (this.need(1, By, '`x` and the width, such as `0.017 in x 0.025 in`') !== undefined) {
-              this.wanted = 'the width, such as `0.025 in`';
-              width = this.SUBRULE3(this.sum);
-            }
-            let ribbonwise = false;
-            let corner: Expression | undefined;
-            this.OPTION(() => {
-              this.CONSUME(Ribbonwise);
-              ribbonwise = true;
-            });
-            this.OPTION2(() => {
-              this.CONSUME(Corner);
-              this.wanted = 'the corner radius, such as `0.04 mm`';
-              corner = this.SUBRULE4(this.sum);
-            });
-            return { kind: 'rectangle', span: this.spanFrom(start), height, width, ribbonwise, corner };
-          },
-        },
-      ],
-    });
-  });
-
-  /** `0.022 in x 0.028 in` or a slot's name. */
-  protected slotSize = this.RULE('slotSize', (): SlotSize | undefined => {
-    if (!this.RECORDING_PHASE && !this.startsValue()) {
-      this.reportMissing('the size of the slot, such as `0.022 in x 0.028 in`, or the name of a slot');
-      return undefined;
-    }
-    const start = this.ahead(1).startOffset;
-    return this.OR<SlotSize>({
-      IGNORE_AMBIGUITIES: true,
-      DEF: [
-        {
-          GATE: () => this.isLoneName(),
-          ALT: () => {
-            const name = toName(this.CONSUME(NameToken) as Token);
-            return { kind: 'named', span: name.span, name };
-          },
-        },
-        {
-          ALT: () => {
-            this.wanted = HEIGHT;
-            const height = this.SUBRULE(this.sum);
-            let depth: Expression | undefined;
-            if (this.need(1, By, '`x` and the depth, such as `0.022 in x 0.028 in`') !== undefined) {
-              this.wanted = 'the depth, such as `0.028 in`';
-              depth = this.SUBRULE2(this.sum);
-            }
-            return { kind: 'rectangle', span: this.spanFrom(start), height, depth };
-          },
-        },
-      ],
-    });
   });
 
   protected param = this.RULE('param', (): Parameter => {
@@ -181,102 +71,6 @@ export abstract class MemberParser extends StepParser {
     const direction = this.SUBRULE(this.direction);
     const body = this.SUBRULE(this.steps, OF_PATH);
     return { kind: 'path', span: this.spanFrom(start), direction, body };
-  });
-
-  /** `tube molar slot 0.022 in x 0.028 in, length 4 mm` */
-  protected attachment = this.RULE('attachment', (): AttachmentMember => {
-    const first = this.CONSUME(Fitting) as Token;
-    const fitting = first.image as AttachmentMember['fitting'];
-    this.inAttachment = true;
-    let name: Name | undefined;
-    const clauses: AttachmentClause[] = [];
-    if (this.RECORDING_PHASE || !this.at(ClauseWord)) {
-      name = this.needName(1, `a name for the ${fitting}, such as \`${fitting} molar\``);
-    } else this.reportMissing(`a name for the ${fitting}, such as \`${fitting} molar\``);
-    this.MANY({
-      GATE: () => !this.beginsItem(),
-      DEF: () => {
-        this.OPTION(() => this.CONSUME(Comma));
-        if (this.RECORDING_PHASE || this.at(ClauseWord)) clauses.push(this.SUBRULE(this.clause));
-        else this.reportMissing(CLAUSE);
-      },
-    });
-    this.inAttachment = false;
-    return { kind: 'attachment', span: this.spanFrom(first.startOffset), doc: first.doc, fitting, name, clauses };
-  });
-
-  protected clause = this.RULE('clause', (): AttachmentClause => {
-    const start = this.ahead(1).startOffset;
-    return this.OR<AttachmentClause>([
-      {
-        ALT: () => {
-          this.CONSUME(Slot);
-          const size = this.SUBRULE(this.slotSize);
-          return { kind: 'slot', span: this.spanFrom(start), size };
-        },
-      },
-      {
-        ALT: () => {
-          const keyword = toName(this.SUBRULE(this.extent));
-          this.wanted = `the ${keyword.text} of the slot, such as \`3 mm\``;
-          const value = this.SUBRULE(this.sum);
-          return { kind: 'length', span: this.spanFrom(start), keyword, value };
-        },
-      },
-      {
-        ALT: () => {
-          const kind = this.SUBRULE(this.placing).image as 'at' | 'moved';
-          const offsets: PoseOffset[] = [this.SUBRULE(this.offset)];
-          this.MANY({
-            GATE: () => this.startsValue() && !(this.startsLine() && this.at(Identifier)),
-            DEF: () => {
-              offsets.push(this.SUBRULE2(this.offset));
-            },
-          });
-          return { kind, span: this.spanFrom(start), offsets };
-        },
-      },
-      {
-        ALT: () => {
-          const kind = this.SUBRULE(this.turn).image as 'tip' | 'rotation' | 'torque';
-          this.wanted = 'an angle, such as `5 deg`';
-          const value = this.SUBRULE2(this.sum);
-          return { kind, span: this.spanFrom(start), value };
-        },
-      },
-      {
-        ALT: () => {
-          this.CONSUME(Tied);
-          return { kind: 'tied', span: this.spanFrom(start) };
-        },
-      },
-    ]);
-  });
-
-  protected extent = this.RULE('extent', () =>
-    this.OR<Token>([{ ALT: () => this.CONSUME(Length) as Token }, { ALT: () => this.CONSUME(Width) as Token }]),
-  );
-
-  protected placing = this.RULE('placing', () =>
-    this.OR<Token>([{ ALT: () => this.CONSUME(At) as Token }, { ALT: () => this.CONSUME(Moved) as Token }]),
-  );
-
-  protected turn = this.RULE('turn', () =>
-    this.OR<Token>([
-      { ALT: () => this.CONSUME(Tip) as Token },
-      { ALT: () => this.CONSUME(Rotation) as Token },
-      { ALT: () => this.CONSUME(Torque) as Token },
-    ]),
-  );
-
-  /** `23 mm mesial` */
-  protected offset = this.RULE('offset', (): PoseOffset => {
-    const before = this.lastEnd();
-    const start = this.ahead(1).startOffset;
-    this.wanted = 'a distance and a direction, such as `23 mm mesial`';
-    const value = this.SUBRULE(this.sum);
-    const direction = this.SUBRULE(this.direction);
-    return { span: this.spanSince(before, start), value, direction };
   });
 
   /** `activation pull through molar 0 mm .. 3 mm step 0.5 mm` */
@@ -407,38 +201,15 @@ export abstract class MemberParser extends StepParser {
     });
     return { span: this.spanFrom(start), test, because };
   });
-
-  /** A name that no size begins with: nothing follows that would make it part of an expression. */
-  private isLoneName(): boolean {
-    if (!this.at(NameToken) || (this.inAttachment && this.at(ClauseWord))) return false;
-    if (this.at(Round) && this.at(NumberLiteral, 2)) return false;
-    if (this.at(Round) && this.at(NameToken, 2) && !this.startsLine(2) && !this.at(By, 2)) return false;
-    const next = this.ahead(2).tokenType;
-    if (next === By || next === Dot || next === Caret) return false;
-    if (next === LeftParenthesis) return this.startsLine(2);
-    return !this.at(SumOperator, 2) && !this.at(ProductOperator, 2);
-  }
 }
 
 const Wire = word('wire');
 const Of = word('of');
-const Round = word('round');
-const By = word('x');
-const Ribbonwise = word('ribbonwise');
-const Corner = word('corner');
 const Param = word('param');
 const In = word('in');
 const Path = word('path');
 const Running = word('running');
-const Slot = word('slot');
-const Length = word('length');
-const Width = word('width');
 const At = word('at');
-const Moved = word('moved');
-const Tip = word('tip');
-const Rotation = word('rotation');
-const Torque = word('torque');
-const Tied = word('tied');
 const Activation = word('activation');
 const Pull = word('pull');
 const Through = word('through');
@@ -451,7 +222,4 @@ const Neutral = word('neutral');
 const When = word('when');
 const Engaged = word('engaged');
 const Because = word('because');
-
-const HEIGHT = 'the height, such as `0.017 in`';
-const CLAUSE = 'a clause: `slot`, `length`, `width`, `at`, `moved`, `tip`, `rotation`, `torque` or `tied`';
 const OF_PATH: { ARGS: [string] } = { ARGS: ['`path`'] };

@@ -1,0 +1,116 @@
+import { ClauseWord, Comma, Fitting, Identifier, type Token, word } from '../tokens';
+import type { AttachmentClause, AttachmentMember, Name } from '../tree';
+import { toName } from './recovery';
+import { SizeParser } from './sizes';
+
+type PoseOffset = (AttachmentClause & { kind: 'at' })['offsets'][number];
+
+/** Tubes, brackets, hooks and eyelets. */
+export abstract class AttachmentParser extends SizeParser {
+  /** `tube molar slot 0.022 in x 0.028 in, length 4 mm` */
+  protected attachment = this.RULE('attachment', (): AttachmentMember => {
+    const first = this.CONSUME(Fitting) as Token;
+    const fitting = first.image as AttachmentMember['fitting'];
+    this.inAttachment = true;
+    let name: Name | undefined;
+    const clauses: AttachmentClause[] = [];
+    if (this.RECORDING_PHASE || !this.at(ClauseWord)) {
+      name = this.needName(1, `a name for the ${fitting}, such as \`${fitting} molar\``);
+    } else this.reportMissing(`a name for the ${fitting}, such as \`${fitting} molar\``);
+    this.MANY({
+      GATE: () => !this.beginsItem(),
+      DEF: () => {
+        this.OPTION(() => this.CONSUME(Comma));
+        if (this.RECORDING_PHASE || this.at(ClauseWord)) clauses.push(this.SUBRULE(this.clause));
+        else this.reportMissing(CLAUSE);
+      },
+    });
+    this.inAttachment = false;
+    return { kind: 'attachment', span: this.spanFrom(first.startOffset), doc: first.doc, fitting, name, clauses };
+  });
+
+  protected clause = this.RULE('clause', (): AttachmentClause => {
+    const start = this.ahead(1).startOffset;
+    return this.OR<AttachmentClause>([
+      {
+        ALT: () => {
+          this.CONSUME(Slot);
+          const size = this.SUBRULE(this.slotSize);
+          return { kind: 'slot', span: this.spanFrom(start), size };
+        },
+      },
+      {
+        ALT: () => {
+          const keyword = toName(this.SUBRULE(this.extent));
+          this.wanted = `the ${keyword.text} of the slot, such as \`3 mm\``;
+          const value = this.SUBRULE(this.sum);
+          return { kind: 'length', span: this.spanFrom(start), keyword, value };
+        },
+      },
+      {
+        ALT: () => {
+          const kind = this.SUBRULE(this.placing).image as 'at' | 'moved';
+          const offsets: PoseOffset[] = [this.SUBRULE(this.offset)];
+          this.MANY({
+            GATE: () => this.startsValue() && !(this.startsLine() && this.at(Identifier)),
+            DEF: () => {
+              offsets.push(this.SUBRULE2(this.offset));
+            },
+          });
+          return { kind, span: this.spanFrom(start), offsets };
+        },
+      },
+      {
+        ALT: () => {
+          const kind = this.SUBRULE(this.turn).image as 'tip' | 'rotation' | 'torque';
+          this.wanted = 'an angle, such as `5 deg`';
+          const value = this.SUBRULE2(this.sum);
+          return { kind, span: this.spanFrom(start), value };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(Tied);
+          return { kind: 'tied', span: this.spanFrom(start) };
+        },
+      },
+    ]);
+  });
+
+  protected extent = this.RULE('extent', () =>
+    this.OR<Token>([{ ALT: () => this.CONSUME(Length) as Token }, { ALT: () => this.CONSUME(Width) as Token }]),
+  );
+
+  protected placing = this.RULE('placing', () =>
+    this.OR<Token>([{ ALT: () => this.CONSUME(At) as Token }, { ALT: () => this.CONSUME(Moved) as Token }]),
+  );
+
+  protected turn = this.RULE('turn', () =>
+    this.OR<Token>([
+      { ALT: () => this.CONSUME(Tip) as Token },
+      { ALT: () => this.CONSUME(Rotation) as Token },
+      { ALT: () => this.CONSUME(Torque) as Token },
+    ]),
+  );
+
+  /** `23 mm mesial` */
+  protected offset = this.RULE('offset', (): PoseOffset => {
+    const before = this.lastEnd();
+    const start = this.ahead(1).startOffset;
+    this.wanted = 'a distance and a direction, such as `23 mm mesial`';
+    const value = this.SUBRULE(this.sum);
+    const direction = this.SUBRULE(this.direction);
+    return { span: this.spanSince(before, start), value, direction };
+  });
+}
+
+const Slot = word('slot');
+const Length = word('length');
+const Width = word('width');
+const At = word('at');
+const Moved = word('moved');
+const Tip = word('tip');
+const Rotation = word('rotation');
+const Torque = word('torque');
+const Tied = word('tied');
+const CLAUSE = 'a clause: `slot`, `length`, `width`, `at`, `moved`, `tip`, `rotation`, `torque` or `tied`';

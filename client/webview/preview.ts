@@ -81,6 +81,7 @@ function show(content: PreviewContent): void {
     activation.show(content.activation, viewOf(state.uri).activation !== undefined);
   else activation.showRange(content.activation);
   main.classList.toggle('stale', content.stale);
+  main.classList.toggle('empty', content.drawing === undefined);
   showText(notice, content.notice ?? (content.stale ? 'Drawn before the last change, which has errors.' : undefined));
   drawing.show(content.drawing, state.show);
   readouts.replaceChildren(...renderReadouts(content.readouts));

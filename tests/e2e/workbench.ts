@@ -114,11 +114,6 @@ export class Workbench {
     return text.replaceAll('\u00a0', ' ');
   }
 
-  /** Waits until the shown text satisfies the condition, and returns it. */
-  async waitForText(condition: (text: string) => boolean, what: string): Promise<string> {
-    return until(() => this.shownText(), condition, what);
-  }
-
   /** Types over some characters. Line and column count from 1. */
   async typeOver(line: number, column: number, length: number, text: string): Promise<void> {
     await this.page.locator('.tab.active').first().click();
@@ -163,7 +158,7 @@ export async function until<T>(read: () => Promise<T>, condition: (value: T) => 
   const end = Date.now() + patience;
   let value = await read();
   while (!condition(value)) {
-    if (Date.now() > end) throw new Error(`Waited in vain for ${what}. There was:\n${value}`);
+    if (Date.now() > end) throw new Error(`Waited in vain for ${what}. There was: ${value}`);
     await new Promise((resolve) => setTimeout(resolve, 100));
     value = await read();
   }

@@ -56,6 +56,11 @@ console.log(`keystroke to updated diagnostics: ${summary(toDiagnostics)}`);
 console.log(
   `parses ${after.parses - before.parses}, solved curves ${after.solves - before.solves}, different results ${forces.size}`,
 );
+for (const name of ['inlay hints', 'results']) {
+  const [now, then] = [after.requests[name], before.requests[name]];
+  const mean = (now.total - then.total) / (now.count - then.count);
+  console.log(`  of which in the server, ${name}: mean ${mean.toFixed(2)} ms`);
+}
 if (after.solves - before.solves !== measured || forces.size !== measured) {
   console.error('Some keystrokes did not change the result: this measures nothing.');
   process.exitCode = 1;

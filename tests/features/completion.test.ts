@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { provideCompletion } from '#features/completion';
+import { bundledModules } from '#features/documentation/modules';
+import { library } from '#library';
 import { readFixture, snapshotOf } from './fixture';
 import { loop } from './samples';
 
@@ -110,6 +112,10 @@ describe('completion', () => {
   it('offers bundled modules after use', async () => {
     await checkCompletion('use "$0', { has: ['alloys', 'loops'] });
     await checkCompletion('use $0', { has: ['alloys'] });
+  });
+
+  it('knows every bundled module', () => {
+    expect(bundledModules.map(({ name }) => name).sort()).toEqual([...library.keys()].sort());
   });
 
   it('offers nothing in comments, texts and new names', async () => {

@@ -152,12 +152,15 @@ describe('the server over stdio', () => {
     const hints = labels(await client.hints(uri));
     expect(hints.join()).toContain('N distal');
     expect(hints.join()).not.toContain('of wire');
+    expect(hints.join()).toMatch(/✓ [\d.]+ N,/);
     client.changeSettings({});
   });
 
   it('draws the preview and says when there are new results', async () => {
     const changes: ResultsChangedParams[] = [];
-    client.connection.onNotification(resultsChangedNotification, (params) => changes.push(params));
+    client.connection.onNotification(resultsChangedNotification, (params: ResultsChangedParams) => {
+      changes.push(params);
+    });
     const uri = open(loop);
     await client.diagnostics(uri);
     const content = await client.ask<PreviewContent>(previewRequest, { uri, activation: 99 });

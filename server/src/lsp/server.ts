@@ -55,7 +55,8 @@ export function startServer(connection: Connection, host: Host, features: Featur
   };
 
   const publish = async (uri: string): Promise<void> => {
-    const snapshot = await workspace.snapshot(uri);
+    const { units } = await settings.of(uri);
+    const snapshot = await workspace.snapshot(uri, units);
     if (snapshot === undefined || documents.get(uri)?.version !== snapshot.version) return;
     const diagnostics = features.provideDiagnostics(snapshot);
     void connection.sendDiagnostics({ uri, version: snapshot.version, diagnostics });
@@ -116,7 +117,8 @@ export function startServer(connection: Connection, host: Host, features: Featur
       const { uri } = params.textDocument;
       const version = documents.get(uri)?.version;
       if (version === undefined) return nothing;
-      const [snapshot, current] = await Promise.all([workspace.snapshot(uri), settings.of(uri)]);
+      const current = await settings.of(uri);
+      const snapshot = await workspace.snapshot(uri, current.units);
       if (token.isCancellationRequested) return cancelled();
       if (snapshot === undefined) return nothing;
       if (snapshot.version !== version || documents.get(uri)?.version !== version) return outdated();
@@ -147,7 +149,8 @@ export function startServer(connection: Connection, host: Host, features: Featur
   connection.onRequest(
     previewRequest,
     guard.request<PreviewParams, PreviewContent | null>('preview', null, async (params, token) => {
-      const [snapshot, current] = await Promise.all([workspace.snapshot(params.uri), settings.of(params.uri)]);
+      const current = await settings.of(params.uri);
+      const snapshot = await workspace.snapshot(params.uri, current.units);
       if (token.isCancellationRequested) return cancelled();
       return snapshot === undefined ? null : previewContent(snapshot, params, current);
     }),

@@ -1,6 +1,7 @@
 /** Puts a resolved file and the mechanics of its appliances together into a snapshot. */
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { AnalysisOptions } from '#core/analysis/analysis';
+import type { UnitPreferences } from '#core/units/format';
 import type { Condition, SyntaxProblem } from '#grammar/tree';
 import { designKey } from '#model/design-key';
 import { evaluateAppliance } from '#model/evaluate';
@@ -19,6 +20,7 @@ export interface SnapshotInput {
   readonly used: ReadonlyMap<string, { readonly text: string; readonly file: ResolvedFile }>;
   readonly analyses: AnalysisCache;
   readonly analysis: Partial<AnalysisOptions>;
+  readonly units: UnitPreferences;
   /** The document's snapshot before this one: where results of an earlier, whole text come from. */
   readonly previous: Snapshot | undefined;
 }
@@ -66,10 +68,11 @@ function evaluate(appliance: ResolvedAppliance, index: number, input: SnapshotIn
 /** A mistake of ours in the mechanics must not take away what else there is to show of a file. */
 function evaluateGuarded(
   appliance: ResolvedAppliance,
-  { module, analyses, analysis }: SnapshotInput,
+  { module, analyses, analysis, units }: SnapshotInput,
 ): EvaluatedAppliance {
   try {
     return evaluateAppliance(appliance, module.text, {
+      preferences: units,
       analyse: (design, options) => {
         const all = { ...analysis, ...options };
         return analyses.get(designKey(design, all), () => analyseAppliance(design, all));

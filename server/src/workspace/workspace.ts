@@ -12,6 +12,7 @@
  * set of numeric inputs is solved once.
  */
 import type { AnalysisOptions } from '#core/analysis/analysis';
+import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
 import { createAnalysisCache } from './analysis-cache';
 import { createModuleGraph } from './module-graph';
 import type { Snapshot } from './snapshot';
@@ -32,8 +33,11 @@ export interface Workspace {
   close(uri: string): void;
   /** A file that is not open may have changed, appeared or gone. */
   forget(uri: string): void;
-  /** View of a document, or of a file read through `readFile`; undefined where there is neither. */
-  snapshot(uri: string): Promise<Snapshot | undefined>;
+  /**
+   * View of a document, or of a file read through `readFile`; undefined where there is neither. Texts in it
+   * (messages, verdicts) are in the units preferred.
+   */
+  snapshot(uri: string, units?: UnitPreferences): Promise<Snapshot | undefined>;
   /** Open documents that use `uri`, directly or through other modules, without itself. */
   dependents(uri: string): string[];
   /** Open documents, in the order in which they were opened. */
@@ -49,7 +53,7 @@ export function createWorkspace({ readFile, analysis = {} }: WorkspaceInput): Wo
   const graph = createModuleGraph(readFile);
   const analyses = createAnalysisCache(keptAnalyses);
   const open = new Map<string, { uri: string; version: number }>();
-  const latest = new Map<string, Snapshot>();
+  const latest = new Map<string, { snapshot: Snapshot; units: UnitPreferences }>();
 
   return {
     open(uri, text, version) {
@@ -65,17 +69,19 @@ export function createWorkspace({ readFile, analysis = {} }: WorkspaceInput): Wo
     forget(uri) {
       if (!open.has(canonicalUri(uri))) graph.forget(uri);
     },
-    async snapshot(uri) {
+    async snapshot(uri, units = DEFAULT_PREFERENCES) {
       await graph.load(uri);
       const module = graph.get(uri);
       const file = graph.resolve(uri);
       if (module === undefined || file === undefined) return undefined;
       const key = canonicalUri(uri);
       const version = open.get(key)?.version ?? 0;
-      const previous = latest.get(key);
-      if (previous?.file === file && previous.version === version) return previous;
-      const snapshot = buildSnapshot({ module, file, version, used: graph.used(uri), analyses, analysis, previous });
-      if (open.has(key)) latest.set(key, snapshot);
+      const kept = latest.get(key);
+      const previous = kept?.snapshot;
+      if (previous?.file === file && previous.version === version && kept?.units.force === units.force) return previous;
+      const used = graph.used(uri);
+      const snapshot = buildSnapshot({ module, file, version, used, analyses, analysis, units, previous });
+      if (open.has(key)) latest.set(key, { snapshot, units });
       return snapshot;
     },
     dependents(uri) {

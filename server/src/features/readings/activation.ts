@@ -28,7 +28,10 @@ export function activationReadings(evaluated: SnapshotAppliance, { units }: Sett
     });
   }
   if (analysis.firstYield !== undefined) {
-    const detail = `The wire first yields at ${formatLength(analysis.firstYield)} from neutral.`;
+    const detail =
+      analysis.firstYield > 0
+        ? `The wire first yields at ${formatLength(analysis.firstYield)} from neutral.`
+        : 'The wire is past yield at neutral already.';
     readings.push({ ...here, kind: 'stiffness', text: undefined, detail });
   }
   return readings;

@@ -24,6 +24,19 @@ describe('examples', () => {
     expect(files.length).toBeGreaterThan(5);
   });
 
+  it.each(files)('%s keeps its labels apart on canvases of every width', async (name) => {
+    for (const appliance of await appliances(name)) {
+      for (const width of [300, 420, 500, 640, 800, 1400]) {
+        for (const { activation } of appliance.analysis!.stages) {
+          const root = readXml(drawAppliance(appliance, { activation, width }) as string);
+          const { covered, outside } = labelBoxes(root);
+          expect(covered, `${activation} mm, ${width} wide`).toEqual([]);
+          expect(outside, `${activation} mm, ${width} wide`).toEqual([]);
+        }
+      }
+    }
+  });
+
   it.each(files)('%s is drawn to scale, finite and readable at every stage', async (name) => {
     for (const appliance of await appliances(name)) {
       const { analysis } = appliance;

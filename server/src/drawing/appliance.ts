@@ -8,7 +8,7 @@ import { type Effect, effects } from '#model/effects';
 import type { EvaluatedAppliance } from '#model/resolved';
 import { type DrawnAttachment, drawAttachment } from './attachment';
 import { arcRadius, drawForceSystem, type ForceScale, forceScale, longestArrow, negligible } from './force-system';
-import { drawDirections, drawLegend, drawScaleBar, text } from './furniture';
+import { drawDirections, drawLegend, drawScaleBar, legendRows, legendWidth, text } from './furniture';
 import { fontSize, type Label, lineHeight, type Obstacle, type PlacedLabel, placeLabels, textWidth } from './labels';
 import { coordinate, element, escapeText } from './svg';
 import { along, buccalView, occlusalView, type Projection, project, type View } from './view';
@@ -40,7 +40,8 @@ export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptio
   const views = leavesPlane(scene) ? [buccalView, occlusalView] : [buccalView];
   const { scale, originX } = fitScale(scene, views);
   const parts: string[] = [];
-  let top = headerHeight;
+  const header = drawHeader(scene);
+  let top = header.bottom;
   for (const [index, view] of views.entries()) {
     const drawn = drawView(scene, view, scale, originX, top);
     if (index > 0) parts.push(element('path', { class: 'divider', d: `M24 ${coordinate(top)}H${scene.width - 24}` }));
@@ -61,7 +62,7 @@ export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptio
     element('title', { id: `${id}-title` }, escapeText(title(scene))),
     element('desc', { id: `${id}-description` }, escapeText(description(scene))),
     element('rect', { class: 'ground', x: 0, y: 0, width: scene.width, height: top }),
-    drawHeader(scene),
+    header.svg,
     ...parts,
   );
 }
@@ -86,11 +87,14 @@ interface Scene {
 /** From the drawing board to the mouth. */
 const shapeOrder: readonly Shape[] = ['nominal', 'passive', 'neutral', 'engaged'];
 
-const headerHeight = 62;
 const footerHeight = 46;
-/** Room beside the wire's ends, and beside the attachments' centres for an arc with its label. */
+/** Room beside the wire's ends. */
 const edgeMargin = 28;
-const labelMargin = arcRadius + 22 + textWidth('turns the mesial side out');
+/** Room beside the attachments' centres for an arc with its label, or on a narrow canvas for half a label. */
+const widestLabelMargin = arcRadius + 22 + textWidth('turns the mesial side out');
+const labelMarginPart = 0.224;
+/** A narrower canvas has no room for labels; its page scales the drawing down instead. */
+const narrowest = 420;
 const tallestWire = 400;
 const largestScale = 44;
 
@@ -134,7 +138,7 @@ function composeScene(
     forces: forceScale(wrenches),
     showForces: options.show?.forces ?? true,
     units: options.units ?? DEFAULT_PREFERENCES,
-    width: options.width ?? 960,
+    width: Math.max(options.width ?? 960, narrowest),
     outOfPlane: {
       force: Math.max(0, ...wrenches.map(({ force }) => Math.abs(force[2]))),
       moment: Math.max(0, ...wrenches.flatMap(({ moment }) => [Math.abs(moment[0]), Math.abs(moment[1])])),
@@ -169,6 +173,7 @@ function leavesPlane({ design, extent, forces, outOfPlane }: Scene): boolean {
  */
 function fitScale(scene: Scene, views: readonly View[]): { scale: number; originX: number } {
   const { design, extent, width } = scene;
+  const labelMargin = Math.min(widestLabelMargin, labelMarginPart * width);
   const [left, right] = range(extent, buccalView.right);
   const places = design.attachments.map(({ seatedWire }) => along(buccalView.right, seatedWire.position));
   const lefts = [[left, edgeMargin], ...places.map((place) => [place, labelMargin])];
@@ -315,7 +320,8 @@ function drawLabel({ label, box }: PlacedLabel): string {
   return element('g', { class: `label ${label.class}` }, leader, ...lines);
 }
 
-function drawHeader(scene: Scene): string {
+/** Name and legend side by side, or one below the other where the canvas is narrow. */
+function drawHeader(scene: Scene): { svg: string; bottom: number } {
   const { state, width } = scene;
   const names: Record<Shape, string> = {
     nominal: 'nominal',
@@ -326,19 +332,22 @@ function drawHeader(scene: Scene): string {
         ? 'engaged'
         : `engaged at ${millimetres(state.activation)}`,
   };
-  return element(
+  const entries = shapeOrder
+    .filter((shape) => scene.shapes.some((shown) => shown.shape === shape))
+    .map((shape) => ({ shape, name: names[shape] }));
+  // The heading's letters are a quarter larger and bold.
+  const beside = 24 + 1.4 * textWidth(scene.name) + 24 + legendWidth(entries) <= width - 24;
+  const rows = beside ? [entries] : legendRows(entries, width - 48);
+  const first = beside ? 26 : 54;
+  const rule = first + (rows.length - 1) * 22 + 20;
+  const svg = element(
     'g',
     { class: 'header' },
     text(24, 30, scene.name, 'heading'),
-    drawLegend(
-      shapeOrder
-        .filter((shape) => scene.shapes.some((shown) => shown.shape === shape))
-        .map((shape) => ({ shape, name: names[shape] })),
-      width - 24,
-      26,
-    ),
-    element('path', { class: 'divider', d: `M24 46H${width - 24}` }),
+    ...rows.map((row, index) => drawLegend(row, beside ? width - 24 : 24 + legendWidth(row), first + index * 22)),
+    element('path', { class: 'divider', d: `M24 ${rule}H${width - 24}` }),
   );
+  return { svg, bottom: rule + 16 };
 }
 
 function title({ name, state, design }: Scene): string {

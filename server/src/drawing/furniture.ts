@@ -20,19 +20,39 @@ export function text(
   );
 }
 
-/** Samples of the shown shapes with their names, right-aligned at `right`. */
-export function drawLegend(entries: readonly { shape: Shape; name: string }[], right: number, y: number): string {
+export interface LegendEntry {
+  readonly shape: Shape;
+  readonly name: string;
+}
+
+/** Entries in as few rows as fit into the width, in order. */
+export function legendRows(entries: readonly LegendEntry[], width: number): readonly (readonly LegendEntry[])[] {
+  const rows: LegendEntry[][] = [[]];
+  for (const entry of entries) {
+    const row = rows[rows.length - 1];
+    if (row.length > 0 && legendWidth([...row, entry]) > width) rows.push([entry]);
+    else row.push(entry);
+  }
+  return rows;
+}
+
+export function legendWidth(entries: readonly LegendEntry[]): number {
+  return entries.reduce((sum, { name }) => sum + swatchRoom + textWidth(name), (entries.length - 1) * entryGap);
+}
+
+/** Samples of the shown shapes with their names, in one row that ends at `right`. */
+export function drawLegend(entries: readonly LegendEntry[], right: number, y: number): string {
+  let x = right - legendWidth(entries);
   const parts: string[] = [];
-  let x = right;
-  for (const { shape, name } of [...entries].reverse()) {
-    x -= textWidth(name);
-    parts.push(text(x, y + 4, name, 'quiet'));
-    x -= 34;
-    parts.push(swatch(shape, x, y));
-    x -= 20;
+  for (const { shape, name } of entries) {
+    parts.push(swatch(shape, x, y), text(x + swatchRoom, y + 4, name, 'quiet'));
+    x += swatchRoom + textWidth(name) + entryGap;
   }
   return element('g', { class: 'legend' }, ...parts);
 }
+
+const swatchRoom = 34;
+const entryGap = 18;
 
 /** Two short arrows that say which way is which. */
 export function drawDirections({ view }: Projection, x: number, y: number): string {

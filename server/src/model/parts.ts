@@ -4,7 +4,6 @@ import { identityMatrix, zeroVector } from '#core/math/vector';
 import type { PartItem } from '#grammar/tree';
 import { duplicateName } from './diagnostics/duplicate-name';
 import { feetCount } from './diagnostics/feet-count';
-import { parameterWithoutDefault } from './diagnostics/parameter-without-default';
 import { evaluateExpression } from './expression/evaluate-expression';
 import { newDefinition } from './names/definition';
 import { lazily, type Recorder, SILENT } from './names/scope';
@@ -43,9 +42,6 @@ export function checkPart(part: Definition, recorder: Recorder): void {
     if (!definition) continue;
     seen.set(definition.name, definition);
     recorder.reference(definition.span, definition);
-    if (!parameter.value) {
-      recorder.problem(parameterWithoutDefault.at(definition.span, definition.name, part.name));
-    }
   }
   const start = { position: zeroVector, axes: identityMatrix };
   const feet: number[] = [];

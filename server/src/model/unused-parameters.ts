@@ -16,7 +16,8 @@ export function unusedParameters(tree: SourceFile, references: readonly Referenc
 function unusedIn(owner: Span, parameters: readonly Parameter[], references: readonly Reference[]): Problem[] {
   return parameters.flatMap((parameter) => {
     const { name } = parameter;
-    if (!name) return [];
+    // A second parameter of the same name has its own problem.
+    if (!name || parameters.find((other) => other.name?.text === name.text) !== parameter) return [];
     const used = references.some(
       ({ span, definition }) =>
         definition.node === parameter &&

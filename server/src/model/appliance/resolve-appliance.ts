@@ -4,7 +4,6 @@ import { identityMatrix, subtract } from '#core/math/vector';
 import type { Quantity } from '#core/units/quantity';
 import type { ApplianceItem } from '#grammar/tree';
 import { duplicateName } from '../diagnostics/duplicate-name';
-import { missingAlloy } from '../diagnostics/missing-alloy';
 import { missingPath } from '../diagnostics/missing-path';
 import { missingWire } from '../diagnostics/missing-wire';
 import type { Place } from '../expression/evaluate-expression';
@@ -19,7 +18,7 @@ import type { Definition, Home, ResolvedAppliance } from '../resolved';
 import { alloyOf, resolveSection, type Wire } from '../wire';
 import { resolveActivation } from './activation';
 import { checkFit, RUNNING_DISTAL, readAttachment } from './attachments';
-import { type ApplianceContext, headOf, isClosed, membersOf, onlyMember } from './context';
+import { type ApplianceContext, isClosed, membersOf, onlyMember } from './context';
 import { layOut, runsDistally } from './path';
 import { resolveRequirement } from './requirements';
 import { checkLine, originOf, reportUnseated, seatedAttachments, seatsByName } from './seats';
@@ -122,6 +121,8 @@ function createContext(
 function define({ scope, recorder }: ApplianceContext, definition: Definition): void {
   const first = scope.own.get(definition.name);
   recorder.reference(definition.span, definition);
+  // A step that is repeated defines its name once.
+  if (first?.definition.span.start === definition.span.start) return;
   if (first) recorder.problem(duplicateName.at(definition.span, definition.name, first.definition));
   else scope.own.set(definition.name, { definition, value: () => undefined });
 }
@@ -151,10 +152,6 @@ function resolveWire(context: ApplianceContext): WireLine {
   }
   const section = resolveSection(member.size, shape);
   const definition = member.alloy && findOfKind('alloy', member.alloy, shape);
-  const text = home.text.slice(member.span.start, member.span.end);
-  if (member.size && !member.alloy && !/\bof\s*$/.test(text)) {
-    recorder.problem(missingAlloy.at(headOf(member.span, home.text)));
-  }
   const alloy = definition && alloyOf(definition);
   return { wire: section && alloy && { section, alloy }, alloy: definition };
 }

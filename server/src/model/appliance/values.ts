@@ -1,7 +1,6 @@
 /** Named values and parameters of an appliance: order does not matter. */
 import type { LetItem, Parameter } from '#grammar/tree';
 import { circularValue } from '../diagnostics/circular-value';
-import { parameterWithoutDefault } from '../diagnostics/parameter-without-default';
 import { quantityExpected } from '../diagnostics/quantity-expected';
 import { resultInShape } from '../diagnostics/result-in-shape';
 import { evaluateExpression, type Place, quote } from '../expression/evaluate-expression';
@@ -34,9 +33,7 @@ export function resolveParameters(nodes: readonly Parameter[], place: Place): Re
     if (!node.name) return [];
     const named = place.scope.own.get(node.name.text);
     const value = named?.definition.node === node ? named.value() : undefined;
-    if (!node.value) {
-      place.recorder.problem(parameterWithoutDefault.at(node.name.span, node.name.text, 'the appliance'));
-    } else if (value?.ofResults) {
+    if (node.value && value?.ofResults) {
       place.recorder.problem(resultInShape.at(node.value.span, quote(node.value, place)));
     }
     const quantity = knownQuantity(value);

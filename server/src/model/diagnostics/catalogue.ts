@@ -21,7 +21,6 @@ import { footOutsidePart } from './foot-outside-part';
 import { legsCross } from './legs-cross';
 import { lengthNotPositive } from './length-not-positive';
 import { limitExceeded } from './limit-exceeded';
-import { missingAlloy } from './missing-alloy';
 import { missingPath } from './missing-path';
 import { missingWire } from './missing-wire';
 import { moduleCycle } from './module-cycle';
@@ -31,7 +30,6 @@ import { noNeutral } from './no-neutral';
 import { notComputable } from './not-computable';
 import { notConverged } from './not-converged';
 import { notHeld } from './not-held';
-import { parameterWithoutDefault } from './parameter-without-default';
 import { partRecursion } from './part-recursion';
 import { pastParallelLegs } from './past-parallel-legs';
 import { preferenceMissed } from './preference-missed';
@@ -83,7 +81,6 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     legsCross,
     lengthNotPositive,
     limitExceeded,
-    missingAlloy,
     missingPath,
     missingWire,
     moduleCycle,
@@ -93,7 +90,6 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     notComputable,
     notConverged,
     notHeld,
-    parameterWithoutDefault,
     partRecursion,
     pastParallelLegs,
     preferenceMissed,

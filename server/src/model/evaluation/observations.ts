@@ -1,5 +1,6 @@
 /** What the analysis shows that someone should know: past yield, touching, crossed or over-opened legs. */
 import type { ApplianceAnalysis, Contact, EngagedState } from '#core/analysis/analysis';
+import { sectionProperties } from '#core/material/section';
 import { LENGTH, NUMBER } from '#core/units/dimension';
 import { formatApart, formatQuantity } from '#core/units/format';
 import type { Span } from '#grammar/tree';
@@ -21,10 +22,13 @@ export function observations(
 ): Problem[] {
   const crossed = crossedLegs(appliance, analysis);
   const passing = passingArms(appliance, analysis);
+  const soonest = soonestReturn(appliance);
+  const touches = (contact: Contact) =>
+    contact.clearance < 0 && contact.stations[1] - contact.stations[0] >= soonest && !passing.explain(contact);
   const contacts = {
-    nominal: analysis.contacts.nominal.filter((contact) => !passing.explain(contact)),
+    nominal: analysis.contacts.nominal.filter(touches),
     // Legs of an open loop that cross have been reported as that.
-    neutral: crossed.length > 0 ? [] : analysis.contacts.neutral.filter((contact) => !passing.explain(contact)),
+    neutral: crossed.length > 0 ? [] : analysis.contacts.neutral.filter(touches),
   };
   return [
     ...pastYield(appliance, analysis, workingActivation, text),
@@ -70,11 +74,19 @@ function stressOf(state: EngagedState | undefined): number {
   return state?.stress ?? 0;
 }
 
+/** Wire cannot meet its own surface sooner than after half a turn folded flat on itself: the sides of a corner do not count. */
+function soonestReturn({ design }: ResolvedAppliance): number {
+  if (!design) return 0;
+  const { height, width } = sectionProperties(design.section);
+  return (Math.PI / 2) * Math.max(height, width);
+}
+
 function touching(appliance: ResolvedAppliance, contacts: ApplianceAnalysis['contacts'], text: string): Problem[] {
   const worst = (found: readonly Contact[]) =>
-    found
-      .filter(({ clearance }) => clearance < 0)
-      .reduce<Contact | undefined>((least, one) => (one.clearance < (least?.clearance ?? 0) ? one : least), undefined);
+    found.reduce<Contact | undefined>(
+      (least, one) => (one.clearance < (least?.clearance ?? 0) ? one : least),
+      undefined,
+    );
   const nominal = worst(contacts.nominal);
   const neutral = worst(contacts.neutral);
   const report = (state: string, contact: Contact): Problem => {

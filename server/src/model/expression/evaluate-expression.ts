@@ -99,7 +99,7 @@ function likelyUnit(word: string): string | undefined {
 }
 
 function evaluateName({ name }: NameExpression, place: Place): Value | undefined {
-  const named = find(place.scope, name.text);
+  const named = find(place.scope, name.text, VALUED);
   if (!named) {
     const known = namesInReach(place.scope, VALUED);
     place.recorder.problem(unknownName.at(name.span, 'value', name.text, known, nearest(name.text, known)));

@@ -27,6 +27,9 @@ export interface MemberSources {
   readonly results: ResultSource | undefined;
 }
 
+/** Kinds of definitions that have something after a dot. */
+const DOTTED: readonly Definition['kind'][] = ['attachment', 'loop', 'alloy'];
+
 type Lookup = (expression: MemberExpression, place: Place) => QuantityValue | undefined;
 
 export function memberLookup(sources: MemberSources): Lookup {
@@ -35,9 +38,9 @@ export function memberLookup(sources: MemberSources): Lookup {
     // A dot with nothing after it has had its syntax problem.
     if (rest.length === 0 || rest.some((name) => name.text === '')) return undefined;
     if (base.text === 'wire' || base.text === 'activation') return ownMember(base.text, base, rest, sources, place);
-    const named = find(place.scope, base.text);
+    const named = find(place.scope, base.text, DOTTED);
     if (!named) {
-      const known = [...namesInReach(place.scope, ['attachment', 'loop', 'alloy']), 'wire', 'activation'];
+      const known = [...namesInReach(place.scope, DOTTED), 'wire', 'activation'];
       place.recorder.problem(
         unknownName.at(base.span, 'attachment, loop or alloy', base.text, known, nearest(base.text, known)),
       );

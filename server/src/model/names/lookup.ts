@@ -10,7 +10,7 @@ import { find, namesInReach, SILENT } from './scope';
 
 /** The definition of that kind, its use recorded; otherwise a problem. */
 export function findOfKind(kind: Definition['kind'], name: Name, place: Place): Definition | undefined {
-  const named = find(place.scope, name.text);
+  const named = find(place.scope, name.text, [kind]);
   if (!named) {
     const known = namesInReach(place.scope, [kind]);
     place.recorder.problem(unknownName.at(name.span, kind, name.text, known, nearest(name.text, known)));

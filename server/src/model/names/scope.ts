@@ -27,12 +27,18 @@ export function innerScope(parent: Scope | undefined): Scope {
   return { own: new Map(), parent };
 }
 
-export function find(scope: Scope | undefined, name: string): Named | undefined {
+/**
+ * The innermost definition of one of the kinds; where there is none, the innermost of any kind. A loop may
+ * bear the name of the part that it comes from.
+ */
+export function find(scope: Scope | undefined, name: string, kinds: readonly Definition['kind'][]): Named | undefined {
+  let other: Named | undefined;
   for (let at = scope; at; at = at.parent) {
     const named = at.own.get(name);
-    if (named) return named;
+    if (named && kinds.includes(named.definition.kind)) return named;
+    other ??= named;
   }
-  return undefined;
+  return other;
 }
 
 /** Every name in reach whose definition is of one of the kinds (all kinds where none is given). */

@@ -28,7 +28,7 @@ export function walkCall(item: CallStep, layout: Layout, around: Surroundings): 
   const values = readArguments(item, part, around);
   if (around.parts.includes(part)) {
     const cycle = [...around.parts.slice(around.parts.indexOf(part)), part].map(({ name }) => name);
-    place.recorder.problem(partRecursion.at(item.part.span, cycle));
+    place.recorder.problem(partRecursion.at(item.span, cycle));
     leaveOut(layout);
     return;
   }

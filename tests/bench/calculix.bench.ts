@@ -12,23 +12,38 @@ import { calculixPresent, type FiniteElementStage, runCalculix } from './calculi
 import type { MeshSize } from './calculix/swept-mesh';
 import { designOf } from './design-of';
 
-const cases: readonly [string, string, readonly [string, MeshSize][]][] = [
-  [
-    'vertical loop, gabled, 7 stages',
-    gabled,
-    [
+interface Case {
+  readonly name: string;
+  readonly text: string;
+  /** Stages to compare, mm from neutral; all of the file's where absent. */
+  readonly stages?: readonly number[];
+  readonly meshes: readonly (readonly [string, MeshSize])[];
+}
+
+const cases: readonly Case[] = [
+  {
+    name: 'vertical loop, gabled, 7 stages',
+    text: gabled,
+    meshes: [
       ['coarse', { longest: 2, turn: Math.PI / 4, high: 2, wide: 1 }],
-      ['fine', { longest: 1, turn: Math.PI / 8, high: 2, wide: 2 }],
+      ['fine', { longest: 1, turn: Math.PI / 8, high: 2, wide: 1 }],
     ],
-  ],
-  ['the same in space, 13 stages', inSpace, [['coarse', { longest: 1.5, turn: Math.PI / 6, high: 2, wide: 2 }]]],
+  },
+  {
+    // Torsion needs two bricks across the width: one alone is 6 % too stiff in this case.
+    name: 'the same in space, 4 stages',
+    text: inSpace,
+    stages: [0, 1, 2, 3],
+    meshes: [['coarse', { longest: 1.5, turn: Math.PI / 6, high: 2, wide: 2 }]],
+  },
 ];
 
 if (!calculixPresent()) {
   console.log('not run: the program ccx (Debian package calculix-ccx) is not installed.');
 } else {
-  for (const [name, text, meshes] of cases) {
-    const design = designOf(text);
+  for (const { name, text, stages, meshes } of cases) {
+    const written = designOf(text);
+    const design = stages ? { ...written, activation: { ...written.activation!, stages } } : written;
     const analysis = analyseAppliance(design);
     const own = medianTime(design);
     const motions = analysis.stages.map((stage) => stage.state!.motion);

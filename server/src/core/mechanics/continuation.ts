@@ -17,7 +17,7 @@ export interface Criteria {
 }
 
 export const defaultCriteria: Criteria = { rotation: 1e-3, displacement: 1e-2, force: 1e-2, motion: 1e-3 };
-export const strictCriteria: Criteria = { rotation: 1e-9, displacement: 1e-9, force: 1e-9, motion: 1e-9 };
+export const strictCriteria: Criteria = { rotation: 1e-9, displacement: 1e-9, force: 1e-6, motion: 1e-9 };
 
 /** An equilibrium path of one wire: its spans with shared controls. */
 export interface WirePath {

@@ -52,13 +52,18 @@ export function createSpan(mesh: Mesh, compliance: Compliance, planar: boolean):
   };
 }
 
+/**
+ * `bending-only` leaves a hundred-thousandth of stretch and shear: without any, the tension of a straight wire held
+ * at both ends has no value. Where they matter most they are 1 % of a force; this leaves 1e-7 of it.
+ */
 export function complianceOf(stiffness: Stiffness, kind: 'full' | 'bending-only'): Compliance {
+  const share = kind === 'full' ? 1 : 1e-5;
   return {
     twist: 1 / stiffness.GJ,
     up: 1 / stiffness.EIup,
     side: 1 / stiffness.EIside,
-    stretch: kind === 'full' ? 1 / stiffness.EA : 0,
-    shear: kind === 'full' ? 1 / stiffness.GA : 0,
+    stretch: share / stiffness.EA,
+    shear: share / stiffness.GA,
   };
 }
 

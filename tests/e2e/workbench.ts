@@ -114,13 +114,18 @@ export class Workbench {
     return text.replaceAll('\u00a0', ' ');
   }
 
-  /** Types over some characters. Line and column count from 1. */
-  async typeOver(line: number, column: number, length: number, text: string): Promise<void> {
+  /** Puts the cursor of the active editor there. Line and column count from 1. */
+  async goTo(line: number, column: number): Promise<void> {
     await this.page.locator('.tab.active').first().click();
     await this.page.keyboard.press('Control+G');
     await this.page.locator('.quick-input-widget .quick-input-box input').fill(`:${line}:${column}`);
     await this.page.keyboard.press('Enter');
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+  }
+
+  /** Types over as many characters as a person would select there. */
+  async typeOver(line: number, column: number, length: number, text: string): Promise<void> {
+    await this.goTo(line, column);
     for (let i = 0; i < length; i++) await this.page.keyboard.press('Shift+ArrowRight');
     await this.page.keyboard.type(text, { delay: 60 });
     // Closes the list of suggestions.

@@ -1,5 +1,5 @@
 /** The whole way in a real browser: what `npm start` serves, with the extension in a web worker's extension host. */
-import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
+import { cp, mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Browser, FrameLocator } from 'playwright-core';
@@ -146,6 +146,35 @@ test('the slider sets the activation, by keyboard too, and the choice outlives h
     expect(workbench.policyViolations).toEqual([]);
   } finally {
     await workbench.screenshot('slider');
+    await workbench.close();
+  }
+});
+
+test("a folder's settings choose the unit, and a bundled part opens as text", { timeout: 300_000 }, async () => {
+  const settings = path.join(base, 'examples', '.vscode', 'settings.json');
+  await mkdir(path.dirname(settings));
+  await writeFile(settings, JSON.stringify({ 'springwright.units.force': 'N', 'springwright.hints.lengths': false }));
+  const workbench = await Workbench.open(browser, host.address, 'light');
+  try {
+    await workbench.openFile(example);
+    const text = await until(
+      () => workbench.shownText(),
+      (shown) => /150 gf\s*[✓✗]\s*[\d.]+ N/.test(shown),
+      'a hint in newton',
+    );
+    expect(text).not.toContain('mm of wire');
+
+    const { line, column } = place(await readFile(path.join(base, 'examples', example), 'utf8'), 'closed_loop(');
+    await workbench.goTo(line, column);
+    await workbench.page.keyboard.press('F12');
+    await workbench.tab('loops.spring').waitFor();
+    await until(
+      () => workbench.shownText(),
+      (shown) => shown.includes('part closed_loop('),
+      'the text of the bundled part',
+    );
+  } finally {
+    await workbench.screenshot('library');
     await workbench.close();
   }
 });

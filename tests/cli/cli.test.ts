@@ -134,6 +134,13 @@ describe('JSON', () => {
     expect(molar.force.gingival).not.toBe(0);
   });
 
+  it('speaks in newtons, text in the unit asked for', () => {
+    const report = JSON.parse(run('check', '--format', 'json', 'missed.spring').out) as AnalyzeReport;
+    expect(report.files[0].appliances[0].requirements[0].actual).toMatch(/ N mm$/);
+    expect(run('check', 'missed.spring').out).toMatch(/is [\d.]+ gf mm, expected at least/);
+    expect(run('check', '--units', 'N', 'missed.spring').out).toMatch(/is [\d.]+ N mm, expected at least/);
+  });
+
   it('says which model it is of, and bending alone is a little stiffer', () => {
     const moment = (...options: string[]) => {
       const report = JSON.parse(run('analyze', '--format', 'json', ...options, 'good/a.spring').out) as AnalyzeReport;

@@ -46,7 +46,9 @@ export async function runReport(request: ReportRequest, version: string, host: C
     analysis: { compliance: request.model },
   });
   const inputs: ReportInput[] = [];
-  for (const file of files) inputs.push(await evaluateFile(file, workspace, host));
+  // The contract speaks in newtons, whatever the text for people does.
+  const units: UnitPreferences = request.format === 'json' ? { force: 'N' } : request.units;
+  for (const file of files) inputs.push(await evaluateFile(file, units, workspace, host));
 
   const options = { version, model: request.model };
   const text = { units: request.units, paint: host.paint };
@@ -60,13 +62,18 @@ export async function runReport(request: ReportRequest, version: string, host: C
   return exitCode(report);
 }
 
-async function evaluateFile(file: string, workspace: Workspace, host: CliHost): Promise<ReportInput> {
+async function evaluateFile(
+  file: string,
+  units: UnitPreferences,
+  workspace: Workspace,
+  host: CliHost,
+): Promise<ReportInput> {
   const path = host.displayPath(file);
   const content = await host.readFile(file);
   if ('unreadable' in content) return { path, unreadable: content.unreadable };
   const uri = host.uriOf(file);
   workspace.open(uri, content.text, 1);
-  const snapshot = await workspace.snapshot(uri);
+  const snapshot = await workspace.snapshot(uri, units);
   if (snapshot === undefined) throw new Error(`The workspace lost a document that is open: ${path}`);
   workspace.close(uri);
   return { path, text: content.text, problems: snapshot.problems, appliances: snapshot.appliances };

@@ -32,7 +32,10 @@ const requirement = z
     activation: millimetres.nullable().describe('mm from neutral at which it was decided; null where there is none.'),
     condition: z.string().describe('As written.'),
     outcome: z.enum(['met', 'missed', 'not-evaluable']),
-    actual: z.string().nullable().describe('Value of the compared side, with its unit.'),
+    actual: z
+      .string()
+      .nullable()
+      .describe('Value of the compared side with its unit, forces in N and moments in N mm.'),
     actualValue: z.number().nullable().describe('The same as a plain number in mm, N, s, rad and their products.'),
     expected: z.string().nullable(),
     reason: z.string().nullable().describe('Why it could not be evaluated.'),

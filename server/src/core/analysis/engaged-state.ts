@@ -3,10 +3,11 @@ import type { ApplianceDesign, Pose } from '../design';
 import { type Centreline, poseAt } from '../geometry/centreline';
 import { type Foot, loopState } from '../geometry/loop-read-outs';
 import { type OutlineDraft, outlineBetween } from '../geometry/outline';
-import { compose, relativeTo, slide } from '../geometry/pose';
+import { compose, relativeTo, slide, turnRound } from '../geometry/pose';
 import type { FibreStress } from '../material/fibre-stress';
+import { quaternionMatrix } from '../math/rotation';
 import { add, applyTransposed, type Vec3 } from '../math/vector';
-import { halfLength, type PlacedSpan, seatAt, spanFrame } from '../mechanics/held-wire';
+import { halfLength, isPoint, type PlacedSpan, seatAt, spanFrame } from '../mechanics/held-wire';
 import { isStable } from '../mechanics/stability';
 import { spanReactions } from '../mechanics/wrench';
 import type { EngagedState, Wrench } from './analysis';
@@ -126,17 +127,29 @@ function tail(passive: Centreline, edge: number, which: 'low' | 'high'): Tail {
   return { edge, outline };
 }
 
-/** Pose of the wire where a tail meets its slot's edge at the free span. */
-function edgePose(design: ApplianceDesign, which: 'low' | 'high', motion: number): Pose {
+/** Pose of the wire where a tail meets the free span: the slot's edge, or at a point whatever the wire does there. */
+function edgePose({ design, spans }: WireRecord, which: 'low' | 'high', motion: number): Pose {
   const index = which === 'low' ? 0 : design.attachments.length - 1;
-  const half = halfLength(design.attachments[index]);
+  const attachment = design.attachments[index];
+  if (isPoint(attachment)) return wireEnd(design, spans[which === 'low' ? 0 : spans.length - 1], motion);
+  const half = halfLength(attachment);
   return slide(seatAt(design, index, motion), which === 'low' ? half : -half);
+}
+
+/** Pose of the wire at the end of its integration, facing the wire's own direction. */
+function wireEnd(design: ApplianceDesign, placed: PlacedSpan, motion: number): Pose {
+  const { rotation, position, mesh } = placed.held.span;
+  const pose = compose(spanFrame(design, placed, motion), {
+    position: [position[3 * mesh.steps], position[3 * mesh.steps + 1], position[3 * mesh.steps + 2]],
+    axes: quaternionMatrix(rotation, 4 * mesh.steps),
+  });
+  return placed.reversed ? turnRound(pose) : pose;
 }
 
 function writeTail(record: WireRecord, which: 'low' | 'high', motion: number, draft: StressedDraft): void {
   const { edge, outline } = record.tails[which];
   const drawn = drawnThrough(record.design, which, motion);
-  const pose = slide(edgePose(record.design, which, motion), which === 'low' ? -drawn : drawn);
+  const pose = slide(edgePose(record, which, motion), which === 'low' ? -drawn : drawn);
   for (let k = 0; k < outline.stations.length; k++) {
     const station = outline.stations[k];
     // Wire paid into the span is no longer part of the tail.
@@ -161,13 +174,13 @@ function footAt(record: WireRecord, station: number, side: 'before' | 'after', m
     const foot = footInSpan(placed, spanFrame(design, placed, motion), drawnAtStart(placed, motion), station, side);
     if (foot) return foot;
   }
-  // In a slot or a tail: rigid with the nearer attachment.
+  // In a slot or a tail: rigid with the wire at the nearer attachment.
   const low = station < record.tails.high.edge;
   const { edge } = record.tails[low ? 'low' : 'high'];
   const drawn = drawnThrough(design, low ? 'low' : 'high', motion);
   const inverse = poseAt(passive, edge, low ? 'before' : 'after');
   const pose = compose(
-    slide(edgePose(design, low ? 'low' : 'high', motion), low ? -drawn : drawn),
+    slide(edgePose(record, low ? 'low' : 'high', motion), low ? -drawn : drawn),
     relativeTo(inverse, poseAt(passive, station, side)),
   );
   return { position: pose.position, tangent: [pose.axes[0], pose.axes[3], pose.axes[6]] };

@@ -22,6 +22,22 @@ export function rotationMatrix(v: Vec3): Mat3 {
   ];
 }
 
+/** Rotation matrix of a unit quaternion (w, x, y, z) stored at an offset. */
+export function quaternionMatrix(q: ArrayLike<number>, at: number): Mat3 {
+  const [w, x, y, z] = [q[at], q[at + 1], q[at + 2], q[at + 3]];
+  return [
+    1 - 2 * (y * y + z * z),
+    2 * (x * y - w * z),
+    2 * (x * z + w * y),
+    2 * (x * y + w * z),
+    1 - 2 * (x * x + z * z),
+    2 * (y * z - w * x),
+    2 * (x * z - w * y),
+    2 * (y * z + w * x),
+    1 - 2 * (x * x + y * y),
+  ];
+}
+
 /** Rotation vector of a rotation matrix, of length 0 to π. */
 export function rotationVector(m: Mat3): Vec3 {
   const x = m[7] - m[5];

@@ -1,4 +1,4 @@
-import { cp, readdir, realpath, rm, stat } from 'node:fs/promises';
+import { cp, readdir, realpath, rename, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
 
 /**
@@ -18,7 +18,13 @@ export async function prepareWorkingCopy({ root, folder, fresh = false }) {
   const examples = path.join(root, 'examples');
   const copy = path.join(root, '.work', 'examples');
   if (fresh) await rm(copy, { recursive: true, force: true });
-  if (!(await isDirectory(copy))) await cp(examples, copy, { recursive: true });
+  if (!(await isDirectory(copy))) {
+    // Under another name until it is whole: a start that is broken off leaves no half copy to be kept.
+    const unfinished = `${copy}.unfinished`;
+    await rm(unfinished, { recursive: true, force: true });
+    await cp(examples, unfinished, { recursive: true });
+    await rename(unfinished, copy);
+  }
   return realpath(copy);
 }
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { dimensionName, MOMENT, multiply, sameDimension } from '#core/units/dimension';
 import { DEFAULT_PREFERENCES, formatApart, formatQuantity } from '#core/units/format';
 import { baseUnit, compoundUnit, UNITS, unitFactor, valueIn } from '#core/units/unit';
+import { unitWords } from '#grammar/words';
 
 function of(value: number, unit: string) {
   const [over, under] = unit.split('/');
@@ -38,6 +39,10 @@ describe('units', () => {
     expect(dimensionName(of(1, 'mm mm mm').dimension)).toBe('length^3');
     expect(baseUnit(of(1, 'N/mm').dimension)).toBe('N/mm');
     expect(unitFactor('gf/mm')).toBeCloseTo(0.00980665, 12);
+  });
+
+  it('knows exactly the unit words of the grammar', () => {
+    expect(new Set(UNITS.keys())).toEqual(new Set(Object.values(unitWords).flat()));
   });
 
   it('names a word that is not a unit', () => {

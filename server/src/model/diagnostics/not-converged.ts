@@ -5,7 +5,11 @@ export const notConverged = diagnostic(
     code: 'not-converged',
     severity: 'error',
     title: 'No equilibrium found',
-    documentation: `The computation did not settle to a balanced state. No figures are shown for it, rather than doubtful ones.`,
+    documentation: `The computation did not settle to a balanced state. No figures are shown for it, rather than doubtful ones.
+
+\`\`\`spring
+activation pull through molar 0 mm .. 30 mm step 10 mm   // far more than the loop gives
+\`\`\``,
   },
   (_span, where: string, iterations: number, residual: string) => ({
     message: `No equilibrium was found${where} (${iterations} iterations, ${residual} out of balance).`,

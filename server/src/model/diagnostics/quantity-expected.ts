@@ -5,7 +5,8 @@ export const quantityExpected = diagnostic(
     code: 'quantity-expected',
     severity: 'error',
     title: 'Quantity expected',
-    documentation: `A comparison stands where a number with a unit is expected.
+    documentation: `A comparison stands where a number with a unit is expected. Named values, lengths and angles are quantities; conditions belong into
+\`require\` and \`prefer\` blocks.
 
 \`\`\`spring
 let height = 7 mm < 8 mm      // a named value is a quantity

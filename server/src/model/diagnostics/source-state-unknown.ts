@@ -6,7 +6,11 @@ export const sourceStateUnknown = diagnostic(
     severity: 'error',
     title: 'Unknown provenance',
     documentation: `\`source found "…"\`: read in the named publication. \`source memory "…"\`: recalled, not read again. \`source practice\`: a habit of the trade
-without a published source. \`source computed\`: follows from other figures.`,
+without a published source. \`source computed\`: follows from other figures.
+
+\`\`\`spring
+modulus = 180 GPa source memory "a handbook"
+\`\`\``,
   },
   (span, word: string, nearest: string | undefined) => ({
     message: `"${word}" does not say where the figure comes from. Write found, memory, practice or computed.`,

@@ -1,3 +1,4 @@
+import { UNITS } from '#core/units/unit';
 import { diagnostic, replacement } from './diagnostic';
 
 export const unknownUnit = diagnostic(
@@ -13,7 +14,7 @@ let pull = 150 g              // write: 150 gf
 \`\`\``,
   },
   (span, word: string, nearest: string | undefined) => ({
-    message: `"${word}" is not a unit. Units are mm, cm, m, in, deg, rad, N, cN, mN, gf, kgf, MPa, GPa, %, s, min, h, days, weeks and months.`,
+    message: `"${word}" is not a unit. Units are ${[...UNITS.keys()].join(', ')}.`,
     fixes: nearest ? replacement(`Write ${nearest}`, span, nearest) : undefined,
   }),
 );

@@ -60,14 +60,8 @@ function pastYield(
   const [use] = formatApart({ value: shown.state.stress / limit, dimension: NUMBER }, { value: 1, dimension: NUMBER });
   const when = design.activation ? length(shown.activation) : 'rest in its attachments';
   const { firstYield } = analysis;
-  return [
-    stressPastYield.at(
-      headOf((wire ?? node).span, text),
-      use,
-      when,
-      firstYield === undefined ? undefined : length(firstYield),
-    ),
-  ];
+  const since = design.activation && firstYield ? length(firstYield) : undefined;
+  return [stressPastYield.at(headOf((wire ?? node).span, text), use, when, since)];
 }
 
 function stressOf(state: EngagedState | undefined): number {
@@ -146,7 +140,8 @@ function passingArms({ loops, design }: ResolvedAppliance, analysis: ApplianceAn
 function pastParallel({ loops }: ResolvedAppliance, analysis: ApplianceAnalysis, workingActivation: number): Problem[] {
   return loops.flatMap(({ name, span }, index) => {
     const parallel = analysis.parallelLegs[index];
-    const past = parallel !== undefined && workingActivation > parallel + 1e-9;
+    // Legs that are parallel at neutral, as without gables, are no sign of any activation.
+    const past = parallel !== undefined && parallel > 1e-6 && workingActivation > parallel + 1e-9;
     return past ? [pastParallelLegs.at(span, name, length(parallel), length(workingActivation))] : [];
   });
 }

@@ -12,6 +12,7 @@ import {
   createPath,
   defaultCriteria,
   engage,
+  engageAtNeutral,
   type Outcome,
   strictCriteria,
   type WirePath,
@@ -130,9 +131,9 @@ function* followCurve(
   tooCoarse: () => boolean,
 ): Generator<undefined, Curve | undefined> {
   const { activation } = design;
-  const engaged = engage(path, activation !== undefined);
+  const engaged = activation ? engageAtNeutral(path) : engage(path);
   yield;
-  if (!engaged.ok) return failedCurve(unsolved(design, path.motion, 0, engaged), path.effort);
+  if (!engaged.ok) return failedCurve(unsolved(design, path, 0, path.motion, engaged.residual), path.effort);
   if (tooCoarse()) return undefined;
   const neutralMotion = path.motion;
   const beyond = activation && motionFailure(design, neutralMotion);
@@ -141,6 +142,7 @@ function* followCurve(
   const asked = [...(activation?.stages ?? [0]), ...(options.extraActivations ?? [])];
   const stages: StageResult[] = asked.map((amount) => ({ activation: amount, state: undefined, failure: undefined }));
   const rates: (number | undefined)[] = asked.map(() => undefined);
+  let snapped: number | undefined;
   for (const k of visitingOrder(asked, activation?.stages.length ?? 1)) {
     const amount = activation ? asked[k] : 0;
     const motion = neutralMotion + amount;
@@ -150,10 +152,20 @@ function* followCurve(
       continue;
     }
     const before = path.effort.iterations;
-    const outcome: Outcome = motion === path.motion ? { ok: true } : advanceTo(path, motion);
+    const outcome: Outcome = motion === path.motion ? { ok: true, snapped: undefined } : advanceTo(path, motion);
     yield;
+    if (outcome.ok && outcome.snapped !== undefined) snapped ??= outcome.snapped - neutralMotion;
+    if (snapped !== undefined) {
+      // What lies beyond a fold is another shape; it is not passed off as this one.
+      stages[k] = { activation: asked[k], state: undefined, failure: { reason: 'snaps', motion: snapped } };
+      continue;
+    }
     if (!outcome.ok) {
-      stages[k] = { activation: asked[k], state: undefined, failure: unsolved(design, motion, neutralMotion, outcome) };
+      stages[k] = {
+        activation: asked[k],
+        state: undefined,
+        failure: unsolved(design, path, neutralMotion, motion, outcome.residual),
+      };
       continue;
     }
     if (tooCoarse()) return undefined;
@@ -184,17 +196,18 @@ function visitingOrder(asked: readonly number[], stages: number): readonly numbe
 }
 
 /** Why a state could not be solved. */
-function unsolved(design: ApplianceDesign, motion: number, neutral: number, outcome: Outcome): Failure {
+function unsolved(design: ApplianceDesign, path: WirePath, neutral: number, motion: number, residual: number): Failure {
+  const impossible = motionFailure(design, motion);
+  if (impossible) return fromNeutral(impossible, neutral);
   for (let k = 0; k + 1 < design.attachments.length; k++) {
     const { span, wire } = reach(design, k, motion);
-    if (span >= wire) return { reason: 'span-exceeds-wire', span, wire: Math.max(wire, 0), motion: motion - neutral };
+    if (span >= wire) return { reason: 'span-exceeds-wire', span, wire, motion: motion - neutral };
   }
-  const { residual, iterations } = outcome.ok ? { residual: 0, iterations: 0 } : outcome;
   return {
     reason: 'not-converged',
     motion: motion - neutral,
     residual: Number.isFinite(residual) ? residual : 0,
-    iterations,
+    iterations: path.effort.iterations,
   };
 }
 

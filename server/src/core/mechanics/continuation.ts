@@ -1,8 +1,9 @@
 /** Following the wire's equilibrium: from nominal seats into its own, and along the activation. */
 import { type HeldSpan, setControls } from './held-span';
 import { clear, createHistory, extrapolate, type History, recall, remember } from './history';
-import { newtonStep, step } from './newton';
-import { relax } from './span';
+import { newtonStep, spanLength, step } from './newton';
+import { bringToRest } from './relaxation';
+import { relax, restoreState, type Span, saveState, stateSize } from './span';
 
 /** When a Newton iteration counts as converged; each bounds the last step taken, whose error is of its square. */
 export interface Criteria {
@@ -40,14 +41,23 @@ export function createPath(
 }
 
 export type Outcome =
-  | { readonly ok: true }
-  | { readonly ok: false; readonly residual: number; readonly iterations: number };
+  /** `snapped`: where on the motion, mm, the path folded and the wire came to rest in another shape. */
+  { readonly ok: true; readonly snapped: number | undefined } | { readonly ok: false; readonly residual: number };
 
-/**
- * From the nominal wire in nominal seats to the wire with all its preactivation in the attachments' own poses.
- * With `balance` the motion is let go so that no force acts along it: this leads to the neutral position.
- */
-export function engage(path: WirePath, balance: boolean): Outcome {
+/** From the nominal wire in nominal seats to the wire with all its preactivation in the attachments' own poses. */
+export function engage(path: WirePath): Outcome {
+  return engageBy(path, false, true);
+}
+
+/** The same with the motion let go, so that no force acts along it: this leads to the neutral position. */
+export function engageAtNeutral(path: WirePath): Outcome {
+  const direct = engageBy(path, true, false);
+  if (direct.ok) return direct;
+  const held = engageBy(path, false, true);
+  return held.ok ? seekNeutral(path) : held;
+}
+
+function engageBy(path: WirePath, balance: boolean, rest: boolean): Outcome {
   path.motion = 0;
   for (const held of path.spans) {
     setControls(held, 0, 0);
@@ -55,34 +65,58 @@ export function engage(path: WirePath, balance: boolean): Outcome {
   }
   clear(path.history);
   remember(path.history, path.spans, 0, 0);
-  const outcome = follow(path, (share) => ({ share, motion: path.motion }), balance);
+  const outcome = follow(path, (share) => ({ share, motion: path.motion }), balance, rest);
   // From here on the share stays 1, and what was before tells nothing about the motion.
-  clear(path.history);
-  remember(path.history, path.spans, path.motion, path.motion);
-  return outcome;
+  restart(path);
+  // A fold on this way is none that the wire passes on its own: the way is only ours.
+  return outcome.ok ? { ok: true, snapped: undefined } : outcome;
 }
 
 /** Along the motion to the given amount, at full preactivation, in as many steps as it takes. */
 export function advanceTo(path: WirePath, motion: number): Outcome {
   const start = path.motion;
-  return follow(path, (part) => ({ share: 1, motion: start + part * (motion - start) }), false);
+  return follow(path, (part) => ({ share: 1, motion: start + part * (motion - start) }), false, true);
 }
 
-const SMALLEST_ADVANCE = 0.005;
+/** Along the motion, down its force, until that vanishes. */
+function seekNeutral(path: WirePath): Outcome {
+  for (let k = 0; k < MOST_SEEKING_STEPS; k++) {
+    if (solve(path, 1, path.motion, true) > 0) {
+      restart(path);
+      return { ok: true, snapped: undefined };
+    }
+    path.motion = recall(path.history, path.spans);
+    for (const held of path.spans) setControls(held, 1, path.motion);
+    newtonStep(path.spans, false);
+    const aim = step.stiffness > 0 ? -step.alongMotion / step.stiffness : -Math.sign(step.alongMotion) * SEEKING_STEP;
+    const outcome = advanceTo(path, path.motion + Math.max(-SEEKING_STEP, Math.min(SEEKING_STEP, aim)));
+    if (!outcome.ok) return outcome;
+  }
+  return { ok: false, residual: Math.abs(step.alongMotion) };
+}
+
+const SEEKING_STEP = 1;
+const MOST_SEEKING_STEPS = 60;
+
+function restart(path: WirePath): void {
+  clear(path.history);
+  remember(path.history, path.spans, path.motion, path.motion);
+}
+
+const SMALLEST_ADVANCE = 0.02;
 const MOST_ITERATIONS = 12;
+
+type Controls = { readonly share: number; readonly motion: number };
 
 /**
  * Follows the controls given for 0 to 1, the present state being that of 0. Steps grow after easy solutions and
- * shrink after hard ones.
+ * shrink after hard ones. Where they become too small, the wire may be let come to `rest` some way ahead.
  */
-function follow(
-  path: WirePath,
-  controlsAt: (part: number) => { readonly share: number; readonly motion: number },
-  balance: boolean,
-): Outcome {
+function follow(path: WirePath, controlsAt: (part: number) => Controls, balance: boolean, rest: boolean): Outcome {
   const { history, spans } = path;
   let done = 0;
   let advance = 1;
+  let snapped: number | undefined;
   for (;;) {
     const part = done + advance > 0.95 ? 1 : done + advance;
     const { share, motion } = controlsAt(part);
@@ -92,18 +126,69 @@ function follow(
     if (iterations > 0) {
       remember(history, spans, place, path.motion);
       done = part;
-      if (done === 1) return { ok: true };
+      if (done === 1) return { ok: true, snapped };
       if (iterations <= 4) advance *= 1.7;
       else if (iterations > 6) advance *= 0.7;
       continue;
     }
-    path.motion = recall(history, spans);
-    for (const held of spans) setControls(held, controlsAt(done).share, path.motion);
+    goBack(path, controlsAt(done).share);
     advance *= 0.35;
-    if (advance < SMALLEST_ADVANCE) {
-      return { ok: false, residual: step.defectRotation, iterations: path.effort.iterations };
-    }
+    if (advance >= SMALLEST_ADVANCE) continue;
+    const residual = step.defectRotation;
+    const reached = rest ? restAhead(path, controlsAt, done) : undefined;
+    if (!reached) return { ok: false, residual };
+    if (reached.snapped) snapped ??= controlsAt(done).motion;
+    done = reached.part;
+    if (done === 1) return { ok: true, snapped };
+    advance = 0.1;
   }
+}
+
+function goBack(path: WirePath, share: number): void {
+  path.motion = recall(path.history, path.spans);
+  for (const held of path.spans) setControls(held, share, path.motion);
+}
+
+/**
+ * Lets the wire come to rest some way ahead of the latest equilibrium. It has `snapped` where going back from there
+ * does not lead to that equilibrium.
+ */
+function restAhead(
+  path: WirePath,
+  controlsAt: (part: number) => Controls,
+  done: number,
+): { readonly part: number; readonly snapped: boolean } | undefined {
+  const { spans, history } = path;
+  const before = controlsAt(done);
+  for (const ahead of [0.3, 0.1, 0.03]) {
+    const part = Math.min(1, done + ahead);
+    const { share, motion } = controlsAt(part);
+    goBack(path, before.share);
+    const taken = bringToRest(spans, share, motion);
+    path.effort.iterations += taken;
+    if (taken === 0 || solve(path, share, motion, false) === 0) continue;
+    const rested = spans.map(({ span }) => {
+      const state = new Float64Array(stateSize(span));
+      saveState(span, state);
+      return state;
+    });
+    const back = solve(path, before.share, before.motion, false) > 0;
+    const snapped = !back || spans.some(({ span }, k) => moved(span, history.entries[0].states[k]));
+    for (const [k, { span }] of spans.entries()) restoreState(span, rested[k]);
+    for (const held of spans) setControls(held, share, motion);
+    path.motion = motion;
+    restart(path);
+    return { part, snapped };
+  }
+  goBack(path, before.share);
+  return undefined;
+}
+
+/** Whether a node stands more than 1 % of the wire's length from where a stored state has it. */
+function moved(span: Span, state: Float64Array): boolean {
+  const from = span.u.length + span.rotation.length;
+  const limit = 0.01 * spanLength(span);
+  return span.position.some((x, k) => Math.abs(x - state[from + k]) > limit);
 }
 
 /** Newton at the given controls; iterations taken, 0 where it does not converge. */

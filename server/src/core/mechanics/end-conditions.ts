@@ -4,7 +4,7 @@
  * The start of a span is held by its frame: it is the origin.
  */
 import { rotationFactor } from './defect';
-import { COLUMNS, type Span } from './span';
+import { COLUMNS, forceAt, type Span } from './span';
 
 export interface EndCondition {
   readonly kind: 'clamped' | 'point';
@@ -34,12 +34,16 @@ export function applyPose(
     return;
   }
   const { u } = span;
+  const force = forceAt(span, span.mesh.steps);
+  const nx = u[force + 3];
+  const ny = u[force + 4];
+  const nz = u[force + 5];
   const dx = x[at + 3];
   const dy = x[at + 4];
   const dz = x[at + 5];
-  into[to] = u[4] * dz - u[5] * dy;
-  into[to + stride] = u[5] * dx - u[3] * dz;
-  into[to + 2 * stride] = u[3] * dy - u[4] * dx;
+  into[to] = ny * dz - nz * dy;
+  into[to + stride] = nz * dx - nx * dz;
+  into[to + 2 * stride] = nx * dy - ny * dx;
   const { axes } = end;
   into[to + 3 * stride] = axes[3] * dx + axes[4] * dy + axes[5] * dz;
   into[to + 4 * stride] = axes[6] * dx + axes[7] * dy + axes[8] * dz;
@@ -97,12 +101,16 @@ export function missing(end: EndCondition, span: Span, into: Float64Array): void
     return;
   }
   const { axes } = end;
-  into[0] = -(u[0] - position[at + 1] * u[5] + position[at + 2] * u[4]);
-  into[1] = -(u[1] - position[at + 2] * u[3] + position[at] * u[5]);
-  into[2] = -(u[2] - position[at] * u[4] + position[at + 1] * u[3]);
+  const force = forceAt(span, span.mesh.steps);
+  const nx = u[force + 3];
+  const ny = u[force + 4];
+  const nz = u[force + 5];
+  into[0] = -(u[force] - position[at + 1] * nz + position[at + 2] * ny);
+  into[1] = -(u[force + 1] - position[at + 2] * nx + position[at] * nz);
+  into[2] = -(u[force + 2] - position[at] * ny + position[at + 1] * nx);
   into[3] = axes[3] * dx + axes[4] * dy + axes[5] * dz;
   into[4] = axes[6] * dx + axes[7] * dy + axes[8] * dz;
-  into[5] = end.tied ? axes[0] * dx + axes[1] * dy + axes[2] * dz : -(axes[0] * u[3] + axes[1] * u[4] + axes[2] * u[5]);
+  into[5] = end.tied ? axes[0] * dx + axes[1] * dy + axes[2] * dz : -(axes[0] * nx + axes[1] * ny + axes[2] * nz);
 }
 
 /** t: change of g per mm of the motion, 6 numbers. */

@@ -59,8 +59,8 @@ export function extrapolate(history: History, spans: readonly HeldSpan[], place:
   for (let k = 0; k < spans.length; k++) {
     const { u, rotation, position } = spans[k].span;
     combine(entries, k, used, 0, u);
-    combine(entries, k, used, 6, rotation);
-    combine(entries, k, used, 6 + rotation.length, position);
+    combine(entries, k, used, u.length, rotation);
+    combine(entries, k, used, u.length + rotation.length, position);
     for (let i = 0; i < rotation.length; i += 4) normalise(rotation, i);
   }
 }

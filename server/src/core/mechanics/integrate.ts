@@ -19,6 +19,7 @@
 import { integratePlanar, propagatePlanar } from './planar-step';
 import { COLUMNS, type Span } from './span';
 import { integrateSpatial, propagateSpatial } from './spatial-step';
+import { passSupport } from './supports';
 
 /**
  * Sweeps the span and fills `defect` and, where `tangent` is set, `columns`. The last node's `defect` and column y
@@ -28,6 +29,7 @@ export function integrate(span: Span, tangent: boolean): void {
   const { mesh, columns, planar } = span;
   if (tangent) columns.fill(0, 0, COLUMNS);
   for (let i = 0; i < mesh.steps; i++) {
+    if (tangent && i > 0 && span.segment[i] !== span.segment[i - 1]) passSupport(span, i);
     if (planar) integratePlanar(span, i);
     else integrateSpatial(span, i);
     if (!tangent) continue;

@@ -5,6 +5,7 @@ import { applyPose, assembleEnd, missingRate } from './end-conditions';
 import { type HeldSpan, setControls } from './held-span';
 import { integrate } from './integrate';
 import { COLUMNS, type Span } from './span';
+import { changeBehind } from './supports';
 
 /** What the last `newtonStep` did. */
 export interface NewtonStep {
@@ -95,16 +96,20 @@ function linearise(held: HeldSpan): boolean {
   return true;
 }
 
-/** Applies the change of u, and of the motion, to every node, and adds its measures to `step`. */
+/**
+ * Applies the change of u, and of the motion, to every node, and adds its measures to `step`. `held.change` is that
+ * at the end; towards the start it changes at every support.
+ */
 function updateState(held: HeldSpan, motion: number): void {
   const { span, change } = held;
   const drawing = motion !== 0 && prepareDrawing(held);
-  const { u, rotation, position, columns, defect, mesh } = span;
+  const { u, rotation, position, columns, defect, mesh, segment } = span;
   let largestRotation = 0;
   let largestDisplacement = 0;
   let defectRotation = 0;
   let defectDisplacement = 0;
-  for (let i = 1; i <= mesh.steps; i++) {
+  let force = segment[mesh.steps - 1];
+  for (let i = mesh.steps; i > 0; i--) {
     const o = COLUMNS * i;
     let x = columns[o + 36];
     let y = columns[o + 37];
@@ -132,6 +137,17 @@ function updateState(held: HeldSpan, motion: number): void {
       b += motion * shift[4];
       c += motion * shift[5];
     }
+    if (segment[i - 1] !== force) {
+      movement[0] = x;
+      movement[1] = y;
+      movement[2] = z;
+      movement[3] = a;
+      movement[4] = b;
+      movement[5] = c;
+      addChange(span, force, change);
+      force = segment[i - 1];
+      changeBehind(span, force / 6, movement, change);
+    }
     const angle2 = x * x + y * y + z * z;
     largestRotation = Math.max(largestRotation, angle2);
     largestDisplacement = Math.max(largestDisplacement, a * a + b * b + c * c);
@@ -142,7 +158,7 @@ function updateState(held: HeldSpan, motion: number): void {
     defectRotation = Math.max(defectRotation, square(defect, 6 * i));
     defectDisplacement = Math.max(defectDisplacement, square(defect, 6 * i + 3));
   }
-  for (let k = 0; k < 6; k++) u[k] += change[k];
+  addChange(span, force, change);
   // Moments and forces on one scale: forces act with levers of about a quarter of the wire. The floor keeps rounding
   // from being taken for a change where the wire is unloaded: the moment that turns it by 1e-5 rad.
   const length = spanLength(span);
@@ -156,6 +172,12 @@ function updateState(held: HeldSpan, motion: number): void {
   step.defectDisplacement = Math.max(step.defectDisplacement, Math.sqrt(defectDisplacement));
   step.force = Math.max(step.force, changeSize / size);
   step.ok = step.ok && Number.isFinite(largestRotation + largestDisplacement + changeSize + defectRotation);
+}
+
+const movement = new Float64Array(6);
+
+function addChange({ u }: Span, force: number, change: Float64Array): void {
+  for (let k = 0; k < 6; k++) u[force + k] += change[k];
 }
 
 function square(a: Float64Array, at: number): number {

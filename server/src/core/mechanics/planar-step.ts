@@ -12,13 +12,14 @@ const stages = new Float64Array(3 * STAGE);
 /** Integrates one step's state, leaving its defect in the span and its linearised stages for `propagatePlanar`. */
 export function integratePlanar(span: Span, i: number): void {
   const { mesh, compliance, u, rotation, position } = span;
+  const force = span.segment[i];
   const { axes, displacement, turn } = mesh;
   const h = mesh.h[i];
   const { twist, up, side, shear } = compliance;
   const gamma = compliance.stretch - shear;
-  const mz0 = u[2];
-  const nx = u[3];
-  const ny = u[4];
+  const mz0 = u[force + 2];
+  const nx = u[force + 3];
+  const ny = u[force + 4];
   const qw = rotation[4 * i];
   const qz = rotation[4 * i + 3];
   const rx = position[3 * i];

@@ -2,12 +2,14 @@
  * A span: wire between two places where something holds it, as one superelement. It owns its mesh and its
  * state; how its ends are held is another layer's business (end-conditions.ts).
  *
- * Frame: the section frame at the span's start; the start is the origin. Unknowns of a span are the moment
- * and force that the wire exerts on what holds its start, u = (m₀, n), N mm and N. Node poses are unknowns
- * too, condensed while integrating (lifted shooting): Δpose = Y Δu + y, six columns Y and one column y.
+ * Frame: the section frame at the span's start; the start is the origin. Unknowns of a span are its internal moment
+ * about the origin and its internal force, u = (m₀, n), N mm and N: what the wire ahead exerts on the wire behind.
+ * They are constant but for supports along the span, at which they jump. Node poses are unknowns too, condensed
+ * while integrating (lifted shooting): Δpose = Y Δu + y, six columns Y and one column y.
  */
 import type { Stiffness } from '../material/section';
 import type { Mesh } from './mesh';
+import type { Supports } from './supports';
 
 export interface Compliance {
   /** 1 / GJ, 1 / EI about up and about side, 1 / (N mm²). */
@@ -22,8 +24,12 @@ export interface Compliance {
 export interface Span {
   readonly mesh: Mesh;
   readonly compliance: Compliance;
-  /** Moment and force at the start, 6. */
+  /** Moment about the origin and force, 6 per segment between supports; the first at the start. */
   readonly u: Float64Array;
+  /** Where the u of each step stands in `u`. */
+  readonly segment: Int32Array;
+  /** What else holds the wire along the span. */
+  readonly supports: Supports | undefined;
   /** Rotation of each node as a quaternion (w, x, y, z), 4 per node. */
   readonly rotation: Float64Array;
   /** Position of each node, 3 per node. */
@@ -38,18 +44,27 @@ export interface Span {
 
 export const COLUMNS = 42;
 
-export function createSpan(mesh: Mesh, compliance: Compliance, planar: boolean): Span {
+export function createSpan(mesh: Mesh, compliance: Compliance, planar: boolean, supports?: Supports): Span {
   const nodes = mesh.steps + 1;
+  const segment = new Int32Array(mesh.steps);
+  for (const node of supports?.nodes ?? []) for (let i = node; i < mesh.steps; i++) segment[i] += 6;
   return {
     mesh,
     compliance,
-    u: new Float64Array(6),
+    u: new Float64Array(6 * (1 + (supports?.nodes.length ?? 0))),
+    segment,
+    supports,
     rotation: new Float64Array(4 * nodes),
     position: new Float64Array(3 * nodes),
     columns: new Float64Array(COLUMNS * nodes),
     defect: new Float64Array(6 * nodes),
     planar,
   };
+}
+
+/** Where the u that acts at a node stands in `u`: that of the step behind the node, at the end that of the last. */
+export function forceAt(span: Span, node: number): number {
+  return span.segment[Math.min(node, span.mesh.steps - 1)];
 }
 
 /**
@@ -105,14 +120,15 @@ export function stateSize(span: Span): number {
 }
 
 export function saveState(span: Span, into: Float64Array): void {
+  const forces = span.u.length;
   into.set(span.u, 0);
-  into.set(span.rotation, 6);
-  into.set(span.position, 6 + span.rotation.length);
+  into.set(span.rotation, forces);
+  into.set(span.position, forces + span.rotation.length);
 }
 
 export function restoreState(span: Span, from: Float64Array): void {
-  const rotations = span.rotation.length;
-  span.u.set(from.subarray(0, 6));
-  span.rotation.set(from.subarray(6, 6 + rotations));
-  span.position.set(from.subarray(6 + rotations, 6 + rotations + span.position.length));
+  const positions = span.u.length + span.rotation.length;
+  span.u.set(from.subarray(0, span.u.length));
+  span.rotation.set(from.subarray(span.u.length, positions));
+  span.position.set(from.subarray(positions, positions + span.position.length));
 }

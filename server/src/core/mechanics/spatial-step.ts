@@ -15,18 +15,19 @@ const stages = new Float64Array(3 * STAGE);
 /** Integrates one step's state, leaving its defect in the span and its linearised stages for `propagateSpatial`. */
 export function integrateSpatial(span: Span, i: number): void {
   const { mesh, compliance, u, rotation, position } = span;
+  const force = span.segment[i];
   const h = mesh.h[i];
   const c2 = compliance.up;
   const c1 = compliance.twist - c2;
   const c3 = compliance.side - c2;
   const shear = compliance.shear;
   const gamma = compliance.stretch - shear;
-  const mx0 = u[0];
-  const my0 = u[1];
-  const mz0 = u[2];
-  const nx = u[3];
-  const ny = u[4];
-  const nz = u[5];
+  const mx0 = u[force];
+  const my0 = u[force + 1];
+  const mz0 = u[force + 2];
+  const nx = u[force + 3];
+  const ny = u[force + 4];
+  const nz = u[force + 5];
   const qw = rotation[4 * i];
   const qx = rotation[4 * i + 1];
   const qy = rotation[4 * i + 2];

@@ -1,9 +1,13 @@
 /** Strains of the deformed wire at a node. */
-import type { Span } from './span';
+import { forceAt, type Span } from './span';
 
 /** ω (elastic part) and r' at a node, from its own pose and the moment and force there. */
 export function strainRates(span: Span, node: number, into: Float64Array): void {
   const { u, rotation, position, compliance } = span;
+  const force = forceAt(span, node);
+  const nx = u[force + 3];
+  const ny = u[force + 4];
+  const nz = u[force + 5];
   const w = rotation[4 * node];
   const x = rotation[4 * node + 1];
   const y = rotation[4 * node + 2];
@@ -11,9 +15,9 @@ export function strainRates(span: Span, node: number, into: Float64Array): void 
   const rx = position[3 * node];
   const ry = position[3 * node + 1];
   const rz = position[3 * node + 2];
-  const mx = u[0] - ry * u[5] + rz * u[4];
-  const my = u[1] - rz * u[3] + rx * u[5];
-  const mz = u[2] - rx * u[4] + ry * u[3];
+  const mx = u[force] - ry * nz + rz * ny;
+  const my = u[force + 1] - rz * nx + rx * nz;
+  const mz = u[force + 2] - rx * ny + ry * nx;
   const d1x = 1 - 2 * (y * y + z * z);
   const d1y = 2 * (x * y + w * z);
   const d1z = 2 * (x * z - w * y);
@@ -22,11 +26,11 @@ export function strainRates(span: Span, node: number, into: Float64Array): void 
   const d3z = 1 - 2 * (x * x + y * y);
   const m1 = (compliance.twist - compliance.up) * (d1x * mx + d1y * my + d1z * mz);
   const m3 = (compliance.side - compliance.up) * (d3x * mx + d3y * my + d3z * mz);
-  const g = 1 + (compliance.stretch - compliance.shear) * (d1x * u[3] + d1y * u[4] + d1z * u[5]);
+  const g = 1 + (compliance.stretch - compliance.shear) * (d1x * nx + d1y * ny + d1z * nz);
   into[0] = compliance.up * mx + m1 * d1x + m3 * d3x;
   into[1] = compliance.up * my + m1 * d1y + m3 * d3y;
   into[2] = compliance.up * mz + m1 * d1z + m3 * d3z;
-  into[3] = d1x * g + compliance.shear * u[3];
-  into[4] = d1y * g + compliance.shear * u[4];
-  into[5] = d1z * g + compliance.shear * u[5];
+  into[3] = d1x * g + compliance.shear * nx;
+  into[4] = d1y * g + compliance.shear * ny;
+  into[5] = d1z * g + compliance.shear * nz;
 }

@@ -1,0 +1,59 @@
+/**
+ * Supports along a span: something that answers a movement x = (rotation, displacement) of a node with a wrench on
+ * the wire. Across one, u jumps by that wrench (moment about the origin, force): ahead + wrench - behind = 0. The
+ * sweep takes a support in by one small system, so that any number of them costs little and nothing else changes.
+ */
+import { factorise, solveFactorised } from '../math/dense';
+import { COLUMNS, type Span } from './span';
+
+export interface Supports {
+  /** Nodes, rising, none of them an end of the span. */
+  readonly nodes: readonly number[];
+  /** Per support K, 36 row-major: the wrench falls by K x. */
+  readonly stiffness: Float64Array;
+  /** Per support, the present wrench on the wire, 6. */
+  readonly wrench: Float64Array;
+}
+
+/**
+ * Turns the columns at a node from "by u behind" into "by u ahead" of its support:
+ * x = Y (Δahead - K x + e) + y, with e what is unbalanced now.
+ */
+export function passSupport(span: Span, node: number): void {
+  const supports = span.supports!;
+  const k = supports.nodes.indexOf(node);
+  const { columns } = span;
+  const at = COLUMNS * node;
+  unbalanced(span, k, imbalance);
+  for (let r = 0; r < 6; r++) {
+    for (let c = 0; c < 6; c++) {
+      let sum = r === c ? 1 : 0;
+      for (let j = 0; j < 6; j++) sum += columns[at + 6 * j + r] * supports.stiffness[36 * k + 6 * j + c];
+      matrix[6 * r + c] = sum;
+    }
+    for (let j = 0; j < 6; j++) columns[at + 36 + r] += columns[at + 6 * j + r] * imbalance[j];
+  }
+  factorise(matrix, 6, pivots);
+  for (let c = 0; c < 7; c++) {
+    const column = columns.subarray(at + 6 * c, at + 6 * c + 6);
+    solveFactorised(matrix, 6, pivots, column);
+  }
+}
+
+/** Change of u behind a support, from its node's movement and the u ahead as it has become. */
+export function changeBehind(span: Span, k: number, movement: Float64Array, into: Float64Array): void {
+  const { stiffness } = span.supports!;
+  unbalanced(span, k, into);
+  for (let r = 0; r < 6; r++) {
+    for (let c = 0; c < 6; c++) into[r] -= stiffness[36 * k + 6 * r + c] * movement[c];
+  }
+}
+
+/** u ahead + wrench - u behind. */
+function unbalanced({ u, supports }: Span, k: number, into: Float64Array): void {
+  for (let c = 0; c < 6; c++) into[c] = u[6 * k + 6 + c] + supports!.wrench[6 * k + c] - u[6 * k + c];
+}
+
+const imbalance = new Float64Array(6);
+const matrix = new Float64Array(36);
+const pivots = new Int32Array(6);

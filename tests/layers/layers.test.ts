@@ -13,7 +13,7 @@ const layers = {
   grammar: { folder: 'grammar/src', layers: [], packages: ['chevrotain'] },
   library: { folder: 'server/library', layers: [], packages: [] },
   core: { folder: 'server/src/core', layers: [], packages: [] },
-  model: { folder: 'server/src/model', layers: ['grammar', 'core'], packages: [] },
+  model: { folder: 'server/src/model', layers: ['grammar', 'core', 'library'], packages: [] },
   workspace: { folder: 'server/src/workspace', layers: ['grammar', 'core', 'model', 'library'], packages: [] },
   drawing: { folder: 'server/src/drawing', layers: ['grammar', 'core', 'model', 'workspace'], packages: [] },
   report: { folder: 'server/src/report', layers: ['grammar', 'core', 'model', 'workspace'], packages: ['zod'] },

@@ -4,8 +4,8 @@ import type { Dimension, Quantity } from '#core/units/quantity';
 import type { RangeExpression, Span } from '#grammar/tree';
 import { rangeReversed } from './diagnostics/range-reversed';
 import { valueOutOfRange } from './diagnostics/value-out-of-range';
-import { type Place, quote } from './expression/evaluate-expression';
 import { evaluateAs } from './expression/expectation';
+import { type Place, quote } from './expression/place';
 import type { Recorder } from './names/scope';
 
 export interface Range {

@@ -9,12 +9,12 @@ import { duplicateName } from './diagnostics/duplicate-name';
 import { moduleCycle } from './diagnostics/module-cycle';
 import { moduleNotFound } from './diagnostics/module-not-found';
 import { nameClash } from './diagnostics/name-clash';
-import type { Place } from './expression/evaluate-expression';
 import { fileMember } from './expression/member';
+import type { Place } from './expression/place';
 import { knownQuantity } from './expression/value';
 import { newDefinition } from './names/definition';
 import { nearest } from './names/nearest';
-import { innerScope, type Named, type Recorder } from './names/scope';
+import { innerScope, type Named, type Recorder, SILENT } from './names/scope';
 import { checkPart, partDefinition } from './parts';
 import type { Problem } from './problem';
 import type { Definition, EvaluatedExpression, Home, Reference, ResolvedFile } from './resolved';
@@ -36,8 +36,8 @@ export function resolveFile(
 ): ResolvedFile {
   const findings = collectFindings(uri);
   const { recorder } = findings;
-  const home: Home = { uri, text, scope: innerScope(undefined) };
-  const place: Place = { scope: home.scope, recorder, text, member: fileMember };
+  const place: Place = { scope: innerScope(undefined), recorder, text, member: fileMember };
+  const home: Home = { uri, text, scope: place.scope, place: { ...place, recorder: SILENT } };
 
   const own = defineItems(tree.items, home, place);
   for (const use of tree.items) if (use.kind === 'use') importModule(use, tree, home, imports, recorder);

@@ -22,6 +22,7 @@ import type {
   SourceFile,
   Span,
 } from '#grammar/tree';
+import type { Place } from './expression/place';
 import type { Scope } from './names/scope';
 import type { Problem } from './problem';
 
@@ -72,6 +73,8 @@ export interface Home {
   readonly text: string;
   /** Names in reach at file level. */
   readonly scope: Scope;
+  /** Where its expressions are evaluated again; what is wrong with them was recorded when the file was resolved. */
+  readonly place: Place;
 }
 
 /** A use of a name (or the name at its definition), for hover, definition, references and rename. */

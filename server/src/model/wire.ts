@@ -9,9 +9,9 @@ import { alloyPropertyMissing } from './diagnostics/alloy-property-missing';
 import { lengthNotPositive } from './diagnostics/length-not-positive';
 import { sourceStateUnknown } from './diagnostics/source-state-unknown';
 import { unknownName } from './diagnostics/unknown-name';
-import type { Place } from './expression/evaluate-expression';
 import { evaluateNumber } from './expression/expectation';
-import { findOfKind, placeAtHome } from './names/lookup';
+import type { Place } from './expression/place';
+import { findOfKind } from './names/lookup';
 import { nearest } from './names/nearest';
 import { checkRange } from './range';
 import type { Definition } from './resolved';
@@ -120,7 +120,7 @@ export function resolveSection(size: WireSize | undefined, place: Place): Sectio
   if (size.kind === 'named') {
     const definition = findOfKind('section', size.name, place);
     if (!definition) return undefined;
-    return resolveSection((definition.node as SectionItem).size, placeAtHome(definition.home));
+    return resolveSection((definition.node as SectionItem).size, definition.home.place);
   }
   const first = positiveLength(size.height, 'The height of a wire', place);
   const second = positiveLength(size.width, 'The width of a wire', place);
@@ -149,7 +149,7 @@ export function resolveSlot(size: SlotSize | undefined, place: Place): Slot | un
   if (size.kind === 'named') {
     const definition = findOfKind('slot', size.name, place);
     if (!definition) return undefined;
-    return resolveSlot((definition.node as SlotItem).size, placeAtHome(definition.home));
+    return resolveSlot((definition.node as SlotItem).size, definition.home.place);
   }
   const height = positiveLength(size.height, 'The height of a slot', place);
   const depth = positiveLength(size.depth, 'The depth of a slot', place);
@@ -158,7 +158,7 @@ export function resolveSlot(size: SlotSize | undefined, place: Place): Slot | un
 
 /** Numbers of the alloy that a `wire` line or a dotted name refers to, without recording its problems again. */
 export function alloyOf(definition: Definition): Alloy | undefined {
-  return resolveAlloy(definition.node as AlloyItem, placeAtHome(definition.home));
+  return resolveAlloy(definition.node as AlloyItem, definition.home.place);
 }
 
 export function positiveLength(expression: Expression | undefined, what: string, place: Place): number | undefined {

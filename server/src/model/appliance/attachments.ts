@@ -20,8 +20,8 @@ import type { AttachmentClause, AttachmentMember, BendStep } from '#grammar/tree
 import { duplicateMember } from '../diagnostics/duplicate-member';
 import { seatOutOfLine } from '../diagnostics/seat-out-of-line';
 import { wireDoesNotFitSlot } from '../diagnostics/wire-does-not-fit-slot';
-import type { Place } from '../expression/evaluate-expression';
 import { evaluateNumber } from '../expression/expectation';
+import type { Place } from '../expression/place';
 import { ANATOMY, directionVector } from '../path/directions';
 import type { Seat } from '../path/layout';
 import { lengthFromZero, resolveSlot, type Slot, type Wire } from '../wire';

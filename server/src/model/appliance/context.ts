@@ -1,6 +1,6 @@
 import type { ApplianceItem, ApplianceMember, Span } from '#grammar/tree';
 import { duplicateMember } from '../diagnostics/duplicate-member';
-import type { Place } from '../expression/evaluate-expression';
+import type { Place } from '../expression/place';
 import type { Recorder, Scope } from '../names/scope';
 import type { Problem } from '../problem';
 import type { Definition, Home } from '../resolved';

@@ -3,8 +3,10 @@ import { dimensionPhrase, LENGTH } from '#core/units/dimension';
 import type { RequireMember } from '#grammar/tree';
 import { activationNotDeclared } from '../diagnostics/activation-not-declared';
 import { conditionExpected } from '../diagnostics/condition-expected';
-import { evaluateExpression, quote } from '../expression/evaluate-expression';
-import { evaluateNumber, usualUnit } from '../expression/expectation';
+import { evaluateExpression } from '../expression/evaluate-expression';
+import { evaluateNumber } from '../expression/expectation';
+import { usualUnit } from '../expression/mismatch';
+import { quote } from '../expression/place';
 import type { ResolvedRequirement } from '../resolved';
 import { type ApplianceContext, headOf } from './context';
 

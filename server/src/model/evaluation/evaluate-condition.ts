@@ -1,7 +1,8 @@
 /** One condition of a requirement in one state: whether it holds, by how much, and its figures. */
 import type { Quantity } from '#core/units/quantity';
 import type { BinaryExpression, Expression } from '#grammar/tree';
-import { evaluateExpression, type Place, quote } from '../expression/evaluate-expression';
+import { evaluateExpression } from '../expression/evaluate-expression';
+import { type Place, quote } from '../expression/place';
 import { knownQuantity, type Value } from '../expression/value';
 
 export interface ConditionReading {

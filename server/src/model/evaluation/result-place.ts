@@ -1,7 +1,8 @@
 /** Where expressions are evaluated with the results of one state. */
 import type { ApplianceAnalysis, EngagedState } from '#core/analysis/analysis';
-import { evaluateExpression, type Place } from '../expression/evaluate-expression';
+import { evaluateExpression } from '../expression/evaluate-expression';
 import { memberLookup, type ResultSource } from '../expression/member';
+import type { Place } from '../expression/place';
 import { innerScope, lazily, type Scope, SILENT } from '../names/scope';
 import type { ResolvedAppliance } from '../resolved';
 import { RESULTS } from '../results';

@@ -1,26 +1,18 @@
 /** Evaluates expressions with their dimensions. Problems are recorded; a missing value has had its problem. */
+
 import { NUMBER } from '#core/units/dimension';
 import { compoundUnit, UNITS } from '#core/units/unit';
-import type { Expression, MemberExpression, NameExpression, QuantityExpression, WithinExpression } from '#grammar/tree';
+import type { Expression, NameExpression, QuantityExpression, WithinExpression } from '#grammar/tree';
 import { unknownName } from '../diagnostics/unknown-name';
 import { unknownUnit } from '../diagnostics/unknown-unit';
 import { wrongKindOfName } from '../diagnostics/wrong-kind-of-name';
 import { nearest } from '../names/nearest';
-import { find, namesInReach, type Recorder, type Scope } from '../names/scope';
+import { find, namesInReach } from '../names/scope';
 import type { Definition } from '../resolved';
 import { applyFunction } from './functions';
 import { applyBinary, compareOrdered, negate } from './operators';
+import { kindPhrase, type Place } from './place';
 import { quantityValue, truthValue, type Value } from './value';
-
-/** Where an expression stands. */
-export interface Place {
-  readonly scope: Scope;
-  readonly recorder: Recorder;
-  /** Text of the file in which the expression is written, to quote from. */
-  readonly text: string;
-  /** Value of a dotted name. Records its problems itself. */
-  member(expression: MemberExpression, place: Place): Value | undefined;
-}
 
 /** Kinds of definitions that have a value. */
 const VALUED: readonly Definition['kind'][] = ['let', 'parameter'];
@@ -30,11 +22,6 @@ export function evaluateExpression(expression: Expression | undefined, place: Pl
   const value = evaluateKind(expression, place);
   if (value) place.recorder.evaluated(expression.span, value);
   return value;
-}
-
-/** The expression's text as written. */
-export function quote(expression: Expression, place: Place): string {
-  return place.text.slice(expression.span.start, expression.span.end);
 }
 
 function evaluateKind(expression: Expression, place: Place): Value | undefined {
@@ -111,11 +98,6 @@ function evaluateName({ name }: NameExpression, place: Place): Value | undefined
     return undefined;
   }
   return named.value();
-}
-
-export function kindPhrase(kind: Definition['kind']): string {
-  const word = kind === 'let' ? 'named value' : kind;
-  return `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`;
 }
 
 function evaluateWithin({ value, range }: WithinExpression, place: Place): Value | undefined {

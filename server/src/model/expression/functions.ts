@@ -6,8 +6,8 @@ import { argumentCount } from '../diagnostics/argument-count';
 import { notComputable } from '../diagnostics/not-computable';
 import { unknownName } from '../diagnostics/unknown-name';
 import { nearest } from '../names/nearest';
-import { type Place, quote } from './evaluate-expression';
-import { expectDimension } from './expectation';
+import { expectDimension } from './mismatch';
+import { type Place, quote } from './place';
 import { type QuantityValue, quantityValue, type Value } from './value';
 
 interface FunctionEntry {

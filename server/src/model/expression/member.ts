@@ -11,7 +11,7 @@ import { find, namesInReach } from '../names/scope';
 import type { Definition } from '../resolved';
 import { RESULTS, type ResultOwner } from '../results';
 import { ALLOY_PROPERTIES, alloyOf, usualBendRadius, type Wire } from '../wire';
-import { kindPhrase, type Place } from './evaluate-expression';
+import { kindPhrase, type Place } from './place';
 import { type QuantityValue, quantityValue } from './value';
 
 /** The number of a result, or undefined while it is not known. */

@@ -1,6 +1,5 @@
 /** The language's operators on quantities and conditions. */
 import {
-  ANGLE,
   dimensionPhrase,
   divide,
   FORCE,
@@ -16,8 +15,8 @@ import type { BinaryExpression, Expression, UnaryExpression } from '#grammar/tre
 import { notComputable } from '../diagnostics/not-computable';
 import { quantityExpected } from '../diagnostics/quantity-expected';
 import { unitMismatch } from '../diagnostics/unit-mismatch';
-import { type Place, quote } from './evaluate-expression';
-import { bareNumber, reportMissingUnit } from './expectation';
+import { bareNumber, mismatchHint, reportMissingUnit } from './mismatch';
+import { type Place, quote } from './place';
 import { type QuantityValue, quantityValue, type TruthValue, truthValue, type Value } from './value';
 
 /** Smaller forces (N) and moments (N mm) make a ratio meaningless (language note, Requirements). */
@@ -245,25 +244,6 @@ function samePair(
 function asQuantity({ expression, value }: Side, place: Place): QuantityValue | undefined {
   if (value?.kind === 'truth') return quantityNeeded(expression, place);
   return value;
-}
-
-/** What is mostly behind a mismatch. */
-export function mismatchHint(a: Dimension, b: Dimension): string | undefined {
-  for (const [one, other] of [
-    [a, b],
-    [b, a],
-  ]) {
-    if (sameDimension(one, multiply(other, ANGLE)) && sameDimension(other, MOMENT)) {
-      return 'A moment times an angle is an energy, not a moment.';
-    }
-    if (sameDimension(one, multiply(other, ANGLE))) {
-      return 'An angle is a kind of its own: write arc(radius, angle) for the length of an arc.';
-    }
-    if (sameDimension(one, MOMENT) && sameDimension(other, FORCE)) {
-      return 'A moment is a force times a distance; divide it by one to get the other.';
-    }
-  }
-  return undefined;
 }
 
 function quoteSide({ expression }: Side, place: Place): string {

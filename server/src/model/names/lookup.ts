@@ -1,12 +1,11 @@
-/** Looks names of parts, alloys, sections and slots up, and gives the place where a definition is at home. */
+/** Looks names of parts, alloys, sections, slots and attachments up. */
 import type { Name } from '#grammar/tree';
 import { unknownName } from '../diagnostics/unknown-name';
 import { wrongKindOfName } from '../diagnostics/wrong-kind-of-name';
-import { kindPhrase, type Place } from '../expression/evaluate-expression';
-import { fileMember } from '../expression/member';
-import type { Definition, Home } from '../resolved';
+import { kindPhrase, type Place } from '../expression/place';
+import type { Definition } from '../resolved';
 import { nearest } from './nearest';
-import { find, namesInReach, SILENT } from './scope';
+import { find, namesInReach } from './scope';
 
 /** The definition of that kind, its use recorded; otherwise a problem. */
 export function findOfKind(kind: Definition['kind'], name: Name, place: Place): Definition | undefined {
@@ -23,9 +22,4 @@ export function findOfKind(kind: Definition['kind'], name: Name, place: Place): 
     return undefined;
   }
   return named.definition;
-}
-
-/** The file level of a definition's own file; its problems have been recorded when that file was resolved. */
-export function placeAtHome(home: Home): Place {
-  return { scope: home.scope, recorder: SILENT, text: home.text, member: fileMember };
 }

@@ -1,6 +1,6 @@
 /** A part put into the path: its arguments, its directions, its body. */
 import { column, cross, scale } from '#core/math/vector';
-import type { Argument, CallStep, PartItem } from '#grammar/tree';
+import type { Argument, CallStep, PartItem, PathItem } from '#grammar/tree';
 import { duplicateArgument } from '../diagnostics/duplicate-argument';
 import { limitExceeded } from '../diagnostics/limit-exceeded';
 import { partRecursion } from '../diagnostics/part-recursion';
@@ -15,9 +15,14 @@ import { partDirections, turned } from './directions';
 import { type Layout, LIMITS, type Surroundings } from './layout';
 import { recorderInPart } from './part-recorder';
 import { type GivenArgument, placeInPart } from './part-scope';
-import { walkBody } from './walk';
 
-export function walkCall(item: CallStep, layout: Layout, around: Surroundings): void {
+/** `walk` walks the part's body. */
+export function walkCall(
+  item: CallStep,
+  layout: Layout,
+  around: Surroundings,
+  walk: (items: readonly PathItem[], layout: Layout, around: Surroundings) => void,
+): void {
   const { place } = around;
   const part = item.part && findOfKind('part', item.part, place);
   if (!item.part || !part) {
@@ -44,7 +49,7 @@ export function walkCall(item: CallStep, layout: Layout, around: Surroundings): 
   const entry = layout.pose;
   const feet: number[] = [];
   if (values.incomplete) layout.complete = false;
-  walkBody(node.body, layout, {
+  walk(node.body, layout, {
     ...around,
     place: inside,
     home: part.home,

@@ -2,7 +2,7 @@
 import type { Loop, Pose, WireElement } from '#core/design';
 import type { Vec3 } from '#core/math/vector';
 import type { BendStep, Span } from '#grammar/tree';
-import type { Place } from '../expression/evaluate-expression';
+import type { Place } from '../expression/place';
 import type { Recorder } from '../names/scope';
 import type { Problem } from '../problem';
 import type { Definition, Home, PathStep } from '../resolved';

@@ -1,8 +1,9 @@
 /** The names inside a part: its parameters with the values of a call, over those of the part's own file. */
 import type { Argument, PartItem } from '#grammar/tree';
 import { circularValue } from '../diagnostics/circular-value';
-import { evaluateExpression, type Place } from '../expression/evaluate-expression';
+import { evaluateExpression } from '../expression/evaluate-expression';
 import { memberLookup } from '../expression/member';
+import type { Place } from '../expression/place';
 import type { Value } from '../expression/value';
 import { innerScope, lazily, type Recorder } from '../names/scope';
 import { checkRange } from '../range';

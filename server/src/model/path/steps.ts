@@ -13,7 +13,7 @@ import { evaluateNumber } from '../expression/expectation';
 import { lengthFromZero, positiveLength, thicknessAlong, usualBendRadius } from '../wire';
 import { directionVector, vectorOf } from './directions';
 import { append, type Layout, type Surroundings } from './layout';
-import { trace } from './walk';
+import { trace } from './trace';
 
 /** A direction closer to the wire than this names no plane to bend in (language note). */
 const LEAST_SINE = Math.sin((5 * Math.PI) / 180);

@@ -1,4 +1,5 @@
 /** Walks a path or a part's body, step by step, and lays the wire out. */
+
 import { NUMBER } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { FootStep, LetItem, MarkStep, PathItem, RepeatStep, SeatStep, Span } from '#grammar/tree';
@@ -12,10 +13,10 @@ import { evaluateNumber } from '../expression/expectation';
 import { newDefinition } from '../names/definition';
 import { nearest } from '../names/nearest';
 import { innerScope, problemsOnly } from '../names/scope';
-import type { PathStep } from '../resolved';
 import { walkCall } from './call';
 import { type Layout, LIMITS, type Surroundings } from './layout';
 import { walkBend, walkStraight, walkTwist } from './steps';
+import { trace } from './trace';
 
 export function walkBody(items: readonly PathItem[], layout: Layout, around: Surroundings): void {
   for (const item of items) {
@@ -53,32 +54,12 @@ function walkItem(item: PathItem, layout: Layout, around: Surroundings): void {
       walkFoot(item, layout, around);
       break;
     case 'call':
-      walkCall(item, layout, around);
+      walkCall(item, layout, around, walkBody);
       break;
     case 'repeat':
       walkRepeat(item, layout, around);
       break;
   }
-}
-
-/** Records a step that uses no wire, or what `about` says it uses. */
-export function trace(
-  layout: Layout,
-  around: Surroundings,
-  about: Pick<PathStep, 'kind' | 'span'> & Partial<PathStep>,
-): void {
-  layout.steps.push({
-    uri: around.home.uri,
-    pathSpan: around.pathSpan ?? about.span,
-    from: layout.station,
-    to: layout.station,
-    angle: undefined,
-    radius: undefined,
-    direction: undefined,
-    name: undefined,
-    elements: [layout.elements.length, layout.elements.length],
-    ...about,
-  });
 }
 
 function walkLet(item: LetItem, layout: Layout, { place, home }: Surroundings): void {

@@ -19,7 +19,9 @@ export function confirmed(design: ApplianceDesign, failure: Failure): boolean {
     }
     case 'wire-end': {
       const [low, high] = passedWire(design, failure.attachment, failure.motion);
-      return low < 0 || high > design.elements.reduce((sum, element) => sum + element.length, 0);
+      const whole = design.elements.reduce((sum, element) => sum + element.length, 0);
+      // The search stops where the wire's end comes to the slot's edge.
+      return low < 1e-9 || high > whole - 1e-9;
     }
     default:
       return false;

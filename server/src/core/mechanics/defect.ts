@@ -33,7 +33,10 @@ export function recordDefect(
 
 /** Rotation vector of a unit quaternion over its vector part, whose square is given. */
 export function rotationFactor(w: number, square: number): number {
-  if (square < 1e-4 && w > 0) return 2 + square * (1 / 3 + square * (3 / 20));
+  if (square < 1e-4) {
+    const small = 2 + square * (1 / 3 + square * (3 / 20));
+    return w < 0 ? -small : small;
+  }
   const size = Math.sqrt(square);
   return w < 0 ? (-2 * Math.atan2(size, -w)) / size : (2 * Math.atan2(size, w)) / size;
 }

@@ -12,8 +12,10 @@ export interface ActivationControl {
   showRange(range: Range): void;
 }
 
-/** How long each stage stays while playing through, in milliseconds: long enough to read a figure. */
+/** How long playing takes from one stage to the next, in milliseconds: slow enough to follow. */
 const stageTime = 600;
+/** The slider's steps between two stages. */
+const stepsPerStage = 10;
 
 const paths = {
   play: 'M4 2.5v11l9-5.5z',
@@ -75,7 +77,7 @@ export function createActivationControl(choose: (activation: number | undefined)
       slider.stepUp();
       set(Number(slider.value));
       if (Number(slider.value) >= Number(slider.max)) stop();
-    }, stageTime);
+    }, stageTime / stepsPerStage);
     showPlaying();
   };
 
@@ -101,7 +103,7 @@ export function createActivationControl(choose: (activation: number | undefined)
     for (const input of [slider, number]) {
       input.min = String(range.from);
       input.max = String(range.to);
-      input.step = String(range.step);
+      input.step = String(range.step / stepsPerStage);
     }
     lowest.textContent = formatAmount(range.from);
     largest.textContent = formatAmount(range.to);
@@ -127,5 +129,5 @@ export function createActivationControl(choose: (activation: number | undefined)
 /** A button that shows an icon tells its name to pointer and screen reader alike. */
 const named = (name: string) => ({ title: name, 'aria-label': name });
 
-/** To a hundredth of a millimetre, which is finer than anyone activates. */
-const formatAmount = (value: number): string => String(Math.round(value * 100) / 100);
+/** To a thousandth of a millimetre, which is finer than anyone activates. */
+const formatAmount = (value: number): string => String(Math.round(value * 1000) / 1000);

@@ -175,6 +175,22 @@ describe('the server over stdio', () => {
     expect(none.notice).toContain('no appliance');
   });
 
+  it('solves the preview for an activation between the stages', async () => {
+    const uri = open(loop);
+    await client.diagnostics(uri);
+    const pull = async (activation: number) => {
+      const content = await client.ask<PreviewContent>(previewRequest, { uri, activation });
+      expect(content.activation?.value).toBeCloseTo(activation, 9);
+      const force = content.readouts.find(({ group, label }) => group === 'canine' && label === 'force distal')!;
+      return Number.parseFloat(force.value);
+    };
+    const [low, between, high] = [await pull(1), await pull(1.25), await pull(1.5)];
+    // The pull grows nearly in proportion to the activation: within 5 % of the middle of its neighbours.
+    expect(Math.abs(between - (low + high) / 2)).toBeLessThan(0.05 * high);
+    expect(between).toBeGreaterThan(low);
+    expect(between).toBeLessThan(high);
+  });
+
   it('drops cancelled requests and goes on', async () => {
     const uri = open(vBend);
     const { CancellationTokenSource } = await import('vscode-languageserver/node');

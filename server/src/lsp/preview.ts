@@ -1,4 +1,5 @@
 /** What the preview shows of a document: the drawing, and the numbers beside it. */
+import { analyseAppliance } from '#core/analysis/analyse';
 import type { StageResult } from '#core/analysis/analysis';
 import { ANGLE, FORCE, LENGTH, MOMENT, NUMBER, STIFFNESS, STRESS } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
@@ -11,7 +12,8 @@ import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
 
 export function previewContent(snapshot: Snapshot, params: PreviewParams, { units }: Settings): PreviewContent {
   const { uri, version, appliances } = snapshot;
-  const shown = appliances.find(({ appliance }) => appliance.name === params.appliance) ?? appliances[0];
+  const named = appliances.find(({ appliance }) => appliance.name === params.appliance) ?? appliances[0];
+  const shown = named && solvedAt(named, params.activation);
   const stage = shown && stageNearest(shown, params.activation);
   return {
     ...{ uri, version },
@@ -25,6 +27,28 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
     readouts: shown === undefined ? [] : readouts(shown, stage, units),
   };
 }
+
+/** The appliance with the activation asked for among its stages, solved for it where it is none of them. */
+function solvedAt(shown: SnapshotAppliance, asked: number | undefined): SnapshotAppliance {
+  const { analysis, design } = shown;
+  const stages = design?.activation?.stages ?? [];
+  if (asked === undefined || analysis?.neutral === undefined || !design?.activation || stages.length === 0)
+    return shown;
+  const activation = Math.min(Math.max(asked, Math.min(...stages)), Math.max(...stages));
+  if (analysis.stages.some((stage) => Math.abs(stage.activation - activation) < sameActivation)) return shown;
+  const one = analyseAppliance({ ...design, activation: { ...design.activation, stages: [activation] } });
+  return {
+    ...shown,
+    analysis: {
+      ...analysis,
+      stages: [...analysis.stages, ...one.stages],
+      stiffness: [...analysis.stiffness, ...one.stiffness],
+    },
+  };
+}
+
+/** Activations closer than this, mm, are the same. */
+const sameActivation = 1e-6;
 
 /** The solved stage nearest to the activation asked for, or to the working one. */
 function stageNearest(

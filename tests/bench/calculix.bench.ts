@@ -1,6 +1,9 @@
 /**
  * The same wire in CalculiX (general finite elements, Debian calculix-ccx), side by side: swept 20-node solids with
  * reduced integration, large displacements. Both are run here; nothing is stored.
+ *
+ * Most of the difference is the solid's: a bend of two thicknesses' radius is stiffer than a rod knows (a curved
+ * beam, of the order of (h/R)²); with the section halved the difference of the planar case falls from 0.9 to 0.4 %.
  */
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { ApplianceAnalysis } from '#core/analysis/analysis';

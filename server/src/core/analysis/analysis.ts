@@ -19,7 +19,7 @@ export type Failure =
   | { readonly reason: 'wire-end'; readonly attachment: number; readonly motion: number }
   /** No amount of the motion within reach makes the force along it zero. */
   | { readonly reason: 'no-neutral'; readonly motion: number }
-  /** The equilibrium path folds: the wire snaps to another shape. */
+  /** The equilibrium path folds: the wire snaps to another shape. Activation at which it does. */
   | { readonly reason: 'snaps'; readonly motion: number }
   | {
       readonly reason: 'not-converged';
@@ -45,7 +45,7 @@ export interface Outline {
 export interface LoopState {
   /** Second foot minus first foot along the nominal running direction, mm; negative: the legs cross. */
   readonly legGap: number;
-  /** Angle between the leg tangents at the feet in the loop's plane, rad; 0: parallel. */
+  /** Angle between the leg tangents at the feet in the loop's plane, rad; 0: parallel, positive: the legs lean toward each other. */
   readonly legAngle: number;
 }
 
@@ -57,6 +57,11 @@ export interface EngagedState {
   readonly activation: number;
   /** Per attachment, in the design's order, in each attachment's own axes. */
   readonly wrenches: readonly Wrench[];
+  /**
+   * Where each wrench acts, in the outer frame: the seat, moved by the motion where the attachment moves. A hook that the
+   * wire slides along is pressed where the wire's mark lies now.
+   */
+  readonly places: readonly Vec3[];
   /** Largest elastic fibre stress by von Mises, MPa (nominal past yield), and its station, mm. */
   readonly stress: number;
   readonly stressStation: number;
@@ -94,7 +99,10 @@ export interface ApplianceAnalysis {
   /** Loops in the nominal and the passive shape. */
   readonly nominalLoops: readonly LoopState[];
   readonly passiveLoops: readonly LoopState[];
-  /** Engaged at the attachments' poses with none of the motion. */
+  /**
+   * Held by the attachments with no force along the motion (`motion` says where on it); the engaged state where there
+   * is no activation.
+   */
   readonly neutral: EngagedState | undefined;
   /** One per stage of the activation (a single stage 0 where there is none), then one per extra activation asked for. */
   readonly stages: readonly StageResult[];
@@ -102,9 +110,9 @@ export interface ApplianceAnalysis {
   readonly failure: Failure | undefined;
   /** Activation at which the legs of each loop become parallel, where it lies within the stages, mm. */
   readonly parallelLegs: readonly (number | undefined)[];
-  /** Activation of first yield on the loading path, where it lies within the stages, mm. */
+  /** Activation of first yield on the loading path, where it lies within the stages (the first stage where it is past it already), mm. */
   readonly firstYield: number | undefined;
-  /** Force along the motion per mm of it around each stage, N/mm; undefined without activation. */
+  /** Force that holds the motion per mm of it at each stage, N/mm, positive where it resists; undefined without activation. */
   readonly stiffness: readonly (number | undefined)[];
   readonly contacts: { readonly nominal: readonly Contact[]; readonly neutral: readonly Contact[] };
   /** Number of equilibria solved and of Newton iterations, for the benchmarks. */

@@ -6,10 +6,10 @@ import { type OutlineDraft, outlineBetween } from '../geometry/outline';
 import { compose, relativeTo, slide, turnRound } from '../geometry/pose';
 import type { FibreStress } from '../material/fibre-stress';
 import { quaternionMatrix } from '../math/rotation';
-import { add, applyTransposed, type Vec3 } from '../math/vector';
+import { add, applyTransposed, type Vec3, zeroVector } from '../math/vector';
 import { halfLength, isPoint, type PlacedSpan, seatAt, spanFrame } from '../mechanics/held-wire';
 import { isStable } from '../mechanics/stability';
-import { spanReactions } from '../mechanics/wrench';
+import { type OuterWrench, spanReactions } from '../mechanics/wrench';
 import type { EngagedState, Wrench } from './analysis';
 import { footInSpan, type StressedDraft, sampleSpan } from './span-samples';
 
@@ -52,7 +52,11 @@ export function wireRecord(
 export function engagedState(record: WireRecord, motion: number, neutral: number, iterations: number): EngagedState {
   const { design, spans } = record;
   const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [] };
-  const wrenches = design.attachments.map(() => ({ force: [0, 0, 0] as Vec3, moment: [0, 0, 0] as Vec3 }));
+  const wrenches: OuterWrench[] = design.attachments.map(() => ({
+    place: zeroVector,
+    force: zeroVector,
+    moment: zeroVector,
+  }));
   const residual = { force: 0, moment: 0 };
   let stable = true;
   writeTail(record, 'low', motion, draft);
@@ -75,6 +79,7 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
       const { axes } = design.attachments[k];
       return { force: applyTransposed(axes, force), moment: applyTransposed(axes, moment) };
     }),
+    places: wrenches.map(({ place }) => place),
     stress: draft.stresses[worst],
     stressStation: draft.stations[worst],
     stresses: draft.stresses,
@@ -93,8 +98,8 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
   };
 }
 
-function addWrench(wrenches: { force: Vec3; moment: Vec3 }[], k: number, more: { force: Vec3; moment: Vec3 }): void {
-  wrenches[k] = { force: add(wrenches[k].force, more.force), moment: add(wrenches[k].moment, more.moment) };
+function addWrench(wrenches: OuterWrench[], k: number, { place, force, moment }: OuterWrench): void {
+  wrenches[k] = { place, force: add(wrenches[k].force, force), moment: add(wrenches[k].moment, moment) };
 }
 
 /** Wire drawn out of a span at its start, in the direction of integration, mm. */

@@ -4,14 +4,15 @@ import { type Centreline, poseAt } from '../geometry/centreline';
 import { relativeTo, slide, turnRound } from '../geometry/pose';
 import { rotationMatrix, rotationVector } from '../math/rotation';
 import {
-  add,
   addScaled,
   apply,
   applyTransposed,
   column,
+  dot,
   type Mat3,
   multiply,
   scale,
+  subtract,
   transpose,
   type Vec3,
 } from '../math/vector';
@@ -168,14 +169,21 @@ function driveOf(design: ApplianceDesign, start: number, end: number, target: Po
   return { kind: 'draw-end', force: Float64Array.from(column(target.axes, 0)) };
 }
 
-/** The end's way from the nominal seat (share 0) to its own pose (share 1), in the span's frame. */
+/**
+ * The end's way from the nominal seat (share 0) to its own pose (share 1), in the span's frame. Along the line between
+ * the span's ends it goes with the square of the share: so a wire bent sideways draws its end in by itself.
+ */
 function endPath(ideal: Pose, target: Pose): (share: number, end: EndCondition) => void {
   const turn = rotationVector(multiply(target.axes, transpose(ideal.axes)));
+  const way = subtract(target.position, ideal.position);
+  const chord = ideal.position;
+  const along = scale(chord, dot(way, chord) / Math.max(dot(chord, chord), Number.MIN_VALUE));
+  const across = subtract(way, along);
   return (share, end) => {
     const axes: Mat3 = share === 1 ? target.axes : multiply(rotationMatrix(scale(turn, share)), ideal.axes);
-    const position = add(scale(ideal.position, 1 - share), scale(target.position, share));
+    const position = addScaled(addScaled(ideal.position, across, share), along, share * share);
     writeQuaternion(end.rotation, 0, axes);
-    for (let k = 0; k < 3; k++) end.position[k] = position[k];
+    for (let k = 0; k < 3; k++) end.position[k] = share === 1 ? target.position[k] : position[k];
   };
 }
 

@@ -68,11 +68,11 @@ export function forceAt(span: Span, node: number): number {
 }
 
 /**
- * `bending-only` leaves a hundred-thousandth of stretch and shear: without any, the tension of a straight wire held
- * at both ends has no value. Where they matter most they are 1 % of a force; this leaves 1e-7 of it.
+ * `bending-only` leaves a thousandth of stretch and shear: without any, the tension of a straight wire held at both
+ * ends has no value. Where they matter most they are 1 % of a force; this leaves 1e-5 of it.
  */
 export function complianceOf(stiffness: Stiffness, kind: 'full' | 'bending-only'): Compliance {
-  const share = kind === 'full' ? 1 : 1e-5;
+  const share = kind === 'full' ? 1 : 1e-3;
   return {
     twist: 1 / stiffness.GJ,
     up: 1 / stiffness.EIup,

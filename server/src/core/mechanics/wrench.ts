@@ -2,7 +2,7 @@
  * Forces and moments of the wire on the attachments. Each end's come from that end's own section: its strains,
  * from its own pose and the moment and force there, times the stiffness.
  */
-import type { ApplianceDesign, Pose } from '../design';
+import type { ApplianceDesign } from '../design';
 import { rotationMatrix } from '../math/rotation';
 import { add, apply, cross, scale, subtract, type Vec3 } from '../math/vector';
 import { missing } from './end-conditions';
@@ -10,8 +10,12 @@ import { outward, type PlacedSpan, seatAt, spanFrame } from './held-wire';
 import { integrate } from './integrate';
 
 export interface OuterWrench {
+  /**
+   * Where force and moment act: the seat. A hook that the wire slides along is pressed where the wire lies now, so
+   * that it feels no moment.
+   */
+  readonly place: Vec3;
   readonly force: Vec3;
-  /** About the seat. */
   readonly moment: Vec3;
 }
 
@@ -30,7 +34,7 @@ export function spanReactions(design: ApplianceDesign, placed: PlacedSpan, motio
   const frame = spanFrame(design, placed, motion);
   const n: Vec3 = [span.u[3], span.u[4], span.u[5]];
   const start = about(
-    seatAt(design, placed.start, motion),
+    seatAt(design, placed.start, motion).position,
     frame.position,
     outward(frame, n),
     outward(frame, [span.u[0], span.u[1], span.u[2]]),
@@ -47,11 +51,13 @@ export function spanReactions(design: ApplianceDesign, placed: PlacedSpan, motio
   const turn = rotationMatrix(
     clamped ? subtract([gap[0], gap[1], gap[2]], defectRotation(span.defect, last)) : [0, 0, 0],
   );
-  const place: Pose = { position: [end.position[0], end.position[1], end.position[2]], axes: frame.axes };
-  const contact = clamped ? place.position : arrival;
+  const contact = add(
+    frame.position,
+    outward(frame, clamped ? [end.position[0], end.position[1], end.position[2]] : arrival),
+  );
   const held = about(
-    seatAt(design, placed.end, motion),
-    add(frame.position, outward(frame, contact)),
+    clamped ? seatAt(design, placed.end, motion).position : contact,
+    contact,
     scale(outward(frame, apply(turn, n)), -1),
     scale(outward(frame, apply(turn, m)), -1),
   );
@@ -64,9 +70,9 @@ function defectRotation(defect: Float64Array, node: number): Vec3 {
   return [defect[6 * node], defect[6 * node + 1], defect[6 * node + 2]];
 }
 
-/** A force at a place and a moment as a wrench about a seat. */
-function about(seat: Pose, place: Vec3, force: Vec3, moment: Vec3): OuterWrench {
-  return { force, moment: add(moment, cross(subtract(place, seat.position), force)) };
+/** A force at a contact and a moment as a wrench about a place. */
+function about(place: Vec3, contact: Vec3, force: Vec3, moment: Vec3): OuterWrench {
+  return { place, force, moment: add(moment, cross(subtract(contact, place), force)) };
 }
 
 /** Sum over all nodes of what their defects, and the end's gap, unbalance. */

@@ -57,6 +57,7 @@ export function engaged(activation: number, wrenches: readonly Wrench[], points:
     motion: activation + 0.4,
     activation,
     wrenches,
+    places: wrenches.map((): Vec3 => [0, 0, 0]),
     stress: 800,
     stressStation: 12,
     stresses: outline.stations.map(() => 100),

@@ -24,12 +24,17 @@ export function imbalance(design: ApplianceDesign, state: EngagedState): { force
   };
 }
 
-/** The reference point of an attachment's reported force and moment: its slot's centre, moved where it is the one that moves. */
+/**
+ * Where an attachment's reported force and moment act: its slot's centre, moved where it is the one that moves; at a
+ * hook or eyelet the place of its mark on the wire. Worked out here from the input and the outline.
+ */
 export function placeOf(design: ApplianceDesign, state: EngagedState, index: number): Vector {
+  const attachment = design.attachments[index];
+  if (attachment.fitting === 'hook' || attachment.fitting === 'eyelet') return outlineAt(state, attachment.station);
   const motion = design.activation?.motion;
   const moved =
     motion?.kind === 'move' && motion.attachment === index ? scale(motion.direction, state.motion) : [0, 0, 0];
-  return add(design.attachments[index].seatedWire.position, moved);
+  return add(attachment.seatedWire.position, moved);
 }
 
 /** Point of the engaged outline at a station, which must be one of its own. */

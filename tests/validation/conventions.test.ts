@@ -1,4 +1,5 @@
 /** The conventions of the mechanics note, which anyone can check in the head, on texts of their own. */
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { runSpring, stageOf } from './run-spring';
 
@@ -166,4 +167,38 @@ appliance steep_gables {
   // Past yield, and said so: the stress reported is the nominal elastic one.
   expect(engaged.stress).toBeGreaterThan(run.design.alloy.yield);
   expect(run.analysis.firstYield).toBe(0);
+});
+
+test('the same conventions on the example files', () => {
+  const example = (name: string) => runSpring(readFileSync(`examples/${name}.spring`, 'utf8'));
+  const vBend = example('01-v-bend').analysis.neutral!;
+  expect(vBend.wrenches[0].moment[2]).toBeLessThan(0);
+  expect(vBend.wrenches[1].force[1]).toBeGreaterThan(0);
+
+  const gabled = example('03-t-loop').analysis.neutral!;
+  expect(gabled.wrenches[0].moment[2]).toBeLessThan(0);
+  expect(gabled.wrenches[1].moment[2]).toBeGreaterThan(0);
+
+  for (const name of ['02-open-vertical-loop', '03-t-loop', '06-space-closing-spring']) {
+    const run = example(name);
+    const { wrenches } = stageOf(run, run.analysis.stages.length - 1);
+    expect(wrenches[1].force[0], name).toBeLessThan(0);
+    expect(wrenches[0].force[0], name).toBeGreaterThan(0);
+    expect(Math.abs(wrenches[0].force[0] + wrenches[1].force[0])).toBeLessThan(1e-9 * wrenches[0].force[0]);
+  }
+
+  const spring = example('06-space-closing-spring');
+  const { wrenches } = stageOf(spring, 3);
+  expect(wrenches[0].moment[2]).toBeLessThan(0);
+  expect(wrenches[1].force[1]).toBeGreaterThan(0);
+
+  // One couple: the incisors take a force only, and are intruded by it.
+  const cantilever = example('04-intrusion-cantilever');
+  const [tube, hook] = cantilever.analysis.stages[0].state!.wrenches;
+  expect(hook.force[1]).toBeGreaterThan(0);
+  expect(Math.abs(hook.force[0])).toBeLessThan(1e-9 * hook.force[1]);
+  expect(tube.moment[2]).toBeLessThan(0);
+  console.log(
+    `intrusion cantilever: moment reported at the hook ${hook.moment.map((m) => m.toFixed(3)).join(', ')} N mm`,
+  );
 });

@@ -120,7 +120,7 @@ export const loopRows: Row[] = [
       const { fx, fy, molar, canine } = forces(solver, loop);
       return [
         check('Fx', 'N', 1.8219, fx / small, 1e-3),
-        check('|Fy|', 'N', 0.9129, Math.abs(fy) / small, 1e-3),
+        check('Fy, size', 'N', 0.9129, Math.abs(fy) / small, 1e-3),
         check('couple, near end', 'N mm', 10.367, Math.abs(canine) / small, 1e-3),
         // The source gives internal moments: of opposite sense, where the couples on the teeth turn the same way.
         check('couple, far end', 'N mm', -2.414, (-molar * Math.sign(canine)) / small, 1e-3),
@@ -142,7 +142,7 @@ export const loopRows: Row[] = [
       });
       return [
         check('Fx', 'N', 1.8211, fx, 1e-3),
-        check('|Fy|', 'N', 0.8298, Math.abs(fy), 1e-3),
+        check('Fy, size', 'N', 0.8298, Math.abs(fy), 1e-3),
         check('couple, near end', 'N mm', 10.434, Math.abs(canine), 1e-3),
         check('couple, far end', 'N mm', -2.013, -molar * Math.sign(canine), 1e-3),
       ];
@@ -245,7 +245,7 @@ export const loopRows: Row[] = [
         check('M/F, left', 'mm', 3.465, Math.abs(molar / fx), 1e-3),
         check('M/F, right', 'mm', 2.244, Math.abs(canine / fx), 1e-3),
         check('Fx', 'N', 0.6792, fx / small, 1e-3),
-        check('|Fy|', 'N', 0.03604, Math.abs(fy) / small, 1e-3),
+        check('Fy, size', 'N', 0.03604, Math.abs(fy) / small, 1e-3),
       ];
     },
   },

@@ -19,27 +19,14 @@ export interface Row {
   readonly row: string;
   readonly title: string;
   readonly source: string;
-  /** The assumptions of the source; the row is held to its tolerance under them. */
-  readonly model: Model;
   readonly checks: (solver: Solver) => Check[];
 }
-
-/**
- * 'bending-only' leaves out shear and stretch. 'slender' keeps them, but gives the row a wire of a fiftieth of the
- * thickness and the same stiffness: a straight wire between two brackets cannot bend at all without stretching or
- * sliding, so the first model has no answer there, while a slender wire shows its limit. 'full' is for rows in which
- * neither shear nor stretch takes part.
- */
-export type Model = 'bending-only' | 'slender' | 'full';
 
 /** Runs texts in one model and keeps every equilibrium for the balance row (C60). */
 export class Solver {
   readonly states: { readonly design: ApplianceDesign; readonly state: EngagedState }[] = [];
-  private readonly compliance: AnalysisOptions['compliance'];
 
-  constructor(readonly model: Model) {
-    this.compliance = model === 'bending-only' ? 'bending-only' : 'full';
-  }
+  constructor(private readonly compliance: AnalysisOptions['compliance']) {}
 
   run(text: string): SpringRun {
     const run = runSpring(text, { compliance: this.compliance });
@@ -66,9 +53,8 @@ export function appliance(input: {
   readonly modulus: string;
   readonly path: string;
   readonly members: string;
-  readonly yield?: string;
 }): string {
-  return `alloy test_alloy { modulus = ${input.modulus} poisson = 0.3 yield = ${input.yield ?? '1500 MPa'} inner_radius = 1 }
+  return `alloy test_alloy { modulus = ${input.modulus} poisson = 0.3 yield = 1500 MPa inner_radius = 1 }
 appliance check {
   wire ${input.wire} of test_alloy
   path running mesial {
@@ -84,9 +70,7 @@ export function mm(value: number): string {
   return `${value} mm`;
 }
 
-/** A round wire of given stiffness E I (N mm²): of its own thickness (mm), or a fiftieth of it where the model asks. */
-export function roundWire(model: Model, rigidity: number, thickness: number) {
-  const diameter = model === 'slender' ? thickness / 50 : thickness;
-  const modulus = rigidity / ((Math.PI * diameter ** 4) / 64);
-  return { wire: `round ${mm(diameter)}`, modulus: `${modulus} MPa`, yield: `${modulus / 100} MPa` };
+/** A 0.016 in round wire with an alloy that gives it the stiffness E I, N mm². */
+export function roundWire(rigidity: number) {
+  return { wire: 'round 0.016 in', modulus: `${rigidity / ((Math.PI * 0.4064 ** 4) / 64)} MPa` };
 }

@@ -10,7 +10,6 @@ export const barRows: Row[] = [
     row: 'C48',
     title: 'torsion of 0.016 x 0.022, E 180 GPa, nu 0.3, l = 4',
     source: 'handbook 2.3 and 3.2, T = G J φ / l',
-    model: 'full',
     checks: (solver) => {
       const torque = (angle: number) =>
         solver.last(
@@ -33,7 +32,6 @@ export const barRows: Row[] = [
     row: 'C49',
     title: 'bar 0.036 round, E 180 GPa, S 50, 10° toe-in each side (as a straight bar)',
     source: 'handbook 4.5, M = E I θ / S',
-    model: 'full',
     checks: (solver) => {
       // Under two equal couples the bar is an arc of 20°; its chord is where no force is left.
       const chord = (50 * Math.sin(Math.PI / 18)) / (Math.PI / 18);
@@ -61,7 +59,6 @@ export const barRows: Row[] = [
     row: 'C55',
     title: 'bend of 90°, inner radius 0.5, wire 0.4064',
     source: 'handbook 3.6',
-    model: 'bending-only',
     checks: (solver) => {
       const bent = solver.run(
         appliance({

@@ -3,7 +3,7 @@
  * stretch, and their wire slides without tension. So the rows run at a thousandth of the load and are read at the
  * neutral position of a pull through the first bracket, where no force acts along the wire.
  */
-import { appliance, type Check, type Model, mm, type Row, roundWire, type Solver } from '../row';
+import { appliance, type Check, mm, type Row, roundWire, type Solver } from '../row';
 
 const gf = 0.00980665;
 
@@ -21,7 +21,7 @@ interface Span {
   readonly step?: number;
 }
 
-function spanText(model: Model, { rigidity = steel, length, bends = [], tips = [0, 0], step = 0 }: Span): string {
+function spanText({ rigidity = steel, length, bends = [], tips = [0, 0], step = 0 }: Span): string {
   const path = ['straight 1 mm', 'seat first'];
   let station = 0;
   for (const [angle, at] of bends) {
@@ -31,7 +31,7 @@ function spanText(model: Model, { rigidity = steel, length, bends = [], tips = [
   }
   path.push(`straight ${mm(length - station)}`, 'seat second');
   return appliance({
-    ...roundWire(model, rigidity, 0.4064),
+    ...roundWire(rigidity),
     path: path.join('\n    '),
     members: `bracket first tip ${tips[0]} rad
   bracket second${step === 0 ? '' : ` moved ${mm(step)} gingival`} tip ${tips[1]} rad
@@ -40,7 +40,7 @@ function spanText(model: Model, { rigidity = steel, length, bends = [], tips = [
 }
 
 function forces(solver: Solver, span: Span): { first: number; second: number; shear: number } {
-  const { wrenches } = solver.last(spanText(solver.model, span));
+  const { wrenches } = solver.last(spanText(span));
   return { first: wrenches[0].moment[2], second: wrenches[1].moment[2], shear: wrenches[1].force[1] };
 }
 
@@ -68,7 +68,6 @@ export const bendRows: Row[] = [
     row: 'C23',
     title: 'straight wire, tA/tB = 0.5 and -0.75',
     source: 'handbook 4.1, [BK74]',
-    model: 'slender',
     checks: (solver) =>
       [
         [0.5, 0.8],
@@ -82,7 +81,6 @@ export const bendRows: Row[] = [
     row: 'C24',
     title: 'V bend at xi = 0.1, 0.2, 0.4, 0.5',
     source: 'handbook 4.2, closed form',
-    model: 'slender',
     checks: (solver) =>
       // The expected values are printed with four decimals.
       places.map(([xi, expected]) => ({
@@ -94,7 +92,6 @@ export const bendRows: Row[] = [
     row: 'C25',
     title: 'the same against the published table',
     source: '[BK88] table II, rounded to one decimal',
-    model: 'slender',
     checks: (solver) =>
       places.map(([xi, , published]) => ({
         ...check(`M_B/M_A at ${xi}`, '', published, ratioOfV(solver, xi), 0.05),
@@ -105,7 +102,6 @@ export const bendRows: Row[] = [
     row: 'C26',
     title: 'V bend 0.2 rad, EI 276.97, L 7, xi 0.2',
     source: 'handbook 4.2, closed form',
-    model: 'slender',
     checks: (solver) => {
       const { first, second, shear } = forces(solver, { length: 7, bends: [[0.2 * part, 1.4]] });
       return [
@@ -119,7 +115,6 @@ export const bendRows: Row[] = [
     row: 'C27',
     title: 'step 0.35 mm, L 7, EI 276.97, any position',
     source: 'handbook 4.3, closed form',
-    model: 'slender',
     checks: (solver) =>
       [
         ...[1, 3, 5].map((at): [string, Span] => [
@@ -146,7 +141,6 @@ export const bendRows: Row[] = [
     row: 'C28',
     title: 'the same against the paper',
     source: '[BK88]: 1210 gf mm and 347 gf',
-    model: 'slender',
     checks: (solver) => {
       const { first, shear } = forces(solver, {
         length: 7,
@@ -165,7 +159,6 @@ export const bendRows: Row[] = [
     row: 'C29',
     title: 'V bend of height 0.35, a 1.05, L 7, EI 276.9',
     source: 'handbook 4.2, closed form; [BK88]: 4840 and 1720 gf mm',
-    model: 'slender',
     checks: (solver) => {
       const angle = 0.35 / 1.05 + 0.35 / (7 - 1.05);
       const { first, second } = forces(solver, { rigidity: 276.9, length: 7, bends: [[angle * part, 1.05]] });

@@ -1,7 +1,7 @@
 /** One-couple wires: cantilevers held in a bracket and by a hook that leaves the wire free along its mesial axis. */
 import type { EngagedState } from '#core/analysis/analysis';
 import { outlineAt } from '../balance';
-import { appliance, type Check, mm, type Row, roundWire, type Solver } from '../row';
+import { appliance, type Check, mm, type Row, type Solver } from '../row';
 import { solveFor } from '../solve-for';
 
 /** E I of the wire that most rows use: 0.017 x 0.025 in flat, E = 69 GPa (handbook 3.7). */
@@ -51,7 +51,6 @@ export const cantileverRows: Row[] = [
     row: 'C12',
     title: 'cantilever 0.017 x 0.025 flat, E 69 GPa, L 25',
     source: 'handbook 3.5, F = 3 E I d / L³',
-    model: 'bending-only',
     checks: (solver) => {
       const small = 0.001;
       const state = solver.last(
@@ -70,7 +69,6 @@ export const cantileverRows: Row[] = [
       row,
       title: `elastica cantilever, alpha = ${alpha}`,
       source: 'handbook 3.7, elliptic integrals; [BD45], [MAT81] (from memory)',
-      model: 'bending-only',
       checks: (solver) => {
         const found = elastica(solver, alpha, w);
         return [
@@ -85,12 +83,11 @@ export const cantileverRows: Row[] = [
     row: 'C20',
     title: 'fixed-guided, free to draw in, alpha = 4',
     source: 'handbook 3.7, elliptic integrals by symmetry',
-    model: 'slender',
     checks: (solver) => {
       // At the neutral position of a pull no force acts along the wire: it has drawn in as much as it wants.
       const text = (y: number) =>
         appliance({
-          ...roundWire(solver.model, rigidity, 0.4318),
+          ...wire,
           path: `straight 4 mm
     seat molar
     straight ${mm(length)}
@@ -108,10 +105,10 @@ export const cantileverRows: Row[] = [
         [length * 0.31],
         { probe: 1e-4, tolerance: 1e-8 },
       );
-      const wire = freeLength(solver.last(text(y)));
+      const drawnIn = freeLength(solver.last(text(y)));
       return [
-        check('delta/L', '', 0.301721, y / wire, 1e-5),
-        check('shortening/L', '', 0.056433, 1 - length / wire, 1e-5),
+        check('delta/L', '', 0.301721, y / drawnIn, 1e-5),
+        check('shortening/L', '', 0.056433, 1 - length / drawnIn, 1e-5),
       ];
     },
   },
@@ -119,7 +116,6 @@ export const cantileverRows: Row[] = [
     row: 'C21',
     title: 'tip-back cantilever 30°, L 30',
     source: 'handbook 3.7, computed there with a non-linear rod',
-    model: 'bending-only',
     checks: (solver) => {
       const text = cantilever(30, 'bracket molar tip 30 deg\n  hook incisor at 30 mm mesial');
       const state = solver.last(text);
@@ -134,7 +130,6 @@ export const cantileverRows: Row[] = [
     row: 'C54',
     title: 'cantilever arch, F = 0.60 N at 30 mm',
     source: 'statics (one couple)',
-    model: 'bending-only',
     checks: (solver) => {
       // Tip the molar's tube until the hook, level and 30 mm away, takes exactly 0.60 N.
       const text = (tip: number, arm: number) =>

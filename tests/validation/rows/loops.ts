@@ -81,7 +81,6 @@ export const loopRows: Row[] = [
     row: 'C30',
     title: 'vertical loop h 8, r 1, L 7, linear',
     source: castigliano,
-    model: 'bending-only',
     checks: (solver) => {
       const loop = { ...steel, before: 2.5, after: 2.5, body: vertical(8, 1), dx: small };
       const run = solver.run(loopText(loop));
@@ -97,7 +96,6 @@ export const loopRows: Row[] = [
     row: 'C31',
     title: 'the same, dx = 1 and 2 mm',
     source: rod,
-    model: 'bending-only',
     checks: (solver) =>
       [
         [1, 3.3121, 10.721],
@@ -114,7 +112,6 @@ export const loopRows: Row[] = [
     row: 'C34',
     title: 'vertical loop h 10, r 1, L 14 at a = 11.06, dx = 1, linear',
     source: castigliano,
-    model: 'bending-only',
     checks: (solver) => {
       const loop = { ...steel, before: 10.06, after: 1.94, body: vertical(10, 1), dx: small };
       const { fx, fy, molar, canine } = forces(solver, loop);
@@ -131,7 +128,6 @@ export const loopRows: Row[] = [
     row: 'C35',
     title: 'the same loop, dx = 1, non-linear',
     source: rod,
-    model: 'bending-only',
     checks: (solver) => {
       const { fx, fy, molar, canine } = forces(solver, {
         ...steel,
@@ -152,7 +148,6 @@ export const loopRows: Row[] = [
     row: 'C38',
     title: 'symmetrical loops without gable: M/F at most the height',
     source: 'closed form (the height of the centroid); finite elements of [TV13] found the same',
-    model: 'bending-only',
     checks: (solver) =>
       [
         { name: 'vertical 4', height: 4, loop: { ...steel, before: 4, after: 4, body: vertical(4, 1) } },
@@ -177,7 +172,6 @@ export const loopRows: Row[] = [
     row: 'C39',
     title: 'T-loop 7 x 10, rb 1, gap 1, L 23, linear',
     source: castigliano,
-    model: 'bending-only',
     checks: (solver) => {
       const loop = { ...betaTitanium, before: 11, after: 11, body: tLoop, dx: small };
       const run = solver.run(loopText(loop));
@@ -193,7 +187,6 @@ export const loopRows: Row[] = [
     row: 'C40',
     title: 'the same, dx = 4, non-linear',
     source: rod,
-    model: 'bending-only',
     checks: (solver) => {
       const { fx, molar } = forces(solver, { ...betaTitanium, before: 11, after: 11, body: tLoop, dx: 4 });
       return [check('force', 'N', 2.8021, fx, 1e-3), check('couple', 'N mm', 5.9604, Math.abs(molar), 1e-3)];
@@ -203,7 +196,6 @@ export const loopRows: Row[] = [
     row: 'C41',
     title: 'the same, gable 10° each side, dx = 2, non-linear',
     source: rod,
-    model: 'bending-only',
     checks: (solver) => {
       const { fx, molar } = forces(solver, { ...betaTitanium, before: 11, after: 11, body: tLoop, gable: 10, dx: 2 });
       return [check('force', 'N', 2.3201, fx, 1e-3), check('couple', 'N mm', 6.5642, Math.abs(molar), 1e-3)];
@@ -213,7 +205,6 @@ export const loopRows: Row[] = [
     row: 'C42',
     title: 'the same, gable 1° each side, dx = 0, linear and non-linear; neutral shift',
     source: `${castigliano}; ${rod}`,
-    model: 'bending-only',
     checks: (solver) => {
       const loop = { ...betaTitanium, before: 11, after: 11, body: tLoop, dx: 0 };
       const linear = forces(solver, { ...loop, gable: 0.001 });
@@ -232,7 +223,6 @@ export const loopRows: Row[] = [
     row: 'C43',
     title: 'T-loop 1 mm off centre, no gable, linear',
     source: castigliano,
-    model: 'bending-only',
     checks: (solver) => {
       const { fx, fy, molar, canine } = forces(solver, {
         ...betaTitanium,

@@ -24,7 +24,6 @@ export const sectionRows: Row[] = [
     row: 'C1',
     title: '0.016 in round',
     source,
-    model: 'bending-only',
     checks: () => {
       const p = properties('round 0.016 in');
       return [
@@ -38,7 +37,6 @@ export const sectionRows: Row[] = [
     row: 'C2',
     title: '0.017 x 0.025 in',
     source,
-    model: 'bending-only',
     checks: () => {
       const p = properties('0.017 in x 0.025 in');
       return [check('I flat', 'mm⁴', 4.2603e-3, p.inertiaSide), check('I edge', 'mm⁴', 9.2135e-3, p.inertiaUp)];
@@ -48,7 +46,6 @@ export const sectionRows: Row[] = [
     row: 'C3',
     title: '0.016 x 0.022 in torsion constant',
     source: `${source}; Roark’s polynomial 6.9076e-3 within 5e-3`,
-    model: 'bending-only',
     checks: () => {
       const p = properties('0.016 in x 0.022 in');
       return [
@@ -61,7 +58,6 @@ export const sectionRows: Row[] = [
     row: 'C4',
     title: 'cross-section number, 0.016 x 0.022 against 0.004 in round',
     source: 'handbook 3.1, agrees with [B81]',
-    model: 'bending-only',
     checks: () => {
       const reference = properties('round 0.004 in').inertiaSide;
       const p = properties('0.016 in x 0.022 in');

@@ -207,10 +207,13 @@ describe('damaged input', () => {
   });
 
   const lines: readonly (readonly [string, string])[] = [
-    ['binary.spring', 'error: is a binary file, not text'],
-    ['latin.spring', 'error: is not valid UTF-8 text'],
-    ['huge.spring', 'error: is 1025 kB large; files up to 512 kB are read'],
-    ['empty.spring', 'holds no appliance; nothing to compute'],
+    ['binary.spring', ': error: is a binary file, not text'],
+    ['latin.spring', ': error: is not valid UTF-8 text'],
+    ['huge.spring', ': error: is 1025 kB large; files up to 512 kB are read'],
+    [
+      'empty.spring',
+      ':1:1: note: There is nothing to compute in this file yet. Write an appliance: `appliance name { … }`. [empty-file]',
+    ],
   ];
 
   it('gets one clear line each, and the rest still runs', () => {
@@ -218,7 +221,7 @@ describe('damaged input', () => {
     expect(code).toBe(1);
     expect(err).toBe('');
     for (const [file, message] of lines) {
-      expect(out.split('\n').filter((line) => line.includes(file))).toEqual([`damaged/${file}: ${message}`]);
+      expect(out.split('\n').filter((line) => line.includes(file))).toEqual([`damaged/${file}${message}`]);
     }
     expect(out).toMatch(/met +engaged/);
   });

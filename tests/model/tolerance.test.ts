@@ -57,7 +57,16 @@ describe('half-written files', () => {
     const codes = resolveLoosely(open).problems.map(({ code }) => code);
     expect(codes).not.toContain('missing-path');
     expect(codes).not.toContain('attachment-without-seat');
-    expect(resolveLoosely('').problems).toEqual([]);
+  });
+});
+
+describe('a file without anything in it', () => {
+  it('says so, and says it of nothing else', () => {
+    const codes = (text: string) => resolveLoosely(text).problems.map(({ code }) => code);
+    expect(codes('')).toEqual(['empty-file']);
+    expect(codes('// a thought\n')).toEqual(['empty-file']);
+    expect(codes('let a = 1 mm\n')).toEqual([]);
+    expect(codes('applia')).toEqual([]);
   });
 });
 

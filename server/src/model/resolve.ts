@@ -6,6 +6,7 @@ import { resolveAppliance } from './appliance/resolve-appliance';
 import { lazyNamed } from './appliance/values';
 import { duplicateMember } from './diagnostics/duplicate-member';
 import { duplicateName } from './diagnostics/duplicate-name';
+import { emptyFile } from './diagnostics/empty-file';
 import { moduleCycle } from './diagnostics/module-cycle';
 import { moduleNotFound } from './diagnostics/module-not-found';
 import { nameClash } from './diagnostics/name-clash';
@@ -47,6 +48,7 @@ export function resolveFile(
   const appliances = tree.items.flatMap((item) =>
     item.kind === 'appliance' ? [resolveAppliance(item, home, recorder, findings.reported)] : [],
   );
+  if (isBlank(text)) recorder.problem(emptyFile.at({ start: 0, end: 0 }));
   for (const problem of unusedParameters(tree, findings.references)) recorder.problem(problem);
 
   const definitions = (scope: ReadonlyMap<string, Named>) =>
@@ -62,6 +64,11 @@ export function resolveFile(
     evaluated: findings.evaluated,
     problems: findings.problems,
   };
+}
+
+/** Nothing but white space and comments. */
+function isBlank(text: string): boolean {
+  return text.replace(/\/\/.*/g, '').trim() === '';
 }
 
 function collectFindings(uri: string) {

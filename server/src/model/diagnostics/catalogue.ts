@@ -15,6 +15,7 @@ import { duplicateArgument } from './duplicate-argument';
 import { duplicateMember } from './duplicate-member';
 import { duplicateName } from './duplicate-name';
 import { duplicateSeat } from './duplicate-seat';
+import { emptyFile } from './empty-file';
 import { emptyWire } from './empty-wire';
 import { feetCount } from './feet-count';
 import { footOutsidePart } from './foot-outside-part';
@@ -75,6 +76,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     duplicateMember,
     duplicateName,
     duplicateSeat,
+    emptyFile,
     emptyWire,
     feetCount,
     footOutsidePart,

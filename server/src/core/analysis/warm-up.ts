@@ -3,9 +3,12 @@ import type { ApplianceDesign, WireElement } from '../design';
 import { identityMatrix } from '../math/vector';
 import { analyseAppliance } from './analyse';
 
-/** Solves a small spatial appliance several times, so that the engine has compiled the kernel. Some tens of milliseconds. */
+/** Solves a small appliance in space and one in a plane several times, so that the engine has compiled the kernel. */
 export function warmUp(): void {
-  for (let k = 0; k < 12; k++) analyseAppliance(practicePiece);
+  for (let k = 0; k < 12; k++) {
+    analyseAppliance(practicePiece(0.2));
+    analyseAppliance(practicePiece(0));
+  }
 }
 
 const straight = (length: number): WireElement => ({ length, shape: [0, 0, 0], preactivation: [0, 0, 0] });
@@ -15,16 +18,17 @@ const bend = (angle: number): WireElement => ({
   preactivation: [0, 0, 0],
 });
 
-const practicePiece: ApplianceDesign = {
+/** A gabled loop, with a bend out of its plane, rad. */
+const practicePiece = (sideways: number): ApplianceDesign => ({
   elements: [
     straight(9),
-    { length: 0, shape: [0, 0, 0], preactivation: [0, 0.2, 0.3] },
+    { length: 0, shape: [0, 0, 0], preactivation: [0, sideways, 0.3] },
     bend(Math.PI / 2),
     straight(5),
     bend(-Math.PI),
     straight(5),
     bend(Math.PI / 2),
-    { length: 1, shape: [0, 0, 0], preactivation: [0.1, 0, 0.3] },
+    { length: 1, shape: [0, 0, 0], preactivation: [sideways, 0, 0.3] },
     straight(4),
   ],
   section: { kind: 'rectangle', height: 0.4318, width: 0.635, cornerRadius: 0 },
@@ -54,4 +58,4 @@ const practicePiece: ApplianceDesign = {
   ],
   activation: { motion: { kind: 'pull', attachment: 0 }, stages: [0, 1, 2] },
   loops: [],
-};
+});

@@ -14,7 +14,10 @@ export function selfContacts(outline: Outline, section: SectionProperties, round
   const found: Contact[] = [];
   for (let i = 0; i < segments; i++) {
     let clear = false;
-    for (let j = i + 1; j < segments; j++) {
+    // What follows within the wire's own thickness cannot stand clear yet.
+    let j = i + 2;
+    while (j < segments && stations[j] - stations[i + 1] < section.thickness) j++;
+    for (; j < segments; j++) {
       const room = roomBetween(outline, i, j) - largest;
       if (room > 0) {
         clear = true;
@@ -23,7 +26,7 @@ export function selfContacts(outline: Outline, section: SectionProperties, round
         while (j + 1 < segments && stations[j + 2] <= soonest) j++;
         continue;
       }
-      const clearance = segmentClearance(outline, i, j, section, round);
+      const clearance = segmentClearance(outline, i, j, section, round, largest);
       if (clearance > 0) clear = true;
       else if (clear) note(found, contactOf(stations, i, j, clearance));
     }
@@ -73,12 +76,20 @@ function roomBetween({ points, stations }: Outline, i: number, j: number): numbe
 const pair = new Float64Array(2);
 const apart = new Float64Array(3);
 
-/** Distance of two segments less what their sections take in its direction. */
-function segmentClearance(outline: Outline, i: number, j: number, section: SectionProperties, round: boolean): number {
+/** Distance of two segments less what their sections take in its direction, or at most (`largest`). */
+function segmentClearance(
+  outline: Outline,
+  i: number,
+  j: number,
+  section: SectionProperties,
+  round: boolean,
+  largest: number,
+): number {
   closest(outline.points, i, j);
   const distance = Math.sqrt(apart[0] * apart[0] + apart[1] * apart[1] + apart[2] * apart[2]);
   if (round) return distance - section.height;
   if (distance < 1e-9) return -section.thickness;
+  if (distance > largest) return distance - largest;
   return distance - halfExtent(outline, i, section, distance) - halfExtent(outline, j, section, distance);
 }
 

@@ -85,7 +85,7 @@ function rectangle(height: number, width: number, cornerRadius: number): Section
     inertiaUp,
     // Shear vanishes in a sharp corner, so rounding it costs only of order r⁴; the coefficient makes a square
     // rounded to its full half side the circle, exactly.
-    torsionConstant: sharp - 16 * (rectangleTorsionFactor(1, 1) - Math.PI / 32) * radius ** 4,
+    torsionConstant: sharp - CORNER_LOSS * radius ** 4,
     modulusSide: inertiaSide / (height / 2),
     modulusUp: inertiaUp / (width / 2),
     height,
@@ -93,6 +93,8 @@ function rectangle(height: number, width: number, cornerRadius: number): Section
     thickness: short,
   };
 }
+
+const CORNER_LOSS = 16 * (rectangleTorsionFactor(1, 1) - Math.PI / 32);
 
 /**
  * Second moment of the four corner pieces (square r × r less quarter circle) about the mid axis of a section

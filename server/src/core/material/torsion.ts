@@ -5,10 +5,14 @@
 
 /** J / (a b³) */
 export function rectangleTorsionFactor(a: number, b: number): number {
-  let sum = 0;
-  for (let n = 1; n <= TERMS; n += 2) sum += Math.tanh((n * Math.PI * a) / (2 * b)) / n ** 5;
+  // sum tanh(n pi a / 2b) / n⁵ over odd n; tanh leaves 1 so little that a few terms of the difference do.
+  let sum = ODD_FIFTH_POWERS;
+  for (let n = 1; n <= 9; n += 2) sum -= (1 - Math.tanh((n * Math.PI * a) / (2 * b))) / n ** 5;
   return (1 / 3) * (1 - ((192 * b) / (Math.PI ** 5 * a)) * sum);
 }
+
+/** Sum of 1 / n⁵ over odd n: 31/32 ζ(5). */
+const ODD_FIFTH_POWERS = (31 / 32) * 1.03692775514337;
 
 /**
  * Shear stress on the surface for unit torque, times a b²: on the long side at the fraction `along`
@@ -35,7 +39,7 @@ export function shortSideShear(a: number, b: number, along: number): number {
   return ((8 / Math.PI ** 2) * sum) / rectangleTorsionFactor(a, b);
 }
 
-/** J to 1e-8; surface shear to full precision on the long side's middle, to 1e-3 elsewhere. */
+/** Surface shear to full precision in the middle of the long side, to 1e-3 elsewhere. */
 const TERMS = 31;
 
 /** cosh x / cosh y for 0 ≤ x ≤ y, without overflow. */

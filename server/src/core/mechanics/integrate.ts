@@ -30,8 +30,8 @@ export function integrate(span: Span, tangent: boolean): void {
   if (tangent) columns.fill(0, 0, COLUMNS);
   for (let i = 0; i < mesh.steps; i++) {
     if (tangent && i > 0 && span.segment[i] !== span.segment[i - 1]) passSupport(span, i);
-    if (planar) integratePlanar(span, i);
-    else integrateSpatial(span, i);
+    if (planar) integratePlanar(span, i, tangent);
+    else integrateSpatial(span, i, tangent);
     if (!tangent) continue;
     if (planar) propagatePlanar(columns, COLUMNS * i, mesh.h[i]);
     else propagateSpatial(columns, COLUMNS * i, mesh.h[i]);

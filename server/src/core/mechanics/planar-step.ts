@@ -9,8 +9,8 @@ import { COLUMNS, type Span } from './span';
 const STAGE = 32;
 const stages = new Float64Array(3 * STAGE);
 
-/** Integrates one step's state, leaving its defect in the span and its linearised stages for `propagatePlanar`. */
-export function integratePlanar(span: Span, i: number): void {
+/** Integrates one step's state, leaving its defect in the span and, for a `tangent`, its linearised stages for `propagatePlanar`. */
+export function integratePlanar(span: Span, i: number, tangent: boolean): void {
   const { mesh, compliance, u, rotation, position } = span;
   const force = span.segment[i];
   const { axes, displacement, turn } = mesh;
@@ -69,7 +69,7 @@ export function integratePlanar(span: Span, i: number): void {
     pz = ahead * kz;
     wx = ahead * ux;
     wy = ahead * uy;
-    if (stage === 1) continue;
+    if (!tangent || stage === 1) continue;
     // Linearised stage: the columns use the start, the second middle and the end.
     const S = stages;
     const o = stage === 0 ? 0 : STAGE * (stage - 1);

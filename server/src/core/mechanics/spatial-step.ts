@@ -12,8 +12,8 @@ const BY_FORCE = 36;
 const NOTHING = 54;
 const stages = new Float64Array(3 * STAGE);
 
-/** Integrates one step's state, leaving its defect in the span and its linearised stages for `propagateSpatial`. */
-export function integrateSpatial(span: Span, i: number): void {
+/** Integrates one step's state, leaving its defect in the span and, for a `tangent`, its linearised stages for `propagateSpatial`. */
+export function integrateSpatial(span: Span, i: number, tangent: boolean): void {
   const { mesh, compliance, u, rotation, position } = span;
   const force = span.segment[i];
   const h = mesh.h[i];
@@ -142,7 +142,7 @@ export function integrateSpatial(span: Span, i: number): void {
     wx = ahead * ux;
     wy = ahead * uy;
     wz = ahead * uz;
-    if (stage === 1) continue;
+    if (!tangent || stage === 1) continue;
     // Linearised stage: the columns use the start, the second middle and the end.
     const S = stages;
     const o = stage === 0 ? 0 : STAGE * (stage - 1);

@@ -110,6 +110,30 @@ describe('large deflection of straight wires', () => {
     expect(Math.hypot(...state.wrenches[0].force) * L).toBeLessThan((2e-4 * EI * m) / L);
   });
 
+  // Handbook 3.7: post-buckling of a pinned strut of end slope a, P / Pcr = (2 K(sin(a/2)) / pi)²; its ends come closer
+  // by 2 (1 - E / K) of the length. A clamped strut is two of them, of half its length, with the slope a at its quarters.
+  test.each([
+    [20, 1.0154],
+    [60, 1.15172],
+    [100, 1.51839],
+  ])('pressed together, a straight wire buckles: slope %f° at the quarters, P / Pcr %f', (slope, ratio) => {
+    const [L, EI] = [20, 500];
+    const { K, E } = completeElliptic(Math.sin(radians(slope) / 2));
+    const shortening = 2 * L * (1 - E / K);
+    // A bend of 1e-5 rad decides the side; it changes the load by about its share of the slope.
+    const state = solved(
+      design(
+        [straight(L / 2), preactivate([0, 0, 1e-5]), straight(L / 2)],
+        [{ station: 0 }, { station: L, moved: [-shortening, 0, 0] }],
+        flat,
+        withStiffness(EI, flat),
+      ),
+    );
+    const critical = (4 * Math.PI ** 2 * EI) / L ** 2;
+    expect(Math.abs(Math.abs(state.wrenches[0].force[0]) / critical / ratio - 1)).toBeLessThan(1e-3);
+    expect(state.stable).toBe(true);
+  });
+
   test('a preactivation of 240° in all, spread evenly, straightens to the moment EI x angle / length', () => {
     const [L, EI] = [20, 500];
     const angle = radians(240);
@@ -322,4 +346,19 @@ function tLoop(H: number, W: number, rb: number, gap: number, L: number, gable =
     g,
     arm,
   ];
+}
+
+/** Complete elliptic integrals by the arithmetic-geometric mean (Abramowitz and Stegun 17.6). */
+function completeElliptic(k: number): { readonly K: number; readonly E: number } {
+  let a = 1;
+  let g = Math.sqrt(1 - k * k);
+  let c = k;
+  let sum = (c * c) / 2;
+  for (let n = 1; n < 8; n++) {
+    c = (a - g) / 2;
+    [a, g] = [(a + g) / 2, Math.sqrt(a * g)];
+    sum += 2 ** (n - 1) * c * c;
+  }
+  const K = Math.PI / (2 * a);
+  return { K, E: K * (1 - sum) };
 }

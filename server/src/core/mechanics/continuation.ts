@@ -2,8 +2,9 @@
 import { type HeldSpan, setControls } from './held-span';
 import { clear, createHistory, extrapolate, type History, recall, remember } from './history';
 import { newtonStep, spanLength, step } from './newton';
-import { bringToRest } from './relaxation';
+import { bringToRest, type Controls } from './relaxation';
 import { relax, restoreState, type Span, saveState, stateSize } from './span';
+import { isStable } from './stability';
 
 /** When a Newton iteration counts as converged; each bounds the last step taken, whose error is of its square. */
 export interface Criteria {
@@ -105,25 +106,28 @@ function restart(path: WirePath): void {
 
 const SMALLEST_ADVANCE = 0.02;
 const MOST_ITERATIONS = 12;
-
-type Controls = { readonly share: number; readonly motion: number };
+/** How far ahead the wire is let come to rest, the first that works. */
+const RESTS = [0.3, 0.1, 0.03, 0.01];
 
 /**
  * Follows the controls given for 0 to 1, the present state being that of 0. Steps grow after easy solutions and
- * shrink after hard ones. Where they become too small, the wire may be let come to `rest` some way ahead.
+ * shrink after hard ones. Where they become too small, or lead to a state in which the wire would not stay, it may be let
+ * come to `rest` some way ahead.
  */
 function follow(path: WirePath, controlsAt: (part: number) => Controls, balance: boolean, rest: boolean): Outcome {
   const { history, spans } = path;
   let done = 0;
   let advance = 1;
   let snapped: number | undefined;
+  let acceptUnstable = false;
   for (;;) {
     const part = done + advance > 0.95 ? 1 : done + advance;
     const { share, motion } = controlsAt(part);
     const place = balance ? part : motion;
     extrapolate(history, spans, place);
     const iterations = solve(path, share, motion, balance);
-    if (iterations > 0) {
+    const wanted = !rest || acceptUnstable || spans.every(isStable);
+    if (iterations > 0 && wanted) {
       remember(history, spans, place, path.motion);
       done = part;
       if (done === 1) return { ok: true, snapped };
@@ -132,15 +136,25 @@ function follow(path: WirePath, controlsAt: (part: number) => Controls, balance:
       continue;
     }
     goBack(path, controlsAt(done).share);
-    advance *= 0.35;
-    if (advance >= SMALLEST_ADVANCE) continue;
+    if (iterations === 0) {
+      advance *= 0.35;
+      if (advance >= SMALLEST_ADVANCE) continue;
+    }
     const residual = step.defectRotation;
-    const reached = rest ? restAhead(path, controlsAt, done) : undefined;
-    if (!reached) return { ok: false, residual };
-    if (reached.snapped) snapped ??= controlsAt(done).motion;
-    done = reached.part;
-    if (done === 1) return { ok: true, snapped };
-    advance = 0.1;
+    const reached = rest
+      ? restAhead(path, controlsAt, done, iterations > 0 ? [part - done, ...RESTS] : RESTS)
+      : undefined;
+    if (reached) {
+      if (reached.snapped) snapped ??= controlsAt(done).motion;
+      done = reached.part;
+      if (done === 1) return { ok: true, snapped };
+      advance = 0.1;
+    } else if (iterations > 0) {
+      // A state that cannot be left for a stable one is shown for what it is.
+      acceptUnstable = true;
+    } else {
+      return { ok: false, residual };
+    }
   }
 }
 
@@ -157,16 +171,17 @@ function restAhead(
   path: WirePath,
   controlsAt: (part: number) => Controls,
   done: number,
+  aheads: readonly number[],
 ): { readonly part: number; readonly snapped: boolean } | undefined {
   const { spans, history } = path;
   const before = controlsAt(done);
-  for (const ahead of [0.3, 0.1, 0.03]) {
+  for (const ahead of aheads) {
     const part = Math.min(1, done + ahead);
     const { share, motion } = controlsAt(part);
     goBack(path, before.share);
-    const taken = bringToRest(spans, share, motion);
+    const taken = bringToRest(spans, (f) => controlsAt(done + f * (part - done)));
     path.effort.iterations += taken;
-    if (taken === 0 || solve(path, share, motion, false) === 0) continue;
+    if (taken === 0 || solve(path, share, motion, false) === 0 || !spans.every(isStable)) continue;
     const rested = spans.map(({ span }) => {
       const state = new Float64Array(stateSize(span));
       saveState(span, state);

@@ -192,7 +192,7 @@ export function spanLength(span: Span): number {
 }
 
 /** Turns a node on the left by the rotation vector (x, y, z) and renormalises it. */
-function turnNode(rotation: Float64Array, at: number, x: number, y: number, z: number, angle2: number): void {
+export function turnNode(rotation: Float64Array, at: number, x: number, y: number, z: number, angle2: number): void {
   let cosine: number;
   let sine: number;
   if (angle2 < 0.01) {

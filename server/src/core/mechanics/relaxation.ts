@@ -7,86 +7,129 @@
 import { rotationFactor } from './defect';
 import type { HeldSpan } from './held-span';
 import { setControls } from './held-span';
-import { newtonStep, spanLength, step } from './newton';
+import { newtonStep, spanLength, step, turnNode } from './newton';
 import { createSpan, type Span } from './span';
+import { isStable } from './stability';
 import type { Supports } from './supports';
 
 /**
- * Brings the spans to rest at the controls given, from the state they are in; iterations taken, 0 where it fails
- * (the state is then of no use).
+ * Brings the spans to rest at controls some way ahead of the present ones, from the state they are in. `controlsAt`
+ * gives the way for 0 to 1. Iterations taken, 0 where it fails (the state is then of no use).
  */
-export function bringToRest(spans: readonly HeldSpan[], share: number, motion: number): number {
+export function bringToRest(spans: readonly HeldSpan[], controlsAt: (part: number) => Controls): number {
   let iterations = 0;
   for (const held of spans) {
-    setControls(held, share, motion);
-    const taken = restOne(held);
+    const taken = restOne(held, controlsAt);
     if (taken === 0) return 0;
     iterations += taken;
   }
   return iterations;
 }
 
-const THICK = 100;
+export interface Controls {
+  readonly share: number;
+  readonly motion: number;
+}
+
+/** Viscosity while the ends are carried along, at which the wire counts as let go, and that is of no use any more. */
+const CARRYING = 10;
 const THIN = 1e-4;
+const THICKEST = 1e9;
 const MOST_ITERATIONS = 3000;
 const SETTLED = 1e-3;
 
-function restOne(held: HeldSpan): number {
+function restOne(held: HeldSpan, controlsAt: (part: number) => Controls): number {
   const viscous = immerse(held);
   const { span } = viscous;
-  let rotation = span.rotation.slice();
-  let position = span.position.slice();
-  let u = span.u.slice();
-  let viscosity = THICK;
+  const kept = { rotation: span.rotation.slice(), position: span.position.slice(), u: span.u.slice() };
   let iterations = 0;
-  while (viscosity > THIN) {
-    const taken = settle(viscous, viscosity, rotation, position);
+  const attempt = (viscosity: number): number => {
+    const taken = settle(viscous, viscosity, kept.rotation, kept.position);
     iterations += Math.abs(taken);
-    if (taken > 0) {
-      if (taken <= 4) viscosity /= 2;
-      rotation = span.rotation.slice();
-      position = span.position.slice();
-      u = span.u.slice();
-    } else {
-      span.rotation.set(rotation);
-      span.position.set(position);
-      span.u.set(u);
-      viscosity *= 4;
-      if (viscosity > 1e6 * THICK) return 0;
+    for (const key of ['rotation', 'position', 'u'] as const) {
+      if (taken > 0) kept[key].set(span[key]);
+      else span[key].set(kept[key]);
     }
-    if (iterations > MOST_ITERATIONS) return 0;
+    return taken;
+  };
+  // A wire about to snap moves faster than a thin surrounding lets Newton follow: it is thickened until it can.
+  let carried = 0;
+  let carry = 0.25;
+  let viscosity = CARRYING;
+  while (carried < 1 || viscosity > THIN) {
+    const part = Math.min(1, carried + carry);
+    const { share, motion } = controlsAt(part);
+    setControls(held, share, motion);
+    const taken = attempt(viscosity);
+    if (taken < 0) {
+      viscosity *= 4;
+      carry /= 2;
+    } else {
+      carried = part;
+      if (taken <= 4) {
+        carry *= 1.5;
+        viscosity = Math.max(viscosity / 2, carried < 1 ? CARRYING : 0);
+      }
+    }
+    if (viscosity > THICKEST || iterations > MOST_ITERATIONS) return 0;
   }
-  held.span.rotation.set(rotation);
-  held.span.position.set(position);
-  held.span.u.set(u.subarray(0, 6));
+  held.span.u.set(kept.u.subarray(0, 6));
+  held.span.rotation.set(kept.rotation);
+  held.span.position.set(kept.position);
+  if (held.span.planar) held.span.planar = flatten(held.span);
   return iterations;
 }
 
-/** The held span once more, with a support at every third node and its state taken over. */
+/** The held span once more, in space, with a support at every node and its state taken over, nudged. */
 function immerse(held: HeldSpan): HeldSpan {
   const { span } = held;
   const nodes: number[] = [];
-  for (let i = 3; i < span.mesh.steps - 1; i += 3) if (span.mesh.h[i - 1] > 0) nodes.push(i);
+  for (let i = 1; i < span.mesh.steps; i++) if (span.mesh.h[i - 1] > 0) nodes.push(i);
   const supports: Supports = {
     nodes,
     stiffness: new Float64Array(36 * nodes.length),
     wrench: new Float64Array(6 * nodes.length),
   };
-  const copy = createSpan(span.mesh, span.compliance, span.planar, supports);
+  const copy = createSpan(span.mesh, span.compliance, false, supports);
   copy.rotation.set(span.rotation);
   copy.position.set(span.position);
   for (let k = 0; k < copy.u.length; k++) copy.u[k] = span.u[k % 6];
+  for (const node of nodes) {
+    // Without it, a wire in a state that it could leave either way would stay there.
+    const along = (Math.PI * node) / span.mesh.steps;
+    const angle = NUDGE * (Math.sin(along) + 0.5 * Math.sin(2 * along));
+    turnNode(copy.rotation, 4 * node, 0, angle, angle, 2 * angle * angle);
+  }
   return { ...held, span: copy, drive: undefined };
 }
 
-/** Newton at one viscosity: iterations, negative where they do not converge. */
+/** rad */
+const NUDGE = 1e-4;
+
+/** Puts a span that has come to rest within the nudge of its plane back into it; false where it has left it. */
+function flatten({ u, rotation, position }: Span): boolean {
+  for (let at = 0; at < rotation.length; at += 4) {
+    if (Math.abs(rotation[at + 1]) + Math.abs(rotation[at + 2]) > 10 * NUDGE) return false;
+  }
+  for (let at = 0; at < rotation.length; at += 4) rotation[at + 1] = rotation[at + 2] = 0;
+  for (let at = 2; at < position.length; at += 3) position[at] = 0;
+  u[0] = u[1] = u[5] = 0;
+  return true;
+}
+
+/**
+ * Newton at one viscosity: iterations, negative where they do not converge, or where the surroundings are too thin to
+ * keep the wire from running away from the state (implicit steps would then run back to it).
+ */
 function settle(held: HeldSpan, viscosity: number, rotation: Float64Array, position: Float64Array): number {
   const alone = [held];
   for (let k = 1; k <= 10; k++) {
     drag(held.span, viscosity, rotation, position);
     newtonStep(alone, false);
     if (!step.ok || step.rotation > 2 || step.displacement > 1e2) return -k;
-    if (step.rotation < SETTLED && step.displacement < 10 * SETTLED && step.defectRotation < 0.1) return k;
+    if (step.rotation < SETTLED && step.displacement < 10 * SETTLED && step.defectRotation < 0.1) {
+      return isStable(held) ? k : -k;
+    }
   }
   return -10;
 }

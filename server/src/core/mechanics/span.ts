@@ -38,8 +38,8 @@ export interface Span {
   readonly columns: Float64Array;
   /** Per node, what the step before it misses it by: (rotation, displacement), 6 per node. */
   readonly defect: Float64Array;
-  /** The span lies, and is held, in the tangent-up plane of its start. */
-  readonly planar: boolean;
+  /** The span lies, and is held, in the tangent-up plane of its start; it may leave that by buckling. */
+  planar: boolean;
 }
 
 export const COLUMNS = 42;

@@ -1,0 +1,119 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { inflateRawSync } from 'node:zlib';
+import { expect, test } from 'vitest';
+import { packageContents } from '../../client/package/contents.mjs';
+import { zip } from '../../client/package/zip.mjs';
+
+const root = path.resolve(import.meta.dirname, '../..');
+
+/** The package as VS Code's installer finds it: unpacked again from the archive. Needs a build, as `npm test` makes it. */
+const packed = unzip(zip(packageContents(root)));
+const manifest = JSON.parse(packed.get('extension/package.json')!.toString());
+
+test('the package holds exactly what an installed extension needs', () => {
+  expect([...packed.keys()].sort()).toEqual([
+    '[Content_Types].xml',
+    'extension.vsixmanifest',
+    'extension/CHANGELOG.md',
+    'extension/LICENSE',
+    'extension/README.md',
+    'extension/THIRD-PARTY-LICENSES.txt',
+    'extension/dist/extension.node.cjs',
+    'extension/dist/extension.web.js',
+    'extension/dist/preview.css',
+    'extension/dist/preview.js',
+    'extension/dist/server.node.cjs',
+    'extension/dist/server.worker.js',
+    'extension/grammar/language-configuration.json',
+    'extension/grammar/spring.tmLanguage.json',
+    'extension/package.json',
+  ]);
+});
+
+test('every file that the manifest names is in the package', () => {
+  const { languages, grammars } = manifest.contributes;
+  const named: string[] = [
+    manifest.main,
+    manifest.browser,
+    ...languages.map((language: { configuration: string }) => language.configuration),
+    ...grammars.map((grammar: { path: string }) => grammar.path),
+  ];
+  expect(named).toHaveLength(4);
+  for (const file of named) expect([...packed.keys()]).toContain(path.posix.join('extension', file));
+});
+
+test('every built file that the extension names is in the package', () => {
+  const source = ['extension.node', 'extension.web', 'preview-page']
+    .map((name) => readFileSync(path.join(root, 'client', 'src', `${name}.ts`), 'utf8'))
+    .join();
+  const named = source.match(/\b(server|preview)\.(?:\w+\.)?(?:cjs|js|css)\b/g);
+  expect(named?.sort()).toEqual(['preview.css', 'preview.js', 'server.node.cjs', 'server.worker.js']);
+  for (const file of named!) expect([...packed.keys()]).toContain(`extension/dist/${file}`);
+});
+
+test('what is unpacked is what was built, byte for byte', () => {
+  const files = [...packed].filter(([name]) => /^extension\/(dist|grammar)\//.test(name));
+  expect(files).toHaveLength(8);
+  for (const [name, data] of files) {
+    expect(data.equals(readFileSync(path.join(root, name.replace('extension/', ''))))).toBe(true);
+  }
+});
+
+test('the description names the extension as its manifest does', () => {
+  const description = packed.get('extension.vsixmanifest')!.toString();
+  const { name, publisher, version, engines } = manifest;
+  expect(description).toContain(`Id="${name}" Version="${version}" Publisher="${publisher}"`);
+  expect(description).toContain(`Id="Microsoft.VisualStudio.Code.Engine" Value="${engines.vscode}"`);
+  for (const [, file] of description.matchAll(/<Asset [^>]*Path="([^"]+)"/g))
+    expect([...packed.keys()]).toContain(file);
+});
+
+test('the licences of the bundled packages come along', () => {
+  const licences = packed.get('extension/THIRD-PARTY-LICENSES.txt')!.toString();
+  for (const name of ['chevrotain', 'vscode-languageclient', 'vscode-languageserver']) {
+    expect(licences).toMatch(new RegExp(`^${name}\n\n.*(License|Copyright)`, 'm'));
+  }
+});
+
+test('the same files give the same archive', () => {
+  const files = [{ name: 'a/ä.txt', data: Buffer.from('wire '.repeat(1000)) }];
+  expect(zip(files).equals(zip(files))).toBe(true);
+  expect(unzip(zip(files)).get('a/ä.txt')?.toString()).toBe('wire '.repeat(1000));
+});
+
+/** Reads an archive by its directory, as APPNOTE 4.3.12 lays it out, and checks each file's length and checksum. */
+function unzip(archive: Buffer): Map<string, Buffer> {
+  const end = archive.lastIndexOf(Buffer.from('PK\x05\x06', 'latin1'));
+  const files = new Map<string, Buffer>();
+  let at = archive.readUInt32LE(end + 16);
+  for (let left = archive.readUInt16LE(end + 10); left > 0; left--) {
+    expect(archive.readUInt32LE(at)).toBe(0x02014b50);
+    const nameLength = archive.readUInt16LE(at + 28);
+    const name = archive.toString('utf8', at + 46, at + 46 + nameLength);
+    const local = archive.readUInt32LE(at + 42);
+    expect(archive.readUInt32LE(local)).toBe(0x04034b50);
+    const start = local + 30 + archive.readUInt16LE(local + 26) + archive.readUInt16LE(local + 28);
+    const data = inflateRawSync(archive.subarray(start, start + archive.readUInt32LE(at + 20)));
+    expect(data.length).toBe(archive.readUInt32LE(at + 24));
+    expect(crc32(data)).toBe(archive.readUInt32LE(at + 16));
+    files.set(name, data);
+    at += 46 + nameLength;
+  }
+  expect(at).toBe(end);
+  return files;
+}
+
+/** ISO 3309's checksum, bit by bit. Check value: "123456789" gives cbf43926 (from memory; it is the usual one). */
+function crc32(data: Uint8Array): number {
+  let rest = 0xffffffff;
+  for (const byte of data) {
+    rest ^= byte;
+    for (let bit = 0; bit < 8; bit++) rest = (rest >>> 1) ^ (rest & 1 ? 0xedb88320 : 0);
+  }
+  return ~rest >>> 0;
+}
+
+test("the checksum has the standard's check value", () => {
+  expect(crc32(Buffer.from('123456789'))).toBe(0xcbf43926);
+});

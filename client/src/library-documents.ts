@@ -4,6 +4,8 @@ import { library } from '#library';
 
 const scheme = 'springwright-library';
 
+export const isLibraryDocument = (uri: vscode.Uri): boolean => uri.scheme === scheme;
+
 export function registerLibraryDocuments(): vscode.Disposable {
   return vscode.workspace.registerTextDocumentContentProvider(scheme, {
     provideTextDocumentContent: ({ path }) => library.get(moduleName(path)),

@@ -8,6 +8,7 @@ import {
   type ResultsChangedParams,
   resultsChangedNotification,
 } from '#lsp/protocol';
+import { isLibraryDocument } from './library-documents';
 import type { MessageFromPage, MessageToPage, PreviewState } from './preview-messages';
 import { renderPreviewPage } from './preview-page';
 
@@ -44,12 +45,12 @@ export function registerPreview(extensionUri: vscode.Uri, client: BaseLanguageCl
   return [
     vscode.commands.registerCommand('springwright.openPreview', open),
     vscode.window.onDidChangeActiveTextEditor((editor) => {
-      if (editor?.document.languageId === 'springwright') preview?.follow(editor.document.uri);
+      if (editor && isDesign(editor.document)) preview?.follow(editor.document.uri);
     }),
     client.onNotification(resultsChangedNotification, ({ uri }: ResultsChangedParams) => preview?.changed(uri)),
     vscode.window.registerWebviewPanelSerializer(viewType, {
       async deserializeWebviewPanel(panel, state: PreviewState | undefined) {
-        const uri = state?.uri ? vscode.Uri.parse(state.uri) : activeDesign()?.uri;
+        const uri = uriToRestore(state);
         if (!uri) {
           panel.dispose();
           return;
@@ -137,10 +138,21 @@ async function load(uri: vscode.Uri): Promise<void> {
   }
 }
 
+/** The window may have come back with another file in front than the one that was drawn last. */
+function uriToRestore(state: PreviewState | undefined): vscode.Uri | undefined {
+  const active = vscode.window.activeTextEditor?.document;
+  if (active && isDesign(active)) return active.uri;
+  return state?.uri ? vscode.Uri.parse(state.uri) : activeDesign()?.uri;
+}
+
 function activeDesign(): vscode.TextDocument | undefined {
   const editors = [vscode.window.activeTextEditor, ...vscode.window.visibleTextEditors];
-  return editors.find((editor) => editor?.document.languageId === 'springwright')?.document;
+  return editors.map((editor) => editor?.document).find((document) => document && isDesign(document));
 }
+
+/** The bundled library is read while the design that uses it stays drawn. */
+const isDesign = ({ languageId, uri }: vscode.TextDocument): boolean =>
+  languageId === 'springwright' && !isLibraryDocument(uri);
 
 const fileName = (uri: vscode.Uri): string => uri.path.slice(uri.path.lastIndexOf('/') + 1);
 

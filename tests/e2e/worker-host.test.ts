@@ -150,7 +150,9 @@ test('the slider sets the activation, by keyboard too, and the choice outlives h
   }
 });
 
-test("a folder's settings choose the unit, and a bundled part opens as text", { timeout: 300_000 }, async () => {
+test("a folder's settings choose the unit, and a bundled part opens as text beside the preview of the design", {
+  timeout: 300_000,
+}, async () => {
   const settings = path.join(base, 'examples', '.vscode', 'settings.json');
   await mkdir(path.dirname(settings));
   await writeFile(settings, JSON.stringify({ 'springwright.units.force': 'N', 'springwright.hints.lengths': false }));
@@ -164,6 +166,7 @@ test("a folder's settings choose the unit, and a bundled part opens as text", { 
     );
     expect(text).not.toContain('mm of wire');
 
+    const preview = await workbench.openPreview();
     const { line, column } = place(await readFile(path.join(base, 'examples', example), 'utf8'), 'closed_loop(');
     await workbench.goTo(line, column);
     await workbench.page.keyboard.press('F12');
@@ -173,6 +176,7 @@ test("a folder's settings choose the unit, and a bundled part opens as text", { 
       (shown) => shown.includes('part closed_loop('),
       'the text of the bundled part',
     );
+    expect(await shownFile(preview)).toBe(example);
   } finally {
     await workbench.screenshot('library');
     await workbench.close();

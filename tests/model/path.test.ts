@@ -270,6 +270,18 @@ appliance arch {
 `);
   });
 
+  it('limits the length, where most of it is written', () => {
+    checkProblems(`use "alloys"
+appliance metres {
+  wire round 0.016 in of steel
+  path running mesial {
+    straight 5 mm
+    straight 8 m
+//  ^^^^^^^^^^^^ error wire-too-long: 8005 mm long; up to 500 mm
+  }
+}`);
+  });
+
   it('limits repetition, pieces and steps', () => {
     checkProblems(`use "alloys"
 appliance many {

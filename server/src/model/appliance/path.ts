@@ -1,15 +1,18 @@
 /** The appliance's path: walked once for the wire, and again on trial to find a bend meant as preactivation. */
 import type { Pose } from '#core/design';
 import { identityMatrix, zeroVector } from '#core/math/vector';
-import type { BendStep, PathItem, PathMember } from '#grammar/tree';
+import { LENGTH } from '#core/units/dimension';
+import { formatQuantity } from '#core/units/format';
+import type { BendStep, PathItem, PathMember, Span } from '#grammar/tree';
 import { emptyWire } from '../diagnostics/empty-wire';
 import { unknownDirection } from '../diagnostics/unknown-direction';
+import { wireTooLong } from '../diagnostics/wire-too-long';
 import { nearest } from '../names/nearest';
 import { innerScope, SILENT } from '../names/scope';
 import { ANATOMY, UPRIGHT } from '../path/directions';
-import { type Layout, newLayout } from '../path/layout';
+import { type Layout, LIMITS, newLayout } from '../path/layout';
 import { walkBody } from '../path/walk';
-import type { Definition } from '../resolved';
+import type { Definition, PathStep } from '../resolved';
 import { RUNNING_DISTAL } from './attachments';
 import { type ApplianceContext, headOf, isClosed } from './context';
 
@@ -37,7 +40,25 @@ export function layOut(
     context.recorder.problem(emptyWire.at(headOf(path.span, context.home.text)));
   }
   if (layout.station === 0) layout.complete = false;
+  if (layout.station > LIMITS.length && !layout.stopped) {
+    const [length, limit] = [layout.station, LIMITS.length].map((value) =>
+      formatQuantity({ value, dimension: LENGTH }),
+    );
+    context.recorder.problem(
+      wireTooLong.at(longestStep(layout) ?? headOf(path.span, context.home.text), length, limit),
+    );
+    layout.complete = false;
+  }
   return layout;
+}
+
+/** The item of the path that lays out the most wire. */
+function longestStep({ steps }: Layout): Span | undefined {
+  const length = ({ from, to }: PathStep): number => to - from;
+  return steps.reduce<PathStep | undefined>(
+    (most, one) => (most && length(most) >= length(one) ? most : one),
+    undefined,
+  )?.pathSpan;
 }
 
 /** The layout with some bends taken as preactivation; reports and defines nothing. */

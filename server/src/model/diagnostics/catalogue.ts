@@ -56,6 +56,7 @@ import { valueOutOfRange } from './value-out-of-range';
 import { wireDoesNotFitSlot } from './wire-does-not-fit-slot';
 import { wireEnd } from './wire-end';
 import { wireSnaps } from './wire-snaps';
+import { wireTooLong } from './wire-too-long';
 import { wireTouchesItself } from './wire-touches-itself';
 import { wrongKindOfName } from './wrong-kind-of-name';
 
@@ -118,6 +119,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     wireEnd,
     wireSnaps,
     wireTouchesItself,
+    wireTooLong,
     wrongKindOfName,
   ].map((entry) => [entry.code, entry]),
 );

@@ -25,6 +25,7 @@ appliance v_bend {
     straight 5 mm
   }
   tube molar slot 0.018 in x 0.025 in
+  //   ^^^^^ information held-lengthwise: cannot slide through molar and canine
   tube canine slot 0.018 in x 0.025 in
 ${requirements}
 }
@@ -75,11 +76,16 @@ describe('evaluation', () => {
     expect(first.expectedText).toBe('at most 102 gf mm');
     expect(first.actual && formatQuantity(first.actual)).toBe(first.actualText);
     expect(second.expectedText).toBe('at most 204 gf mm');
-    expect(problems.map(({ code }) => code)).toEqual(['requirement-missed', 'preference-missed', 'preference-missed']);
-    expect(problems[0].message).toMatch(
+    expect(problems.map(({ code }) => code)).toEqual([
+      'held-lengthwise',
+      'requirement-missed',
+      'preference-missed',
+      'preference-missed',
+    ]);
+    expect(problems[1].message).toMatch(
       /^Requirement missed: molar\.moment\.total is \d+ gf mm, not at most 102 gf mm\.$/,
     );
-    expect(problems[0].hint).toBe('light');
+    expect(problems[1].hint).toBe('light');
   });
 
   it('evaluates named values over results', () => {

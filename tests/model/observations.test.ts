@@ -22,7 +22,46 @@ appliance closing {
 }
 `;
 
+const KINKED = (rest: string) => `use "alloys"
+appliance kinked {
+  wire 0.016 in x 0.022 in of steel
+  path running mesial {
+    straight 4 mm
+    seat molar
+    straight 6 mm
+    preactivate 4 deg toward gingival
+    straight 6 mm
+    seat canine
+    straight 4 mm
+  }
+  ${rest}
+}
+`;
+
 describe('what the analysis shows', () => {
+  it('tells that a wire which nothing lets slide is stretched between its slots', () => {
+    checkProblems(
+      KINKED(`tube molar length 4 mm
+  //   ^^^^^ information held-lengthwise: cannot slide through molar and canine
+  bracket canine width 3 mm`),
+      { mechanics: true },
+    );
+  });
+
+  it('says nothing of it where the wire is drawn through, or ends at a point', () => {
+    checkProblems(
+      KINKED(`tube molar length 4 mm
+  bracket canine width 3 mm
+  activation pull through molar 0 mm .. 0.01 mm step 0.01 mm`),
+      { mechanics: true },
+    );
+    checkProblems(
+      KINKED(`tube molar length 4 mm
+  hook canine`),
+      { mechanics: true },
+    );
+  });
+
   it('tells that the legs of a strongly gabled open loop cross at neutral', () => {
     checkProblems(
       LOOP(

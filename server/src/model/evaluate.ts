@@ -32,7 +32,7 @@ export function evaluateAppliance(
     verdicts,
     problems: [
       ...failureProblems(appliance, analysis, text, preferences),
-      ...observations(appliance, analysis, workingActivation ?? 0, text),
+      ...observations(appliance, analysis, workingActivation ?? 0, text, preferences),
       ...problems,
     ],
   };

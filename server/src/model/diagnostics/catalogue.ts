@@ -19,6 +19,7 @@ import { emptyFile } from './empty-file';
 import { emptyWire } from './empty-wire';
 import { feetCount } from './feet-count';
 import { footOutsidePart } from './foot-outside-part';
+import { heldLengthwise } from './held-lengthwise';
 import { legsCross } from './legs-cross';
 import { lengthNotPositive } from './length-not-positive';
 import { limitExceeded } from './limit-exceeded';
@@ -81,6 +82,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     emptyWire,
     feetCount,
     footOutsidePart,
+    heldLengthwise,
     legsCross,
     lengthNotPositive,
     limitExceeded,

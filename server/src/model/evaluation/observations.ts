@@ -1,11 +1,12 @@
 /** What the analysis shows that someone should know: past yield, touching, crossed or over-opened legs. */
 import type { ApplianceAnalysis, Contact, EngagedState } from '#core/analysis/analysis';
 import { sectionProperties } from '#core/material/section';
-import { LENGTH, NUMBER } from '#core/units/dimension';
-import { formatApart, formatQuantity } from '#core/units/format';
+import { FORCE, LENGTH, NUMBER } from '#core/units/dimension';
+import { formatApart, formatQuantity, type UnitPreferences } from '#core/units/format';
 import type { Span } from '#grammar/tree';
 import { headOf } from '../appliance/context';
 import { armsInOneLine } from '../diagnostics/arms-in-one-line';
+import { heldLengthwise } from '../diagnostics/held-lengthwise';
 import { legsCross } from '../diagnostics/legs-cross';
 import { pastParallelLegs } from '../diagnostics/past-parallel-legs';
 import { stressPastYield } from '../diagnostics/stress-past-yield';
@@ -19,6 +20,7 @@ export function observations(
   analysis: ApplianceAnalysis,
   workingActivation: number,
   text: string,
+  preferences: UnitPreferences,
 ): Problem[] {
   const crossed = crossedLegs(appliance, analysis);
   const passing = passingArms(appliance, analysis);
@@ -32,6 +34,7 @@ export function observations(
   };
   return [
     ...pastYield(appliance, analysis, workingActivation, text),
+    ...stretched(appliance, analysis, preferences),
     ...touching(appliance, contacts, text),
     ...crossed,
     ...passing.problems,
@@ -63,6 +66,30 @@ function pastYield(
   const since = design.activation && firstYield ? length(firstYield) : undefined;
   return [stressPastYield.at(headOf((wire ?? node).span, text), use, when, since)];
 }
+
+/** A wire that nothing lets slide, stretched between slots harder than it pushes sideways. */
+function stretched(
+  { design, attachments }: ResolvedAppliance,
+  analysis: ApplianceAnalysis,
+  preferences: UnitPreferences,
+): Problem[] {
+  const forces = analysis.stages[0]?.state?.wrenches.map(({ force }) => force) ?? [];
+  if (!design || design.activation) return [];
+  const holding = design.attachments.filter(({ fitting }) => fitting === 'tube' || fitting === 'bracket');
+  const along = Math.max(...forces.map(([mesial]) => Math.abs(mesial)), 0);
+  const across = Math.max(...forces.map(([, gingival, buccal]) => Math.hypot(gingival, buccal)), 0);
+  if (holding.length < 2 || along <= across || along < NOTABLE_PULL) return [];
+  const names = holding.map(({ name }) => name);
+  const place = attachments.find(({ name }) => name === names[0]);
+  const [pull, sidewise] = [along, across].map((value) => formatQuantity({ value, dimension: FORCE }, preferences));
+  if (!place) return [];
+  const problem = heldLengthwise.at(place.span, names, pull, sidewise);
+  // Between two, a declared pull mends it; along more the forces are not to be used.
+  return [names.length > 2 ? { ...problem, severity: 'warning' } : problem];
+}
+
+/** N; below it nobody feels a wire that does not slide. */
+const NOTABLE_PULL = 0.05;
 
 function stressOf(state: EngagedState | undefined): number {
   return state?.stress ?? 0;

@@ -31,7 +31,7 @@ export function evaluateAppliance(
     workingActivation,
     verdicts,
     problems: [
-      ...failureProblems(appliance, analysis, text, preferences),
+      ...failureProblems(appliance, analysis, text),
       ...observations(appliance, analysis, workingActivation ?? 0, text, preferences),
       ...problems,
     ],

@@ -14,6 +14,7 @@ import {
   engage,
   engageAtNeutral,
   type Outcome,
+  type Residual,
   strictCriteria,
   type WirePath,
 } from '../mechanics/continuation';
@@ -196,17 +197,24 @@ function visitingOrder(asked: readonly number[], stages: number): readonly numbe
 }
 
 /** Why a state could not be solved. */
-function unsolved(design: ApplianceDesign, path: WirePath, neutral: number, motion: number, residual: number): Failure {
+function unsolved(
+  design: ApplianceDesign,
+  path: WirePath,
+  neutral: number,
+  motion: number,
+  residual: Residual,
+): Failure {
   const impossible = motionFailure(design, motion);
   if (impossible) return fromNeutral(impossible, neutral);
   for (let k = 0; k + 1 < design.attachments.length; k++) {
     const { span, wire } = reach(design, k, motion);
     if (span >= wire) return { reason: 'span-exceeds-wire', span, wire, motion: motion - neutral };
   }
+  if ('force' in residual) return { reason: 'no-neutral', motion: motion - neutral };
   return {
     reason: 'not-converged',
     motion: motion - neutral,
-    residual: Number.isFinite(residual) ? residual : 0,
+    residual: Number.isFinite(residual.turn) ? residual.turn : undefined,
     iterations: path.effort.iterations,
   };
 }

@@ -24,7 +24,8 @@ export type Failure =
   | {
       readonly reason: 'not-converged';
       readonly motion: number;
-      readonly residual: number;
+      /** Gap left in the wire's turn, rad; absent where the iteration blew up. */
+      readonly residual: number | undefined;
       readonly iterations: number;
     };
 

@@ -43,7 +43,10 @@ export function createPath(
 
 export type Outcome =
   /** `snapped`: where on the motion, mm, the path folded and the wire came to rest in another shape. */
-  { readonly ok: true; readonly snapped: number | undefined } | { readonly ok: false; readonly residual: number };
+  { readonly ok: true; readonly snapped: number | undefined } | { readonly ok: false; readonly residual: Residual };
+
+/** What is left where no equilibrium is found: a gap in the wire's turn, rad, or a force along the motion, N. */
+export type Residual = { readonly turn: number } | { readonly force: number };
 
 /** From the nominal wire in nominal seats to the wire with all its preactivation in the attachments' own poses. */
 export function engage(path: WirePath): Outcome {
@@ -93,7 +96,7 @@ function seekNeutral(path: WirePath): Outcome {
     const outcome = advanceTo(path, path.motion + Math.max(-SEEKING_STEP, Math.min(SEEKING_STEP, aim)));
     if (!outcome.ok) return outcome;
   }
-  return { ok: false, residual: Math.abs(step.alongMotion) };
+  return { ok: false, residual: { force: Math.abs(step.alongMotion) } };
 }
 
 const SEEKING_STEP = 1;
@@ -140,7 +143,7 @@ function follow(path: WirePath, controlsAt: (part: number) => Controls, balance:
       advance *= 0.35;
       if (advance >= SMALLEST_ADVANCE) continue;
     }
-    const residual = step.defectRotation;
+    const residual = { turn: step.defectRotation };
     const reached = rest
       ? restAhead(path, controlsAt, done, iterations > 0 ? [part - done, ...RESTS] : RESTS)
       : undefined;

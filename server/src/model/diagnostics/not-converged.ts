@@ -11,8 +11,8 @@ export const notConverged = diagnostic(
 activation pull through molar 0 mm .. 30 mm step 10 mm   // far more than the loop gives
 \`\`\``,
   },
-  (_span, where: string, iterations: number, residual: string) => ({
-    message: `No equilibrium was found${where} (${iterations} iterations, ${residual} out of balance).`,
+  (_span, where: string, iterations: number, leftOver: string | undefined) => ({
+    message: `No equilibrium was found${where} (${iterations} iterations${leftOver === undefined ? '' : `, ${leftOver}`}).`,
     hint: 'Try less activation or preactivation. If the appliance is ordinary, this is a fault of ours worth reporting.',
   }),
 );

@@ -1,7 +1,7 @@
 /** Failures of the mechanics as problems at the lines that cause them. */
 import type { ApplianceAnalysis, Failure } from '#core/analysis/analysis';
-import { FORCE, LENGTH } from '#core/units/dimension';
-import { formatQuantity, type UnitPreferences } from '#core/units/format';
+import { ANGLE, LENGTH } from '#core/units/dimension';
+import { formatQuantity } from '#core/units/format';
 import type { Span } from '#grammar/tree';
 import { headOf } from '../appliance/context';
 import { bendInSlot } from '../diagnostics/bend-in-slot';
@@ -16,13 +16,8 @@ import { wireSnaps } from '../diagnostics/wire-snaps';
 import type { Problem } from '../problem';
 import type { ResolvedAppliance } from '../resolved';
 
-export function failureProblems(
-  appliance: ResolvedAppliance,
-  analysis: ApplianceAnalysis,
-  text: string,
-  preferences: UnitPreferences,
-): Problem[] {
-  const writer = createWriter(appliance, text, preferences);
+export function failureProblems(appliance: ResolvedAppliance, analysis: ApplianceAnalysis, text: string): Problem[] {
+  const writer = createWriter(appliance, text);
   if (analysis.failure) return [writer(analysis.failure, '')];
   const problems: Problem[] = [];
   const seen = new Set<Failure['reason']>();
@@ -36,7 +31,7 @@ export function failureProblems(
   return problems;
 }
 
-function createWriter(appliance: ResolvedAppliance, text: string, preferences: UnitPreferences) {
+function createWriter(appliance: ResolvedAppliance, text: string) {
   const { node, design } = appliance;
   const name = node.name?.span ?? headOf(node.span, text);
   const member = (kind: 'path' | 'activation'): Span | undefined => {
@@ -72,7 +67,10 @@ function createWriter(appliance: ResolvedAppliance, text: string, preferences: U
       case 'snaps':
         return wireSnaps.at(motion, where);
       case 'not-converged': {
-        const residual = formatQuantity({ value: failure.residual, dimension: FORCE }, preferences);
+        const residual =
+          failure.residual === undefined
+            ? undefined
+            : `${formatQuantity({ value: failure.residual, dimension: ANGLE })} of turn left open`;
         return notConverged.at(motion, where, failure.iterations, residual);
       }
     }

@@ -49,6 +49,16 @@ describe('hover', () => {
     expect(await hoverAt(loop.replace('length 4 mm', 'len$0gth 4 mm'))).toContain('tube holds straight');
   });
 
+  it('shows at a bend how far to bend so that it springs back to what is written', async () => {
+    const text = await hoverAt(loop.replace('preactivate', 'preact$0ivate'));
+    const written = Number(/Angle: ([\d.]+) deg/.exec(text)?.[1]);
+    const load = Number(/bend to ([\d.]+) deg/.exec(text)?.[1]);
+    expect(written).toBeGreaterThan(0);
+    expect(load).toBeGreaterThan(written);
+    expect(text).toContain('Radius:');
+    expect(text).toContain('check against a print');
+  });
+
   it('shows the value of an expression at its operator', async () => {
     // By hand: 2 × 3 mm = 6 mm.
     expect(await hoverAt(loop.replace('straight 6 mm', 'straight 2 *$0 3 mm'))).toContain('6 mm, length');

@@ -20,6 +20,7 @@ import {
 import { offsetAt, rangeOf } from './positions';
 import { attachmentReadings } from './readings/attachment';
 import { loopReadings } from './readings/loop';
+import { pathReadings } from './readings/path';
 import { workingState } from './readings/reading';
 import type { Settings } from './settings';
 import { isKeyword, tokenAt } from './token-at';
@@ -36,7 +37,9 @@ export function provideHover(snapshot: Snapshot, position: Position, settings: S
     resultHover(snapshot, span, nodes, settings) ??
     wordHover(token, nodes) ??
     valueHover(snapshot, span, nodes, settings);
-  const blocks = [content, ...problemPages(snapshot, span)].filter((block) => block !== undefined);
+  const blocks = [content, stepHover(snapshot, span), ...problemPages(snapshot, span)].filter(
+    (block) => block !== undefined,
+  );
   return blocks.length === 0
     ? null
     : { contents: { kind: 'markdown', value: blocks.join('\n\n---\n\n') }, range: rangeOf(snapshot, span) };
@@ -128,6 +131,15 @@ function wordHover(token: Token, nodes: readonly TreeNode[]): string | undefined
   return call?.name?.text === image && functionDocumentation[image] !== undefined
     ? describeWord(functionDocumentation[image])
     : undefined;
+}
+
+/** At the word that begins a step of a path: what the step comes to. */
+function stepHover({ appliances }: Snapshot, span: Span): string | undefined {
+  const details = appliances
+    .flatMap(({ appliance }) => pathReadings(appliance))
+    .filter((reading) => reading.line === 'last' && reading.span.start === span.start && reading.detail !== '')
+    .map(({ detail }) => detail);
+  return details.length === 0 ? undefined : details.join('\n\n');
 }
 
 /** The value of the smallest evaluated expression under the pointer. */

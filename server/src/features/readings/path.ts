@@ -1,4 +1,6 @@
 /** Readings along the path: how much wire is used up to here, and values that are not plain to see. */
+import type { ApplianceDesign, Section } from '#core/design';
+import { overbend } from '#core/material/springback';
 import { ANGLE, LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { Expression, PathItem, PathMember, Span } from '#grammar/tree';
@@ -15,7 +17,7 @@ export function pathReadings(appliance: ResolvedAppliance): Reading[] {
     developedLength(path, appliance.steps),
     ...[...steps].flatMap(([place, own]) => {
       const item = items.get(place);
-      return item === undefined ? [] : stepReadings(item, own);
+      return item === undefined ? [] : stepReadings(item, own, appliance.design);
     }),
   ];
 }
@@ -29,7 +31,7 @@ function developedLength(path: PathMember, steps: readonly PathStep[]): Reading 
   };
 }
 
-function stepReadings(item: PathItem, steps: readonly PathStep[]): Reading[] {
+function stepReadings(item: PathItem, steps: readonly PathStep[], design: ApplianceDesign | undefined): Reading[] {
   const first = steps[0];
   const last = steps[steps.length - 1];
   const here = { span: item.span, line: 'last', stale: false } as const;
@@ -62,7 +64,33 @@ function stepReadings(item: PathItem, steps: readonly PathStep[]): Reading[] {
       text: item.radius === undefined || isPlain(item.radius) ? undefined : `radius ${radius}`,
     });
   }
+  if (item.kind === 'bend' && design) {
+    const detail = springback(first, design);
+    if (detail) readings.push({ ...here, kind: 'angles', text: undefined, detail });
+  }
   return readings;
+}
+
+/** How far to bend so that the written bend is left when the plier lets go. */
+function springback({ angle, radius, elements }: PathStep, design: ApplianceDesign): string | undefined {
+  if (angle === undefined || !radius) return undefined;
+  const element = design.elements[elements[0]];
+  const thickness = thicknessAcross(
+    design.section,
+    element.shape.map((turn, k) => turn + element.preactivation[k]),
+  );
+  const load = overbend(design.section, design.alloy, thickness, Math.abs(angle), radius);
+  return (
+    `To be left with it, bend to ${formatQuantity({ value: load.angle, dimension: ANGLE })} round a radius of ` +
+    `${formatLength(load.radius)} to the centre line; it springs back (estimate for an elastic, perfectly plastic wire: ` +
+    'check against a print).'
+  );
+}
+
+/** The section's size in the plane of a turn about its own axes (tangent, up, side), mm. */
+function thicknessAcross(section: Section, [, up, side]: readonly number[]): number {
+  if (section.kind === 'round') return section.diameter;
+  return (Math.abs(side) * section.height + Math.abs(up) * section.width) / Math.hypot(up, side);
 }
 
 /** A number with its unit says itself what it is. */

@@ -34,6 +34,14 @@ describe('hover', () => {
     expect(text.match(/^\| (force|moment) \|/gm)).toHaveLength(6);
   });
 
+  it('shows how much play the slot leaves, which the computation leaves out', async () => {
+    // Handbook 2.3: 0.017 x 0.025 in 0.022 turns 12.48 deg, one-sided.
+    const slotted = loop.replace(/bracket canine[^\n]*/, 'bracket can$0ine slot 0.022 in x 0.028 in, width 3 mm');
+    const text = await hoverAt(slotted);
+    expect(text).toContain('turns 12.48 deg (third order)');
+    expect(text).toMatch(/tips [\d.]+ deg \(second order\)/);
+  });
+
   it('shows what a result means and comes to', async () => {
     const text = await hoverAt(loop.replace('canine.force.distal', 'canine.force.dis$0tal'));
     expect(text).toContain('toward distal');

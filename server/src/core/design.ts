@@ -52,6 +52,8 @@ export interface Attachment {
   readonly station: number;
   /** Wire held straight by the slot, mm, centred on the seat; 0 for a point. */
   readonly length: number;
+  /** Inner size of the slot, mm, where it is given. The mechanics holds the wire without play whatever it is. */
+  readonly slot?: { readonly height: number; readonly depth: number };
   /** Pose of the wire's section frame (tangent, up, side) when it sits in the slot's middle. */
   readonly seatedWire: Pose;
   /** The slot's own axes (mesial, gingival, buccal, turned by tip, rotation and torque). */

@@ -1,6 +1,9 @@
 /** Readings at an attachment: what the wire does to the tooth at the working activation. */
 import type { Wrench } from '#core/analysis/analysis';
-import { FORCE, LENGTH, MOMENT } from '#core/units/dimension';
+import type { ApplianceDesign, Attachment } from '#core/design';
+import { sectionProperties } from '#core/material/section';
+import { secondOrderClearance, thirdOrderPlay } from '#core/material/slot-play';
+import { ANGLE, FORCE, LENGTH, MOMENT } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import { type Effect, effects } from '#model/effects';
 import type { SnapshotAppliance } from '#workspace/snapshot';
@@ -12,17 +15,37 @@ export function attachmentReadings(evaluated: SnapshotAppliance, { units }: Sett
   if (state === undefined || evaluated.design === undefined) return [];
   const { attachments } = evaluated.design;
   return evaluated.appliance.attachments.flatMap(({ name, node }): Reading[] => {
-    const wrench = state.wrenches[attachments.findIndex((attachment) => attachment.name === name)];
-    if (wrench === undefined) return [];
+    const index = attachments.findIndex((attachment) => attachment.name === name);
+    const wrench = state.wrenches[index];
+    if (wrench === undefined || evaluated.design === undefined) return [];
+    const play = clearance(attachments[index], evaluated.design);
     const here = { span: node.span, line: 'last', stale: evaluated.stale } as const;
     return [
       {
         ...{ ...here, kind: 'forces', text: summary(wrench, 'force', 2, units) },
-        detail: `${forceSystemHeading(name, state.activation, evaluated)}\n\n${forceSystemTable(wrench, units)}`,
+        detail: [forceSystemHeading(name, state.activation, evaluated), forceSystemTable(wrench, units), play]
+          .filter((block) => block !== undefined)
+          .join('\n\n'),
       },
       { ...here, kind: 'moments', text: summary(wrench, 'moment', 1, units), detail: '' },
     ];
   });
+}
+
+/** How much of a bend or a torque the slot's play would eat; the computation holds the wire without play. */
+function clearance({ slot, length }: Attachment, { section }: ApplianceDesign): string | undefined {
+  if (slot === undefined) return undefined;
+  const third = thirdOrderPlay(section, slot.height);
+  const second = length > 0 ? secondOrderClearance(sectionProperties(section).height, slot.height, length) : undefined;
+  const deg = (value: number): string => formatQuantity({ value, dimension: ANGLE });
+  const parts = [
+    ...(second === undefined ? [] : [`tips ${deg(second)} (second order)`]),
+    ...(third === undefined
+      ? []
+      : [third === 'free' ? 'turns freely (third order)' : `turns ${deg(third)} (third order)`]),
+  ];
+  if (parts.length === 0) return undefined;
+  return `**Play**, which the computation leaves out: in this slot the wire ${parts.join(' and ')} either way before it touches.`;
 }
 
 /** e.g. "Of the wire on molar at 1.5 mm from neutral". */

@@ -131,6 +131,7 @@ export function attachmentOf(fitted: Fitted, seat: Seat, origin: Vec3, runsDista
     fitting: fitted.node.fitting,
     station: seat.station,
     length: fitted.length,
+    slot: fitted.slot,
     seatedWire,
     slotAxes,
     // The quadrant's own axes: results are told by the tooth's mesial, gingival and buccal, however its slot is turned.

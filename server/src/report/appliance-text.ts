@@ -52,6 +52,9 @@ function wireLines(appliance: ReportAppliance): string[] {
       `${amount(cutLength.length, 'length')}, with ${amount(cutLength.allowancePerEnd, 'length')} at each end to hold it by (common practice)`,
     ]);
   }
+  for (const { name, play } of appliance.attachments) {
+    if (play !== null) lines.push([`${name} play`, playText(play)]);
+  }
   if (activation !== null) lines.push(['activation', activationText(activation)]);
   if (activation !== null && neutral !== null)
     lines.push(['neutral', `at ${amount(neutral.motion, 'length')} of that motion`]);
@@ -61,6 +64,13 @@ function wireLines(appliance: ReportAppliance): string[] {
     if (parallel !== null) lines.push([`${loop} legs`, `parallel at ${amount(parallel, 'length')} of activation`]);
   }
   return [...table(lines, ['<', '<'], '  ')];
+}
+
+/** What the slot leaves to the wire, either way; the computation leaves it out. */
+function playText({ thirdOrder, secondOrder }: NonNullable<ReportAppliance['attachments'][number]['play']>): string {
+  const turns = thirdOrder === 'free' ? 'turns freely' : `turns ${degrees(thirdOrder)}`;
+  const tips = secondOrder === null ? '' : `, tips ${degrees(secondOrder)}`;
+  return `${turns}${tips} either way before it touches; not computed`;
 }
 
 function sectionText(section: NonNullable<ReportAppliance['wire']>['section']): string {

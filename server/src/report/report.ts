@@ -1,6 +1,7 @@
 /** Turns evaluated files into the report of the public contract (`schema.ts`). */
 import type { EngagedState, Failure } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
+import { type SlotPlay, slotPlay } from '#core/material/slot-play';
 import type { Problem } from '#model/problem';
 import type { EvaluatedAppliance, Verdict } from '#model/resolved';
 import { loadOf } from './load';
@@ -121,10 +122,11 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
       developed === undefined
         ? null
         : { length: rounded(developed + 2 * holdingAllowance), allowancePerEnd: holdingAllowance },
-    attachments: (design?.attachments ?? []).map(({ name, fitting, station }) => ({
-      name,
-      fitting,
-      station: rounded(station),
+    attachments: (design?.attachments ?? []).map((attachment) => ({
+      name: attachment.name,
+      fitting: attachment.fitting,
+      station: rounded(attachment.station),
+      play: reportPlay(design && slotPlay(attachment, design.section)),
     })),
     activation: design === undefined ? null : reportActivation(design),
     status: analysis === undefined ? 'no-wire' : statusOf(analysis.failure),
@@ -226,5 +228,14 @@ function summarise(
       missed: count(outcomes, 'missed'),
       notEvaluable: count(outcomes, 'not-evaluable'),
     },
+  };
+}
+
+function reportPlay(play: SlotPlay | undefined): ReportAppliance['attachments'][number]['play'] {
+  if (play === undefined) return null;
+  const deg = (angle: number): number => rounded((angle * 180) / Math.PI);
+  return {
+    thirdOrder: play.thirdOrder === 'free' ? 'free' : deg(play.thirdOrder),
+    secondOrder: play.secondOrder === undefined ? null : deg(play.secondOrder),
   };
 }

@@ -176,6 +176,15 @@ const analysedAppliance = z
         name: z.string(),
         fitting: z.enum(['tube', 'bracket', 'hook', 'eyelet']),
         station: millimetres.describe('Place of its seat along the wire from its start, mm.'),
+        play: z
+          .object({
+            thirdOrder: z
+              .union([z.number(), z.literal('free')])
+              .describe('Turn of the wire about itself before it touches, one-sided, deg; "free" where it never does.'),
+            secondOrder: z.number().nullable().describe('Tip of the wire before it touches, one-sided, deg.'),
+          })
+          .nullable()
+          .describe('What the slot leaves to the wire. The computation leaves it out.'),
       }),
     ),
     activation: z

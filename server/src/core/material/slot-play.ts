@@ -1,5 +1,21 @@
 /** Clearance between a wire and a slot with parallel walls: how far the wire can turn before it touches. Angles in rad. */
-import type { Section } from '../design';
+import type { Attachment, Section } from '../design';
+import { sectionProperties } from './section';
+
+export interface SlotPlay {
+  /** One-sided; 'free' where the wire turns without touching. */
+  readonly thirdOrder: number | 'free';
+  /** Absent for a slot without length. */
+  readonly secondOrder: number | undefined;
+}
+
+/** What an attachment's slot leaves to the wire; undefined without a slot, or where the wire does not go in. */
+export function slotPlay({ slot, length }: Attachment, section: Section): SlotPlay | undefined {
+  const thirdOrder = slot && thirdOrderPlay(section, slot.height);
+  if (slot === undefined || thirdOrder === undefined) return undefined;
+  const { height } = sectionProperties(section);
+  return { thirdOrder, secondOrder: length > 0 ? secondOrderClearance(height, slot.height, length) : undefined };
+}
 
 /**
  * Third-order play, one-sided: from the wire lying centred to its contact with both walls, turning about itself. From

@@ -1,8 +1,7 @@
 /** Readings at an attachment: what the wire does to the tooth at the working activation. */
 import type { Wrench } from '#core/analysis/analysis';
 import type { ApplianceDesign, Attachment } from '#core/design';
-import { sectionProperties } from '#core/material/section';
-import { secondOrderClearance, thirdOrderPlay } from '#core/material/slot-play';
+import { slotPlay } from '#core/material/slot-play';
 import { ANGLE, FORCE, LENGTH, MOMENT } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import { type Effect, effects } from '#model/effects';
@@ -33,19 +32,13 @@ export function attachmentReadings(evaluated: SnapshotAppliance, { units }: Sett
 }
 
 /** How much of a bend or a torque the slot's play would eat; the computation holds the wire without play. */
-function clearance({ slot, length }: Attachment, { section }: ApplianceDesign): string | undefined {
-  if (slot === undefined) return undefined;
-  const third = thirdOrderPlay(section, slot.height);
-  const second = length > 0 ? secondOrderClearance(sectionProperties(section).height, slot.height, length) : undefined;
+function clearance(attachment: Attachment, { section }: ApplianceDesign): string | undefined {
+  const play = slotPlay(attachment, section);
+  if (play === undefined) return undefined;
   const deg = (value: number): string => formatQuantity({ value, dimension: ANGLE });
-  const parts = [
-    ...(second === undefined ? [] : [`tips ${deg(second)} (second order)`]),
-    ...(third === undefined
-      ? []
-      : [third === 'free' ? 'turns freely (third order)' : `turns ${deg(third)} (third order)`]),
-  ];
-  if (parts.length === 0) return undefined;
-  return `**Play**, which the computation leaves out: in this slot the wire ${parts.join(' and ')} either way before it touches.`;
+  const turns = play.thirdOrder === 'free' ? 'turns freely' : `turns ${deg(play.thirdOrder)}`;
+  const tips = play.secondOrder === undefined ? '' : ` and tips ${deg(play.secondOrder)} (second order)`;
+  return `**Play**, which the computation leaves out: in this slot the wire ${turns} (third order)${tips} either way before it touches.`;
 }
 
 /** e.g. "Of the wire on molar at 1.5 mm from neutral". */

@@ -45,18 +45,24 @@ function vertical(height: number, radius: number): string {
     bend 90 deg toward mesial radius 0 mm`;
 }
 
-/** T-loop 7 x 10 with end half-circles of radius 1 and legs 1 mm apart (handbook 5.3). */
-const tLoop = `bend 90 deg toward gingival radius 0 mm
-    straight 5 mm
+/** T-loop with end half-circles of radius 1 and legs 1 mm apart, sharp leg corners (handbook 5.3). */
+function tShape(height: number, width: number): string {
+  const leg = mm(height - 2);
+  const bar = mm((width - 1) / 2 - 1);
+  return `bend 90 deg toward gingival radius 0 mm
+    straight ${leg}
     bend 90 deg toward distal radius 0 mm
-    straight 3.5 mm
+    straight ${bar}
     bend 180 deg toward gingival radius 1 mm
-    straight 8 mm
+    straight ${mm(width - 2)}
     bend 180 deg toward occlusal radius 1 mm
-    straight 3.5 mm
+    straight ${bar}
     bend 90 deg toward occlusal radius 0 mm
-    straight 5 mm
+    straight ${leg}
     bend 90 deg toward mesial radius 0 mm`;
+}
+
+const tLoop = tShape(7, 10);
 
 const castigliano = 'handbook 3.10 and 5, computed there from the elastic-centre closed form';
 const rod = 'handbook 5, computed there with a non-linear rod (shooting)';
@@ -74,6 +80,21 @@ function forces(solver: Solver, loop: Loop): { fx: number; fy: number; molar: nu
 
 function check(quantity: string, unit: string, expected: number, obtained: number, tolerance: number): Check {
   return { quantity, unit, expected, obtained, tolerance };
+}
+
+/**
+ * Place a/L at which the couple at the far end vanishes, for a loop whose middle stands at a from the molar and whose
+ * legs are `gap` apart, L 14: between two places a hundredth of the source's figure to either side, on a straight line.
+ */
+function signChange(solver: Solver, body: string, gap: number, near: number): number {
+  const length = 14;
+  const couple = (share: number): number => {
+    const before = share * length - gap / 2;
+    return forces(solver, { ...steel, before, after: length - gap - before, body, dx: small }).molar;
+  };
+  const [low, high] = [0.99 * near, 1.01 * near];
+  const [atLow, atHigh] = [couple(low), couple(high)];
+  return low - (atLow * (high - low)) / (atHigh - atLow);
 }
 
 export const loopRows: Row[] = [
@@ -109,6 +130,19 @@ export const loopRows: Row[] = [
       }),
   },
   {
+    row: 'C32',
+    title: 'vertical loop h 6, r 1, L 7 (a published finding for a 6 mm loop: about 2)',
+    source: `${castigliano}; [MMB89]`,
+    checks: (solver) => {
+      const { fx, molar } = forces(solver, { ...steel, before: 2.5, after: 2.5, body: vertical(6, 1), dx: small });
+      const ratio = Math.abs(molar / fx);
+      return [
+        check('moment-to-force ratio', 'mm', 2.3541, ratio, 1e-4),
+        { ...check('against the paper', 'mm', 2, ratio, 0.5), scale: 1 },
+      ];
+    },
+  },
+  {
     row: 'C34',
     title: 'vertical loop h 10, r 1, L 14 at a = 11.06, dx = 1, linear',
     source: castigliano,
@@ -141,6 +175,34 @@ export const loopRows: Row[] = [
         check('Fy, size', 'N', 0.8298, Math.abs(fy), 1e-3),
         check('couple, near end', 'N mm', 10.434, Math.abs(canine), 1e-3),
         check('couple, far end', 'N mm', -2.013, -molar * Math.sign(canine), 1e-3),
+      ];
+    },
+  },
+  {
+    row: 'C36',
+    title: 'vertical loop h 10, r 1, L 14: place at which the far couple changes sign (paper: about 2/3)',
+    source: `${castigliano}; [TV13]`,
+    checks: (solver) => {
+      const place = signChange(solver, vertical(10, 1), 2, 0.68);
+      return [
+        check('a/L', '', 0.68, place, 2e-3),
+        { ...check('a/L against the paper', '', 0.667, place, 0.03), scale: 1 },
+      ];
+    },
+  },
+  {
+    row: 'C37',
+    title: 'T-loops, L 14: place at which the far couple changes sign (paper: about 4/5)',
+    source: `${castigliano}; [TV13]`,
+    checks: (solver) => {
+      const [large, smaller] = [
+        signChange(solver, tShape(10, 10), 1, 0.831),
+        signChange(solver, tShape(8, 8), 1, 0.756),
+      ];
+      return [
+        check('a/L, 10 x 10', '', 0.831, large, 2e-3),
+        check('a/L, 8 x 8', '', 0.756, smaller, 2e-3),
+        { ...check('a/L, 10 x 10, against the paper', '', 0.8, large, 0.05), scale: 1 },
       ];
     },
   },

@@ -57,13 +57,15 @@ describe('usage', () => {
     expect(run('--version')).toEqual({ code: 0, out: `${version}\n`, err: '' });
     const help = run('analyze', '--help');
     expect(help.code).toBe(0);
-    for (const word of ['--format', '--units', '--bending-only', 'Exit codes']) expect(help.out).toContain(word);
+    for (const word of ['--format', '--units', '--bending-only', '--bands', 'Exit codes'])
+      expect(help.out).toContain(word);
     expect(run('--help').out).toContain('check');
   });
 
   it.each([
     [['check', '--loud', 'good'], /unknown option '--loud'/],
     [['check', '--format', 'yaml', 'good'], /'yaml' is invalid/],
+    [['check', '--bands', 'good'], /unknown option '--bands'/],
     [['mend', 'good'], /unknown command 'mend'/],
     [['check', 'absent.spring'], /No such file or folder: absent\.spring\./],
     [['check', 'nothing'], /No \.spring files in nothing\./],
@@ -139,6 +141,19 @@ describe('JSON', () => {
     expect(report.files[0].appliances[0].requirements[0].actual).toMatch(/ N mm$/);
     expect(run('check', 'missed.spring').out).toMatch(/is [\d.]+ gf mm, expected at least/);
     expect(run('check', '--units', 'N', 'missed.spring').out).toMatch(/is [\d.]+ N mm, expected at least/);
+  });
+
+  it('says with --bands how far the figures spread, and solves no more than it must without', () => {
+    const [plain, spread] = [[], ['--bands']].map(
+      (options) => JSON.parse(run('analyze', '--format', 'json', ...options, 'good/a.spring').out) as AnalyzeReport,
+    );
+    expect(validate(spread), JSON.stringify(validate.errors)).toBe(true);
+    expect(plain.files[0].appliances[0].bands).toBeNull();
+    const { bands, stages } = spread.files[0].appliances[0];
+    const moment = stages[0].state!.loads[0].moment.buccal;
+    expect(bands!.loads[0].moment.buccal.low).toBeLessThan(moment);
+    expect(bands!.loads[0].moment.buccal.high).toBeGreaterThan(moment);
+    expect(run('analyze', '--bands', 'good/a.spring').out).toMatch(/molar +crown-distal +\d+ gf mm \(\d+ \.\. \d+\)/);
   });
 
   it('says which model it is of, and bending alone is a little stiffer', () => {

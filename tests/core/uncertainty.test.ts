@@ -120,7 +120,7 @@ describe('against sampling', () => {
       `${name}, seed ${seed}: ends of the sampled bands off by, in halves of the band\n${reported.join('\n')}`,
     );
     expect(reported.length).toBeGreaterThan(8);
-    expect(bands.some(({ method }) => method === 'single effects')).toBe(true);
+    expect(bands.some(({ method }) => method === 'single-effects')).toBe(true);
   });
 });
 
@@ -148,7 +148,7 @@ function figuresOf(given: ApplianceDesign, activation: number): Figures<number> 
   return figuresAt(analyseAppliance(one), one, activation);
 }
 
-describe('single effects', () => {
+describe('single-effects', () => {
   // A straight wire between brackets, the far one lifted by d, drawn until nothing pulls: F = 12 EI d / L³ (beam theory).
   const [L, EI, lift] = [20, 800, 0.02];
   const section = rectangle(0.016, 0.022);
@@ -167,7 +167,7 @@ describe('single effects', () => {
     const modulus = lifted.alloy.modulus;
     const { low, high, effects, method } = bands({ kind: 'modulus', low: -0.1 * modulus, high: 0.1 * modulus });
     const force = (12 * EI * lift) / L ** 3;
-    expect(method).toBe('single effects');
+    expect(method).toBe('single-effects');
     expect(Math.abs(low / (-1.1 * force) - 1)).toBeLessThan(1e-4);
     expect(Math.abs(high / (-0.9 * force) - 1)).toBeLessThan(1e-4);
     expect(effects[0].share).toBeCloseTo(1, 12);

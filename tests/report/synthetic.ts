@@ -20,7 +20,11 @@ export function evaluatedFile(): Extract<ReportInput, { text: string }> {
   const spring = closingSpring();
   const closing = {
     ...spring,
-    appliance: { name: 'closing_section', node: { span: span('appliance closing_section') }, design: spring.design },
+    appliance: {
+      name: 'closing_section',
+      node: { span: span('appliance closing_section'), members: [] },
+      design: spring.design,
+    },
     workingActivation: 1.5,
     verdicts: [
       verdict('canine.force.distal in 100 gf .. 150 gf', 'missed', '62.2 gf', '100 gf .. 150 gf'),

@@ -18,8 +18,14 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     ['analyze', 'print what each wire does to each tooth, stage by stage'],
   ] as const;
   for (const [name, description] of commands) {
-    program
-      .command(name)
+    const command = program.command(name);
+    if (name === 'analyze') {
+      command.option(
+        '--bands',
+        'say how far the figures spread with alloy, section and hand bending, and what makes most of it (solves some hundred wires)',
+      );
+    }
+    command
       .description(description)
       .argument('[paths...]', 'files, and folders searched for *.spring files (default: the working directory)')
       .addOption(
@@ -34,21 +40,27 @@ export async function runCli(args: readonly string[], version: string, host: Cli
       )
       .addHelpText('after', exitCodes)
       .exitOverride()
-      .action(async (paths: string[], options: { format: 'text' | 'json'; units: 'gf' | 'N'; bendingOnly?: true }) => {
-        // Loaded when needed: help, version and usage errors come at once.
-        const { runReport } = await import('./run-report');
-        code = await runReport(
-          {
-            command: name,
-            paths: paths.length === 0 ? ['.'] : paths,
-            format: options.format,
-            units: { force: options.units },
-            model: options.bendingOnly ? 'bending-only' : 'full',
-          },
-          version,
-          host,
-        );
-      });
+      .action(
+        async (
+          paths: string[],
+          options: { format: 'text' | 'json'; units: 'gf' | 'N'; bendingOnly?: true; bands?: true },
+        ) => {
+          // Loaded when needed: help, version and usage errors come at once.
+          const { runReport } = await import('./run-report');
+          code = await runReport(
+            {
+              command: name,
+              paths: paths.length === 0 ? ['.'] : paths,
+              format: options.format,
+              units: { force: options.units },
+              model: options.bendingOnly ? 'bending-only' : 'full',
+              bands: options.bands === true,
+            },
+            version,
+            host,
+          );
+        },
+      );
   }
   try {
     await program.parseAsync([...args], { from: 'user' });

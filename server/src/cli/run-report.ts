@@ -29,6 +29,8 @@ export interface ReportRequest {
   readonly format: 'text' | 'json';
   readonly units: UnitPreferences;
   readonly model: 'full' | 'bending-only';
+  /** How far the figures spread, too. */
+  readonly bands: boolean;
 }
 
 /** Prints the report and yields the exit code. */
@@ -48,7 +50,7 @@ export async function runReport(request: ReportRequest, version: string, host: C
   const inputs: ReportInput[] = [];
   // The contract speaks in newtons, whatever the text for people does.
   const units: UnitPreferences = request.format === 'json' ? { force: 'N' } : request.units;
-  for (const file of files) inputs.push(await evaluateFile(file, units, workspace, host));
+  for (const file of files) inputs.push(await evaluateFile(file, units, request.bands, workspace, host));
 
   const options = { version, model: request.model };
   const text = { units: request.units, paint: host.paint };
@@ -65,6 +67,7 @@ export async function runReport(request: ReportRequest, version: string, host: C
 async function evaluateFile(
   file: string,
   units: UnitPreferences,
+  bands: boolean,
   workspace: Workspace,
   host: CliHost,
 ): Promise<ReportInput> {
@@ -75,8 +78,9 @@ async function evaluateFile(
   workspace.open(uri, content.text, 1);
   const snapshot = await workspace.snapshot(uri, units);
   if (snapshot === undefined) throw new Error(`The workspace lost a document that is open: ${path}`);
+  const { appliances } = bands ? await workspace.withBands(snapshot) : snapshot;
   workspace.close(uri);
-  return { path, text: content.text, problems: snapshot.problems, appliances: snapshot.appliances };
+  return { path, text: content.text, problems: snapshot.problems, appliances };
 }
 
 /** A missed `prefer` is a warning and fails nothing. */

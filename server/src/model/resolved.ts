@@ -22,6 +22,7 @@ import type {
   SourceFile,
   Span,
 } from '#grammar/tree';
+import type { Bands } from './bands';
 import type { Place } from './expression/place';
 import type { Scope } from './names/scope';
 import type { Problem } from './problem';
@@ -190,6 +191,8 @@ export interface EvaluatedAppliance {
   /** The activation whose forces are shown by default: that of the first `require at activation`, else the last stage. */
   readonly workingActivation: number | undefined;
   readonly verdicts: readonly Verdict[];
+  /** How far the figures at one activation spread; present where they were asked for. */
+  readonly bands?: Bands;
   /** Failures of the analysis, missed requirements, stress past yield, contact … each at the line that causes it. */
   readonly problems: readonly Problem[];
 }

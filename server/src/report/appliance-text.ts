@@ -1,6 +1,8 @@
 /** What one appliance is and does, as aligned tables in trade terms. */
 import type { UnitPreferences } from '#core/units/format';
 import { effects } from '#model/effects';
+import { assumptionLines } from './assumptions';
+import { bandLines } from './bands-text';
 import type { Paint } from './paint';
 import { amount, bareAmount, degrees, percent, unitOf } from './quantities';
 import type { ReportAppliance, ReportStage, ReportState } from './schema';
@@ -19,10 +21,12 @@ export function applianceText(appliance: ReportAppliance, { units, paint }: Opti
     ...wireLines(appliance),
     ...(appliance.status === 'converged' ? [] : [`  No force system: ${statusWords[appliance.status]}.`]),
     ...(working?.state ? ['', ...workingLines(appliance, working, working.state, units)] : []),
+    ...bandLines(appliance, units),
     ...appliance.attachments.flatMap(({ name, fitting }, index) =>
       states.length < 2 ? [] : ['', `  ${name} (${fitting})`, ...loadTable(appliance, index, units, paint)],
     ),
     ...(states.length < 2 ? [] : ['', '  wire', ...wireTable(appliance, paint)]),
+    ...assumptionLines(appliance.assumptions),
     ...cautions(appliance, paint),
   ];
 }

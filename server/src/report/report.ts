@@ -2,8 +2,12 @@
 import type { EngagedState, Failure } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
+import { assumptionsOf } from '#model/assumptions';
 import type { Problem } from '#model/problem';
+import { DEFAULTS } from '#model/provenance';
 import type { EvaluatedAppliance, Verdict } from '#model/resolved';
+import { reportAssumption } from './assumptions';
+import { reportBands } from './bands';
 import { loadOf } from './load';
 import { rounded } from './rounded';
 import type {
@@ -34,8 +38,8 @@ export interface ReportOptions {
   readonly model: 'full' | 'bending-only';
 }
 
-/** Wire left at each end to hold it by, mm: the upper end of 10 to 15 mm (handbook 8; common practice, no source). */
-export const holdingAllowance = 15;
+/** Wire left at each end to hold it by, mm. */
+export const holdingAllowance = DEFAULTS.holding.value.value;
 
 export const caution =
   'Calculated estimates for design, research and teaching, not a prescription. A licensed practitioner decides; ' +
@@ -109,7 +113,7 @@ function reportRequirement(verdict: Verdict, at: (offset: number) => TextPositio
 }
 
 function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => TextPosition): ReportAppliance {
-  const { appliance, analysis, workingActivation, verdicts } = evaluated;
+  const { appliance, analysis, workingActivation, verdicts, bands } = evaluated;
   const { design } = appliance;
   const developed = analysis?.developedLength;
   const listed = design?.activation?.stages.length ?? 1;
@@ -137,6 +141,7 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
         listed: index < listed,
         status: statusOf(failure),
         state: design === undefined || state === undefined ? null : reportState(state, design),
+        stiffness: stiffnessOf(analysis?.stiffness[index]),
       }),
     ),
     workingActivation: workingActivation === undefined ? null : rounded(workingActivation),
@@ -146,7 +151,13 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
       return { loop: name, activation: activation === undefined ? null : rounded(activation) };
     }),
     requirements: verdicts.map((verdict) => reportRequirement(verdict, at)),
+    assumptions: assumptionsOf(appliance).map(reportAssumption),
+    bands: design === undefined || bands === undefined ? null : reportBands(bands, design, at),
   };
+}
+
+function stiffnessOf(value: number | undefined): number | null {
+  return value === undefined ? null : rounded(value);
 }
 
 function reportWire({ alloy, section }: ApplianceDesign): ReportAppliance['wire'] {

@@ -138,6 +138,7 @@ const stage = z
     listed: z.boolean().describe('False for a stage solved only because a requirement asks for it.'),
     status,
     state: state.nullable().describe('Null unless converged.'),
+    stiffness: z.number().nullable().describe('Force along the motion per mm of it, N/mm; null without activation.'),
   })
   .meta({ id: 'stage' });
 
@@ -152,6 +153,73 @@ const section = z
     z.object({ kind: z.literal('round'), diameter: millimetres }),
   ])
   .meta({ id: 'section' });
+
+const provenance = {
+  state: z
+    .enum(['found', 'memory', 'practice', 'computed', 'unstated'])
+    .describe(
+      'How it is known: found in the reference, from memory (to be confirmed there), common practice, computed, or nobody says.',
+    ),
+  reference: z.string().nullable(),
+};
+
+const assumption = z
+  .object({
+    name: z.string(),
+    kind: z.enum(['value', 'tolerance']).describe('A tolerance goes as far either way.'),
+    value: z.string().describe('With its unit.'),
+    low: z.string().nullable().describe('Ends of the published or usual range.'),
+    high: z.string().nullable(),
+    ...provenance,
+  })
+  .meta({ id: 'assumption' });
+
+const band = z
+  .object({
+    low: z.number(),
+    high: z.number(),
+    method: z
+      .enum(['single-effects', 'sampled'])
+      .describe('Root of the sum of squares of the single effects, or sampled wires where these do not add up.'),
+    contributions: z
+      .array(
+        z.object({
+          parameter: z.int().min(0).describe('Index in `parameters`.'),
+          change: z.number().describe("Half the figure's change over the parameter's range."),
+          share: z.number().min(0).max(1).describe("Part of the band's variance."),
+        }),
+      )
+      .describe('The leading ones, most first.'),
+  })
+  .meta({ id: 'band', description: 'Holds about 19 of 20 wires. In the unit of the figure that it is of.' });
+
+const bandTriple = z.object({ mesial: band, gingival: band, buccal: band }).meta({ id: 'bandTriple' });
+
+const bands = z
+  .object({
+    activation: millimetres.describe('mm from neutral.'),
+    parameters: z
+      .array(
+        z.object({
+          label: z.string(),
+          line: z.int().min(1).nullable().describe('Of the path, where it is written there.'),
+          low: z.string().describe("Ends of its range, counted from the design's own value."),
+          high: z.string(),
+          ...provenance,
+        }),
+      )
+      .describe('What scatters, each as if 19 of 20 cases lay within its range.'),
+    loads: z.array(z.object({ attachment: z.string(), force: bandTriple, moment: bandTriple })),
+    loops: z.array(z.object({ name: z.string(), legGap: band, legAngle: band })),
+    neutral: band.nullable(),
+    stiffness: band.nullable().describe('N/mm'),
+    stress: band,
+    overYield: band,
+    wires: z
+      .object({ solved: z.int(), unsolved: z.int() })
+      .describe('Wires solved, and varied ones that have no such state and are left out.'),
+  })
+  .meta({ id: 'bands' });
 
 const analysedAppliance = z
   .object({
@@ -208,6 +276,8 @@ const analysedAppliance = z
       z.object({ loop: z.string(), activation: millimetres.nullable() }).meta({ id: 'parallelLegs' }),
     ),
     requirements: z.array(requirement),
+    assumptions: z.array(assumption).describe('What the results rest on besides the shape.'),
+    bands: bands.nullable().describe('At the working activation; null where they were not asked for (`--bands`).'),
   })
   .meta({ id: 'analysedAppliance' });
 
@@ -265,6 +335,9 @@ export type ReportRequirement = z.infer<typeof requirement>;
 export type ReportAppliance = z.infer<typeof analysedAppliance>;
 export type ReportStage = z.infer<typeof stage>;
 export type ReportState = z.infer<typeof state>;
+export type ReportAssumption = z.infer<typeof assumption>;
+export type ReportBand = z.infer<typeof band>;
+export type ReportBands = z.infer<typeof bands>;
 export type ReportSummary = z.infer<typeof summary>;
 
 /** JSON Schema (draft 2020-12) of what the command line prints. */

@@ -14,6 +14,7 @@
 import type { AnalysisOptions } from '#core/analysis/analysis';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
 import { createAnalysisCache } from './analysis-cache';
+import { type BandRequest, createBandMaker } from './bands';
 import { createModuleGraph } from './module-graph';
 import type { Snapshot } from './snapshot';
 import { buildSnapshot } from './snapshot-builder';
@@ -38,6 +39,8 @@ export interface Workspace {
    * (messages, verdicts) are in the units preferred.
    */
   snapshot(uri: string, units?: UnitPreferences): Promise<Snapshot | undefined>;
+  /** The snapshot with bands for the figures of its appliances: on request only, as hundreds of wires are solved for them. */
+  withBands(snapshot: Snapshot, request?: BandRequest): Promise<Snapshot>;
   /** Open documents that use `uri`, directly or through other modules, without itself. */
   dependents(uri: string): string[];
   /** Open documents, in the order in which they were opened. */
@@ -84,6 +87,7 @@ export function createWorkspace({ readFile, analysis = {} }: WorkspaceInput): Wo
       if (open.has(key)) latest.set(key, { snapshot, units });
       return snapshot;
     },
+    withBands: createBandMaker(analysis),
     dependents(uri) {
       const key = canonicalUri(uri);
       return [...open].flatMap(([other, { uri }]) => (other !== key && graph.reaches(other, key) ? [uri] : []));

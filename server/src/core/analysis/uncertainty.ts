@@ -20,7 +20,7 @@ export interface Band {
   readonly low: number;
   readonly high: number;
   /** How it was found: from the single effects, or from sampled wires where these do not add up. */
-  readonly method: 'single effects' | 'sampled';
+  readonly method: 'single-effects' | 'sampled';
   /**
    * Deviation of whole wires from the sum of the single effects taken as straight lines: root mean square, as a part of half
    * the band of single effects.
@@ -132,7 +132,7 @@ export function* uncertaintySteps(
     return {
       low: sampled ? quantile(column, BELOW) : middle[i] - half[i],
       high: sampled ? quantile(column, 1 - BELOW) : middle[i] + half[i],
-      method: sampled ? 'sampled' : 'single effects',
+      method: sampled ? 'sampled' : 'single-effects',
       nonLinearity: nonLinearity[i],
       effects,
     };

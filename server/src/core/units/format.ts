@@ -16,6 +16,17 @@ export function formatQuantity(quantity: Quantity, preferences: UnitPreferences 
   return withUnit(formatNumber(quantity.value / style.factor, style, 0), style.unit);
 }
 
+/** "122 gf (98 .. 146)": a quantity and its band, the band in the same unit. */
+export function formatBand(
+  quantity: Quantity,
+  { low, high }: { readonly low: number; readonly high: number },
+  preferences: UnitPreferences = DEFAULT_PREFERENCES,
+): string {
+  const style = displayStyle(quantity, preferences);
+  const [own, from, to] = [quantity.value, low, high].map((value) => formatNumber(value / style.factor, style, 0));
+  return `${withUnit(own, style.unit)} (${from} .. ${to})`;
+}
+
 /**
  * Both quantities with as many digits as it takes to tell them apart, so that a value just outside
  * its bound never looks as if it were on it. Both have the same dimension.

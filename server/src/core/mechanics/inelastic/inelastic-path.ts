@@ -1,0 +1,205 @@
+/** Following a wire whose sections yield: engagement, activation, release. History is committed at every equilibrium. */
+import { commit, type SectionAnswer } from '../../material/fibre-section';
+import type { Outcome, Residual } from '../continuation';
+import { restoreState, saveState, stateSize } from '../span';
+import { inelasticStep, taken } from './inelastic-newton';
+import { type InelasticSpan, layFree, sectionAt, setInelasticControls } from './inelastic-span';
+import { placeNodes } from './sweep';
+
+export interface InelasticPath {
+  readonly spans: readonly InelasticSpan[];
+  /** Motion at the present state, mm, and the force along it per mm, N/mm. */
+  motion: number;
+  stiffness: number;
+  /** Largest change of a fibre's history since it was last set to nought, strain. */
+  flow: number;
+  readonly effort: { solves: number; iterations: number };
+  /** The latest equilibrium, to go back to. */
+  readonly kept: readonly { readonly state: Float64Array; readonly curvature: Float64Array }[];
+  keptMotion: number;
+}
+
+export function createInelasticPath(
+  spans: readonly InelasticSpan[],
+  effort: { solves: number; iterations: number },
+): InelasticPath {
+  return {
+    spans,
+    motion: 0,
+    stiffness: 0,
+    flow: 0,
+    effort,
+    keptMotion: 0,
+    kept: spans.map(({ span, curvature }) => ({
+      state: new Float64Array(stateSize(span)),
+      curvature: new Float64Array(curvature.length),
+    })),
+  };
+}
+
+/**
+ * From the free wire, as bent or as last released, into its attachments: its free curvature grows from the nominal to
+ * its own while the attachments hold it, so that every section is bent one way only. With `balance` the motion is let
+ * go, which leads to the neutral position; otherwise it stays at `motion`.
+ */
+export function engageInelastically(path: InelasticPath, balance: boolean, motion = 0): Outcome {
+  path.motion = motion;
+  for (const of of path.spans) {
+    setInelasticControls(of, 0, motion);
+    layFree(of);
+    placeNodes(of);
+  }
+  keep(path);
+  return follow(path, (share) => ({ share, motion: balance ? path.motion : motion }), balance);
+}
+
+/** Along the motion to the given amount. */
+export function advanceInelastically(path: InelasticPath, motion: number): Outcome {
+  const start = path.motion;
+  return follow(path, (part) => ({ share: 1, motion: start + part * (motion - start) }), false);
+}
+
+/** From an equilibrium with the motion held to the one without force along it. */
+export function returnToNeutral(path: InelasticPath): Outcome {
+  return follow(path, () => ({ share: 1, motion: path.motion }), true);
+}
+
+/**
+ * Takes the wire out of its attachments: no moment in any section. What is left of the bends becomes the wire's free
+ * shape. False where a section finds no such curvature.
+ */
+export function release(path: InelasticPath): boolean {
+  for (const of of path.spans) {
+    for (let point = 0; point < of.touched.length; point++) {
+      if (!releaseSection(of, point)) return false;
+    }
+    commitSpan(path, of);
+    of.free.set(of.curvature);
+    of.share = Number.NaN;
+    of.span.u.fill(0);
+    placeNodes(of);
+  }
+  return true;
+}
+
+const answer: SectionAnswer = { momentUp: 0, momentSide: 0, upUp: 0, upSide: 0, sideSide: 0 };
+
+function releaseSection(of: InelasticSpan, point: number): boolean {
+  const { curvature, reference, section } = of;
+  const at = 3 * point;
+  curvature[at] = reference[at];
+  // First elastically, then Newton.
+  sectionAt(of, point, answer);
+  curvature[at + 1] -= answer.momentUp / section.stiffnessUp;
+  curvature[at + 2] -= answer.momentSide / section.stiffnessSide;
+  const enough =
+    1e-9 *
+    (section.stiffnessUp + section.stiffnessSide) *
+    Math.max(1e-3, Math.hypot(curvature[at + 1], curvature[at + 2]));
+  for (let k = 0; k < MOST_LOCAL; k++) {
+    sectionAt(of, point, answer);
+    const { momentUp: a, momentSide: b, upUp, upSide, sideSide } = answer;
+    if (Math.abs(a) + Math.abs(b) < enough) return true;
+    const determinant = upUp * sideSide - upSide * upSide;
+    if (!(determinant > 0)) return false;
+    curvature[at + 1] -= (sideSide * a - upSide * b) / determinant;
+    curvature[at + 2] -= (upUp * b - upSide * a) / determinant;
+  }
+  return false;
+}
+
+const MOST_LOCAL = 60;
+
+/** Share of the yield moment that sections may be out of balance by before the last Newton step, whose error is of its square. */
+const UNBALANCED = 1e-3;
+const ROTATION = 1e-3;
+const DISPLACEMENT = 1e-2;
+const FORCE = 3e-3;
+const MOTION = 1e-3;
+const MOST_ITERATIONS = 25;
+const SMALLEST_ADVANCE = 0.005;
+
+function follow(
+  path: InelasticPath,
+  controlsAt: (part: number) => { readonly share: number; readonly motion: number },
+  balance: boolean,
+): Outcome {
+  let done = 0;
+  let advance = 1;
+  for (;;) {
+    const part = done + advance > 0.95 ? 1 : done + advance;
+    const { share, motion } = controlsAt(part);
+    const iterations = solve(path, share, motion, balance);
+    if (iterations > 0) {
+      for (const of of path.spans) commitSpan(path, of);
+      keep(path);
+      done = part;
+      if (done === 1) return { ok: true, snapped: undefined };
+      if (iterations <= 6) advance *= 1.7;
+      else if (iterations > 10) advance *= 0.7;
+      continue;
+    }
+    const residual: Residual = { turn: taken.defectRotation };
+    goBack(path);
+    advance *= 0.4;
+    if (advance < SMALLEST_ADVANCE) return { ok: false, residual };
+  }
+}
+
+/** Newton at the given controls; iterations taken, 0 where it does not converge. */
+function solve(path: InelasticPath, share: number, motion: number, balance: boolean): number {
+  const { spans } = path;
+  for (const of of spans) setInelasticControls(of, share, motion);
+  path.motion = motion;
+  path.effort.solves++;
+  const { law, stiffnessSide, farUp } = spans[0].section;
+  const strain = law.kind === 'elastic-plastic' ? law.limit : law.forward;
+  const allowed = (UNBALANCED * strain * stiffnessSide) / farUp;
+  for (let k = 1; k <= MOST_ITERATIONS; k++) {
+    inelasticStep(spans, balance);
+    path.effort.iterations++;
+    path.motion += taken.motion;
+    path.stiffness = taken.stiffness;
+    if (!taken.ok || taken.rotation > 2 || taken.displacement > 1e3) return 0;
+    if (
+      taken.unbalanced < allowed &&
+      taken.rotation < ROTATION &&
+      taken.displacement < DISPLACEMENT &&
+      taken.force < FORCE &&
+      Math.abs(taken.motion) < MOTION &&
+      taken.defectRotation < 0.1
+    ) {
+      return k;
+    }
+  }
+  return 0;
+}
+
+function commitSpan(path: InelasticPath, of: InelasticSpan): void {
+  const { section, curvature, reference, touched, history } = of;
+  for (let point = 0; point < touched.length; point++) {
+    // Wire that lies in a slot keeps what it had.
+    if (of.span.mesh.h[point >> 1] === 0) continue;
+    const up = curvature[3 * point + 1] - reference[3 * point + 1];
+    const side = curvature[3 * point + 2] - reference[3 * point + 2];
+    const flow = commit(section, history, point * section.count, up, side);
+    if (flow > 0) touched[point] = 1;
+    path.flow = Math.max(path.flow, flow);
+  }
+}
+
+function keep(path: InelasticPath): void {
+  path.spans.forEach(({ span, curvature }, k) => {
+    saveState(span, path.kept[k].state);
+    path.kept[k].curvature.set(curvature);
+  });
+  path.keptMotion = path.motion;
+}
+
+function goBack(path: InelasticPath): void {
+  path.spans.forEach(({ span, curvature }, k) => {
+    restoreState(span, path.kept[k].state);
+    curvature.set(path.kept[k].curvature);
+  });
+  path.motion = path.keptMotion;
+}

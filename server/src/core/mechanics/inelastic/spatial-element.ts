@@ -1,0 +1,419 @@
+/**
+ * One step of an inelastic span in space: two-point Gauss collocation as in planar-element.ts, with three curvatures at each
+ * Gauss point. Body curvatures k give the rotations Rⱼ = R exp(h Σ aⱼₗ kₗ) and, to fourth order, that at the step's end,
+ * R exp(h/2 (k₁ + k₂) + √3/12 h² k₁ × k₂) (Iserles, Munthe-Kaas, Norsett and Zanna, Acta Numerica 2000;9:215-365,
+ * from memory). Equilibrium of a section, seen from itself, is  Rⱼᵀ mⱼ = M(kⱼ, history),  and linearised
+ *
+ *   Dⱼ δkⱼ = Rⱼᵀ (δmⱼ + mⱼ × θⱼ) + ρⱼ,   θⱼ = θ + R J(φⱼ) h Σ aⱼₗ δkₗ
+ *
+ * with J the derivative of the exponential: six equations for the step's six curvatures.
+ */
+import type { SectionAnswer } from '../../material/fibre-section';
+import { factorise, solveFactorised } from '../../math/dense';
+import type { Mat3 } from '../../math/vector';
+import { recordDefect } from '../defect';
+import { writeQuaternion } from '../mesh';
+import { A11, A12, A21, A22, type InelasticSpan, sectionAt, WIDTH } from './inelastic-span';
+
+/** Where the step last integrated arrives: rotation (w, x, y, z) and position. */
+export const spatialArrival = new Float64Array(7);
+
+/** Integrates step i from its node; with a `tangent`, prepares `propagateSpatialElement`. */
+export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: boolean, cut: boolean): void {
+  const { span, curvature: k } = of;
+  const { mesh, u, position, compliance } = span;
+  const h = mesh.h[i];
+  const { shear } = compliance;
+  const gamma = compliance.stretch - shear;
+  startFrame(of, i);
+  for (let j = 0; j < 2; j++) {
+    const [a, b] = [WEIGHTS[2 * j], WEIGHTS[2 * j + 1]];
+    for (let c = 0; c < 3; c++) phi[3 * j + c] = h * (a * k[6 * i + c] + b * k[6 * i + 3 + c]);
+    exponential(phi, 3 * j, E, J);
+    multiplyInto(R, 9 + 9 * j, R, 0, E, 0);
+    if (tangent) multiplyInto(B, 9 * j, R, 0, J, 0);
+    const o = 9 + 9 * j;
+    const [x, y, z] = [R[o], R[o + 3], R[o + 6]];
+    const g = gamma * (x * u[3] + y * u[4] + z * u[5]);
+    v[3 * j] = x * (1 + g) + shear * u[3];
+    v[3 * j + 1] = y * (1 + g) + shear * u[4];
+    v[3 * j + 2] = z * (1 + g) + shear * u[5];
+    if (!tangent) continue;
+    // dvⱼ = W θⱼ + G dn
+    const w = 9 * j;
+    const lx = gamma * (y * u[5] - z * u[4]);
+    const ly = gamma * (z * u[3] - x * u[5]);
+    const lz = gamma * (x * u[4] - y * u[3]);
+    W[w] = x * lx;
+    W[w + 1] = x * ly + (1 + g) * z;
+    W[w + 2] = x * lz - (1 + g) * y;
+    W[w + 3] = y * lx - (1 + g) * z;
+    W[w + 4] = y * ly;
+    W[w + 5] = y * lz + (1 + g) * x;
+    W[w + 6] = z * lx + (1 + g) * y;
+    W[w + 7] = z * ly - (1 + g) * x;
+    W[w + 8] = z * lz;
+    G[w] = gamma * x * x + shear;
+    G[w + 1] = G[w + 3] = gamma * x * y;
+    G[w + 2] = G[w + 6] = gamma * x * z;
+    G[w + 4] = gamma * y * y + shear;
+    G[w + 5] = G[w + 7] = gamma * y * z;
+    G[w + 8] = gamma * z * z + shear;
+  }
+  endRotation(k, i, h);
+  for (let c = 0; c < 3; c++) spatialArrival[4 + c] = position[3 * i + c] + (h / 2) * (v[c] + v[3 + c]);
+  const a = spatialArrival;
+  recordDefect(span, i + 1, a[0], a[1], a[2], a[3], a[4], a[5], a[6]);
+  for (let j = 0; j < 2; j++) {
+    const [first, second] = [WEIGHTS[2 * j], WEIGHTS[2 * j + 1]];
+    for (let c = 0; c < 3; c++) r[3 * j + c] = position[3 * i + c] + h * (first * v[c] + second * v[3 + c]);
+    const [x, y, z] = [r[3 * j], r[3 * j + 1], r[3 * j + 2]];
+    m[3 * j] = u[0] - y * u[5] + z * u[4];
+    m[3 * j + 1] = u[1] - z * u[3] + x * u[5];
+    m[3 * j + 2] = u[2] - x * u[4] + y * u[3];
+    sectionAt(of, 2 * i + j, answer);
+    const o = 9 + 9 * j;
+    const twist = of.torsion * (k[6 * i + 3 * j] - of.reference[6 * i + 3 * j]);
+    for (let c = 0; c < 3; c++) {
+      missing[3 * j + c] = R[o + c] * m[3 * j] + R[o + 3 + c] * m[3 * j + 1] + R[o + 6 + c] * m[3 * j + 2];
+    }
+    missing[3 * j] -= twist;
+    missing[3 * j + 1] -= answer.momentUp;
+    missing[3 * j + 2] -= answer.momentSide;
+    if (h > 0) {
+      for (let c = 0; c < 3; c++) of.unbalanced = Math.max(of.unbalanced, Math.abs(missing[3 * j + c]));
+    }
+    D[4 * j] = answer.upUp;
+    D[4 * j + 1] = answer.upSide;
+    D[4 * j + 2] = answer.sideSide;
+  }
+  if (tangent) linearise(of, i, h, cut);
+}
+
+const WEIGHTS = [A11, A12, A21, A22];
+/** Rotations as 3 × 3 row-major matrices: at the start, at both Gauss points. */
+const R = new Float64Array(27);
+const phi = new Float64Array(6);
+const E = new Float64Array(9);
+const J = new Float64Array(9);
+/** R J, dv by θ and by n, at both Gauss points. */
+const B = new Float64Array(18);
+const W = new Float64Array(18);
+const G = new Float64Array(18);
+/** dr/ds, places, moments, moments missing and section stiffness there. */
+const v = new Float64Array(6);
+const r = new Float64Array(6);
+const m = new Float64Array(6);
+const missing = new Float64Array(6);
+const D = new Float64Array(8);
+const answer: SectionAnswer = { momentUp: 0, momentSide: 0, upUp: 0, upSide: 0, sideSide: 0 };
+const frame = new Float64Array(4);
+const corner = new Float64Array(4);
+
+/** The frame behind the corner at the step's start: `R` and `frame`. */
+function startFrame({ span }: InelasticSpan, i: number): void {
+  const { rotation, mesh } = span;
+  const { axes } = mesh;
+  const a = 18 * i;
+  const [w, x, y, z] = [rotation[4 * i], rotation[4 * i + 1], rotation[4 * i + 2], rotation[4 * i + 3]];
+  if (axes[a] === 1 && axes[a + 5] === 1) {
+    frame[0] = w;
+    frame[1] = x;
+    frame[2] = y;
+    frame[3] = z;
+  } else {
+    const [p, q, s, d, e, f] = axes.subarray(a, a + 6);
+    const turn: Mat3 = [p, e * s - f * q, d, q, f * p - d * s, e, s, d * q - e * p, f];
+    writeQuaternion(corner, 0, turn);
+    product(frame, w, x, y, z, corner[0], corner[1], corner[2], corner[3]);
+  }
+  const [fw, fx, fy, fz] = [frame[0], frame[1], frame[2], frame[3]];
+  R[0] = 1 - 2 * (fy * fy + fz * fz);
+  R[1] = 2 * (fx * fy - fw * fz);
+  R[2] = 2 * (fx * fz + fw * fy);
+  R[3] = 2 * (fx * fy + fw * fz);
+  R[4] = 1 - 2 * (fx * fx + fz * fz);
+  R[5] = 2 * (fy * fz - fw * fx);
+  R[6] = 2 * (fx * fz - fw * fy);
+  R[7] = 2 * (fy * fz + fw * fx);
+  R[8] = 1 - 2 * (fx * fx + fy * fy);
+}
+
+/** Ω of the whole step, and the rotation in which it arrives. */
+function endRotation(k: Float64Array, i: number, h: number): void {
+  const o = 6 * i;
+  const c = COMMUTATOR * h * h;
+  omega[0] = (h / 2) * (k[o] + k[o + 3]) + c * (k[o + 1] * k[o + 5] - k[o + 2] * k[o + 4]);
+  omega[1] = (h / 2) * (k[o + 1] + k[o + 4]) + c * (k[o + 2] * k[o + 3] - k[o] * k[o + 5]);
+  omega[2] = (h / 2) * (k[o + 2] + k[o + 5]) + c * (k[o] * k[o + 4] - k[o + 1] * k[o + 3]);
+  const angle = Math.sqrt(omega[0] ** 2 + omega[1] ** 2 + omega[2] ** 2);
+  const sine = angle < 1e-6 ? 0.5 : Math.sin(angle / 2) / angle;
+  const w = Math.cos(angle / 2);
+  product(spatialArrival, frame[0], frame[1], frame[2], frame[3], w, sine * omega[0], sine * omega[1], sine * omega[2]);
+}
+
+const COMMUTATOR = Math.sqrt(3) / 12;
+const omega = new Float64Array(3);
+
+/** Quaternion product a b. */
+function product(
+  into: Float64Array,
+  aw: number,
+  ax: number,
+  ay: number,
+  az: number,
+  bw: number,
+  bx: number,
+  by: number,
+  bz: number,
+): void {
+  into[0] = aw * bw - ax * bx - ay * by - az * bz;
+  into[1] = aw * bx + ax * bw + ay * bz - az * by;
+  into[2] = aw * by - ax * bz + ay * bw + az * bx;
+  into[3] = aw * bz + ax * by - ay * bx + az * bw;
+}
+
+/** exp of a rotation vector, and J with exp(φ + δ) = exp(J δ) exp(φ). */
+function exponential(p: Float64Array, at: number, into: Float64Array, derivative: Float64Array): void {
+  const [x, y, z] = [p[at], p[at + 1], p[at + 2]];
+  const t2 = x * x + y * y + z * z;
+  let a: number;
+  let b: number;
+  let c: number;
+  if (t2 < 0.25) {
+    a = 1 - (t2 / 6) * (1 - (t2 / 20) * (1 - (t2 / 42) * (1 - t2 / 72)));
+    b = 0.5 * (1 - (t2 / 12) * (1 - (t2 / 30) * (1 - (t2 / 56) * (1 - t2 / 90))));
+    c = (1 / 6) * (1 - (t2 / 20) * (1 - (t2 / 42) * (1 - (t2 / 72) * (1 - t2 / 110))));
+  } else {
+    const t = Math.sqrt(t2);
+    a = Math.sin(t) / t;
+    b = (1 - Math.cos(t)) / t2;
+    c = (1 - a) / t2;
+  }
+  into[0] = 1 - b * (y * y + z * z);
+  into[4] = 1 - b * (x * x + z * z);
+  into[8] = 1 - b * (x * x + y * y);
+  into[1] = b * x * y - a * z;
+  into[3] = b * x * y + a * z;
+  into[2] = b * x * z + a * y;
+  into[6] = b * x * z - a * y;
+  into[5] = b * y * z - a * x;
+  into[7] = b * y * z + a * x;
+  derivative[0] = 1 - c * (y * y + z * z);
+  derivative[4] = 1 - c * (x * x + z * z);
+  derivative[8] = 1 - c * (x * x + y * y);
+  derivative[1] = c * x * y - b * z;
+  derivative[3] = c * x * y + b * z;
+  derivative[2] = c * x * z + b * y;
+  derivative[6] = c * x * z - b * y;
+  derivative[5] = c * y * z - b * x;
+  derivative[7] = c * y * z + b * x;
+}
+
+/** Fills the step's equations and their coefficients. */
+function linearise(of: InelasticSpan, i: number, h: number, cut: boolean): void {
+  const { u } = of.span;
+  const k = of.curvature;
+  for (let l = 0; l < 2; l++) multiplyInto(WB, 9 * l, W, 9 * l, B, 9 * l);
+  for (let j = 0; j < 2; j++) {
+    const o = 9 + 9 * j;
+    const [aj1, aj2] = [WEIGHTS[2 * j], WEIGHTS[2 * j + 1]];
+    // By θ: n × h Σ aⱼₗ Wₗ + mⱼ ×; by n: n × h Σ aⱼₗ Gₗ - rⱼ ×.
+    for (let c = 0; c < 9; c++) part[c] = h * (aj1 * W[c] + aj2 * W[9 + c]);
+    crossRows(part, u, 3);
+    addCross(part, m, 3 * j, 1);
+    transposedInto(byTurn, 9 * j, R, o, part);
+    for (let c = 0; c < 9; c++) part[c] = h * (aj1 * G[c] + aj2 * G[9 + c]);
+    crossRows(part, u, 3);
+    addCross(part, r, 3 * j, -1);
+    transposedInto(byForce, 9 * j, R, o, part);
+    part.fill(0);
+    addCross(part, u, 3, 1);
+    transposedInto(byShift, 9 * j, R, o, part);
+    for (let q = 0; q < 2; q++) {
+      const [f1, f2] = [h * h * aj1 * WEIGHTS[q], h * h * aj2 * WEIGHTS[2 + q]];
+      for (let c = 0; c < 9; c++) part[c] = f1 * WB[c] + f2 * WB[9 + c];
+      crossRows(part, u, 3);
+      const own = h * WEIGHTS[2 * j + q];
+      for (let c = 0; c < 3; c++) {
+        const [x, y, z] = [B[9 * j + c], B[9 * j + 3 + c], B[9 * j + 6 + c]];
+        part[c] += own * (m[3 * j + 1] * z - m[3 * j + 2] * y);
+        part[3 + c] += own * (m[3 * j + 2] * x - m[3 * j] * z);
+        part[6 + c] += own * (m[3 * j] * y - m[3 * j + 1] * x);
+      }
+      transposedInto(block, 0, R, o, part);
+      for (let a = 0; a < 3; a++) {
+        for (let b = 0; b < 3; b++) matrix[6 * (3 * j + a) + 3 * q + b] = -block[3 * a + b];
+      }
+    }
+    const d = 7 * 3 * j;
+    matrix[d] += of.torsion;
+    matrix[d + 7] += D[4 * j];
+    matrix[d + 8] += D[4 * j + 1];
+    matrix[d + 13] += D[4 * j + 1];
+    matrix[d + 14] += D[4 * j + 2];
+  }
+  singular = factorise(matrix, 6, pivots) === 0;
+  // What changes at the step's end.
+  exponential(omega, 0, E, J);
+  multiplyInto(part, 0, R, 0, J, 0);
+  const o = 6 * i;
+  for (let q = 0; q < 2; q++) {
+    block.fill(0);
+    block[0] = block[4] = block[8] = h / 2;
+    addCross(block, k, o + 3 - 3 * q, (q === 0 ? -1 : 1) * COMMUTATOR * h * h);
+    multiplyInto(turnBy, 9 * q, part, 0, block, 0);
+    const [f1, f2] = [(h * h * WEIGHTS[q]) / 2, (h * h * WEIGHTS[2 + q]) / 2];
+    for (let c = 0; c < 9; c++) shiftBy[9 * q + c] = f1 * WB[c] + f2 * WB[9 + c];
+  }
+  for (let c = 0; c < 9; c++) {
+    shiftByTurn[c] = (h / 2) * (W[c] + W[9 + c]);
+    shiftByForce[c] = (h / 2) * (G[c] + G[9 + c]);
+  }
+  if (cut) lineariseCut(of, i, h);
+}
+
+/** The slot's edge shortens this step: what changes at its end and in its equations, per mm, at given curvatures. */
+function lineariseCut(of: InelasticSpan, i: number, h: number): void {
+  const { u } = of.span;
+  const k = of.curvature;
+  // The arm is straight wire, bent by less than matters in a derivative: turns add up.
+  for (let j = 0; j < 2; j++) {
+    for (let c = 0; c < 3; c++) {
+      vector[c] = -(WEIGHTS[2 * j] * k[6 * i + c] + WEIGHTS[2 * j + 1] * k[6 * i + 3 + c]);
+    }
+    timesInto(cutTurn, 3 * j, B, 9 * j, vector);
+    for (let c = 0; c < 3; c++) vector[c] = cutTurn[3 * j + c];
+    timesInto(cutShift, 3 * j, W, 9 * j, vector);
+    for (let c = 0; c < 3; c++) cutShift[3 * j + c] = h * cutShift[3 * j + c] - v[3 * j + c];
+  }
+  for (let j = 0; j < 2; j++) {
+    const [a, b] = [WEIGHTS[2 * j], WEIGHTS[2 * j + 1]];
+    const [x, y, z] = [0, 1, 2].map((c) => a * cutShift[c] + b * cutShift[3 + c]);
+    const [p, q, s] = [cutTurn[3 * j], cutTurn[3 * j + 1], cutTurn[3 * j + 2]];
+    const [mx, my, mz] = [m[3 * j], m[3 * j + 1], m[3 * j + 2]];
+    const outer = [
+      u[4] * z - u[5] * y + my * s - mz * q,
+      u[5] * x - u[3] * z + mz * p - mx * s,
+      u[3] * y - u[4] * x + mx * q - my * p,
+    ];
+    const o = 9 + 9 * j;
+    for (let c = 0; c < 3; c++) {
+      cutForcing[3 * j + c] = R[o + c] * outer[0] + R[o + 3 + c] * outer[1] + R[o + 6 + c] * outer[2];
+    }
+  }
+  for (let c = 0; c < 3; c++) vector[c] = -0.5 * (k[6 * i + c] + k[6 * i + 3 + c]);
+  timesInto(cutEnd, 0, R, 0, vector);
+  for (let c = 0; c < 3; c++) cutEnd[3 + c] = 0.5 * (cutShift[c] + cutShift[3 + c]);
+}
+
+const WB = new Float64Array(18);
+const part = new Float64Array(9);
+const block = new Float64Array(9);
+const byTurn = new Float64Array(18);
+const byShift = new Float64Array(18);
+const byForce = new Float64Array(18);
+const matrix = new Float64Array(36);
+const pivots = new Int32Array(6);
+let singular = false;
+const turnBy = new Float64Array(18);
+const shiftBy = new Float64Array(18);
+const shiftByTurn = new Float64Array(9);
+const shiftByForce = new Float64Array(9);
+const vector = new Float64Array(3);
+const cutTurn = new Float64Array(6);
+const cutShift = new Float64Array(6);
+const cutForcing = new Float64Array(6);
+const cutEnd = new Float64Array(6);
+
+/** Carries the columns of node i over the step last integrated; false where its equations are singular. */
+export function propagateSpatialElement(of: InelasticSpan, i: number, drawn: boolean, cut: boolean): boolean {
+  if (singular) return false;
+  for (let c = 0; c < (drawn ? 8 : 7); c++) carry(of, i, c, cut);
+  return true;
+}
+
+function carry({ columns, curvatureColumns }: InelasticSpan, i: number, c: number, cut: boolean): void {
+  const from = WIDTH * i + 6 * c;
+  const to = from + WIDTH;
+  for (let j = 0; j < 2; j++) {
+    for (let a = 0; a < 3; a++) {
+      const o = 9 * j + 3 * a;
+      let sum =
+        byTurn[o] * columns[from] +
+        byTurn[o + 1] * columns[from + 1] +
+        byTurn[o + 2] * columns[from + 2] +
+        byShift[o] * columns[from + 3] +
+        byShift[o + 1] * columns[from + 4] +
+        byShift[o + 2] * columns[from + 5];
+      if (c < 3) sum += R[9 + 9 * j + 3 * c + a];
+      else if (c < 6) sum += byForce[o + c - 3];
+      else if (c === 6) sum += missing[3 * j + a];
+      else if (cut) sum += cutForcing[3 * j + a];
+      bends[3 * j + a] = sum;
+    }
+  }
+  solveFactorised(matrix, 6, pivots, bends);
+  for (let a = 0; a < 3; a++) {
+    const o = 3 * a;
+    let turn = columns[from + a];
+    let shift = columns[from + 3 + a];
+    for (let b = 0; b < 3; b++) {
+      turn += turnBy[o + b] * bends[b] + turnBy[9 + o + b] * bends[3 + b];
+      shift += shiftByTurn[o + b] * columns[from + b] + shiftBy[o + b] * bends[b] + shiftBy[9 + o + b] * bends[3 + b];
+    }
+    if (c >= 3 && c < 6) shift += shiftByForce[o + c - 3];
+    if (c === 7 && cut) {
+      turn += cutEnd[a];
+      shift += cutEnd[3 + a];
+    }
+    columns[to + a] = turn;
+    columns[to + 3 + a] = shift;
+  }
+  for (let a = 0; a < 6; a++) curvatureColumns[from + a] = bends[a];
+}
+
+const bends = new Float64Array(6);
+
+function multiplyInto(into: Float64Array, at: number, a: Float64Array, i: number, b: Float64Array, j: number): void {
+  for (let row = 0; row < 9; row += 3) {
+    const [x, y, z] = [a[i + row], a[i + row + 1], a[i + row + 2]];
+    for (let c = 0; c < 3; c++) into[at + row + c] = x * b[j + c] + y * b[j + 3 + c] + z * b[j + 6 + c];
+  }
+}
+
+/** Rᵀ a */
+function transposedInto(into: Float64Array, at: number, rotation: Float64Array, o: number, a: Float64Array): void {
+  for (let row = 0; row < 3; row++) {
+    const [x, y, z] = [rotation[o + row], rotation[o + 3 + row], rotation[o + 6 + row]];
+    for (let c = 0; c < 3; c++) into[at + 3 * row + c] = x * a[c] + y * a[3 + c] + z * a[6 + c];
+  }
+}
+
+function timesInto(into: Float64Array, at: number, a: Float64Array, i: number, x: Float64Array): void {
+  for (let row = 0; row < 3; row++) {
+    into[at + row] = a[i + 3 * row] * x[0] + a[i + 3 * row + 1] * x[1] + a[i + 3 * row + 2] * x[2];
+  }
+}
+
+/** n × each column of a 3 × 3 matrix, in place. */
+function crossRows(a: Float64Array, n: Float64Array, at: number): void {
+  const [nx, ny, nz] = [n[at], n[at + 1], n[at + 2]];
+  for (let c = 0; c < 3; c++) {
+    const [x, y, z] = [a[c], a[3 + c], a[6 + c]];
+    a[c] = ny * z - nz * y;
+    a[3 + c] = nz * x - nx * z;
+    a[6 + c] = nx * y - ny * x;
+  }
+}
+
+/** Adds the matrix of factor × v × to a 3 × 3 matrix. */
+function addCross(a: Float64Array, p: Float64Array, at: number, factor: number): void {
+  const [x, y, z] = [factor * p[at], factor * p[at + 1], factor * p[at + 2]];
+  a[1] -= z;
+  a[2] += y;
+  a[3] += z;
+  a[5] -= x;
+  a[6] -= y;
+  a[7] += x;
+}

@@ -1,0 +1,50 @@
+/** One forward sweep over an inelastic span: defects, unbalanced sections and, for a tangent, the columns. */
+import { cutStep, GAUSS, type InelasticSpan, WIDTH } from './inelastic-span';
+import { integratePlanarElement, planarArrival, propagatePlanarElement } from './planar-element';
+import { integrateSpatialElement, propagateSpatialElement, spatialArrival } from './spatial-element';
+
+/** Fills the span's defects and `unbalanced`, with a `tangent` also the columns; false where a step is singular. */
+export function sweep(of: InelasticSpan, tangent: boolean): boolean {
+  const { span, columns } = of;
+  const { planar, mesh } = span;
+  of.unbalanced = 0;
+  const cut = tangent ? cutStep(of) : NONE;
+  const drawn = cut >= 0;
+  if (tangent) columns.fill(0, 0, WIDTH);
+  for (let i = 0; i < mesh.steps; i++) {
+    if (planar) {
+      integratePlanarElement(of, i, tangent, i === cut);
+      if (tangent) propagatePlanarElement(of, i, drawn, i === cut);
+    } else {
+      integrateSpatialElement(of, i, tangent, i === cut);
+      if (tangent && !propagateSpatialElement(of, i, drawn, i === cut)) return false;
+    }
+    if (!tangent) continue;
+    const y = WIDTH * (i + 1) + 36;
+    for (let k = 0; k < 6; k++) columns[y + k] += span.defect[6 * i + 6 + k];
+  }
+  return true;
+}
+
+const NONE = -1;
+
+/** Puts every node where the one before it and the curvatures between them lead. */
+export function placeNodes(of: InelasticSpan): void {
+  const { rotation, position, mesh, planar } = of.span;
+  rotation.fill(0, 0, 4);
+  rotation[0] = 1;
+  position.fill(0, 0, 3);
+  for (let i = 0; i < mesh.steps; i++) {
+    if (planar) integratePlanarElement(of, i, false, false);
+    else integrateSpatialElement(of, i, false, false);
+    const arrival = planar ? planarArrival : spatialArrival;
+    for (let k = 0; k < 4; k++) rotation[4 * i + 4 + k] = arrival[k];
+    for (let k = 0; k < 3; k++) position[3 * i + 3 + k] = arrival[4 + k];
+  }
+}
+
+/** Curvature of a step at its fraction t, from its two Gauss points: component c of (twist, up, side). */
+export function curvatureWithin({ curvature }: InelasticSpan, i: number, t: number, c: number): number {
+  const share = (t - GAUSS[0]) / (GAUSS[1] - GAUSS[0]);
+  return (1 - share) * curvature[6 * i + c] + share * curvature[6 * i + 3 + c];
+}

@@ -1,0 +1,46 @@
+/** A design's inelastic wire without the analysis around it, for the tests of the kernel. */
+import type { ApplianceDesign } from '#core/design';
+import { centreline } from '#core/geometry/centreline';
+import { griddedSection, layeredSection } from '#core/material/fibre-section';
+import { stiffness } from '#core/material/section';
+import { fibreLaw, type UniaxialLaw } from '#core/material/uniaxial-law';
+import { placeSpans } from '#core/mechanics/held-wire';
+import { createInelasticPath, type InelasticPath } from '#core/mechanics/inelastic/inelastic-path';
+import { createInelasticSpan } from '#core/mechanics/inelastic/inelastic-span';
+import { defaultMesh, type MeshRule } from '#core/mechanics/mesh';
+import { complianceOf } from '#core/mechanics/span';
+
+export interface Fineness {
+  readonly mesh: MeshRule;
+  readonly layers: number;
+  readonly compliance: 'full' | 'bending-only';
+  readonly spatial: boolean;
+}
+
+export const fine: Fineness = {
+  mesh: { turn: Math.PI / 8, length: 0.5, elastic: 1 },
+  layers: 16,
+  compliance: 'full',
+  spatial: false,
+};
+
+export function inelasticWire(design: ApplianceDesign, law: UniaxialLaw, given: Partial<Fineness> = {}): InelasticPath {
+  const { mesh, layers, compliance, spatial } = { ...fine, ...given };
+  const { section, alloy } = design;
+  const fibres = fibreLaw(law, alloy.modulus);
+  const spans = placeSpans(
+    design,
+    centreline(design.elements, design.start, 0),
+    complianceOf(stiffness(section, alloy), compliance),
+    defaultMesh,
+    [],
+  );
+  return createInelasticPath(
+    spans.map(({ held }) => {
+      const planar = held.span.planar && !spatial;
+      const sections = planar ? layeredSection(section, fibres, layers) : griddedSection(section, fibres);
+      return createInelasticSpan({ ...held, span: { ...held.span, planar } }, sections, mesh, 2);
+    }),
+    { solves: 0, iterations: 0 },
+  );
+}

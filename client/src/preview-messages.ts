@@ -12,11 +12,16 @@ export interface PreviewState {
   readonly views: Readonly<Record<string, PreviewView>>;
   /** What is drawn of any document, where it is not left to the server. */
   readonly show: NonNullable<PreviewParams['show']>;
+  /** Whether the figures have their bands beside them. */
+  readonly bands?: boolean;
 }
 
 export type MessageFromPage =
   /** The page is there (again) and wants to know which document to show. */
-  { readonly type: 'ready' } | { readonly type: 'ask'; readonly params: PreviewParams };
+  | { readonly type: 'ready' }
+  | { readonly type: 'ask'; readonly params: PreviewParams }
+  /** The same again with bands, which take their time; answered only if nothing else is asked meanwhile. */
+  | { readonly type: 'askBands'; readonly params: PreviewParams };
 
 export type MessageToPage =
   /** From now on this document is shown. */
@@ -24,4 +29,5 @@ export type MessageToPage =
   /** The document's results are new. */
   | { readonly type: 'changed'; readonly uri: string }
   /** The answer to an ask, exactly one for each. */
-  | { readonly type: 'answer'; readonly uri: string; readonly content?: PreviewContent; readonly failure?: string };
+  | { readonly type: 'answer'; readonly uri: string; readonly content?: PreviewContent; readonly failure?: string }
+  | { readonly type: 'bands'; readonly uri: string; readonly content: PreviewContent };

@@ -99,7 +99,18 @@ class PreviewPanel {
 
   async #receive(message: MessageFromPage): Promise<void> {
     if (message.type === 'ready') this.#announce();
-    else await this.#answer(message.params);
+    else if (message.type === 'ask') await this.#answer(message.params);
+    else await this.#answerBands(message.params);
+  }
+
+  async #answerBands(params: PreviewParams): Promise<void> {
+    const { uri } = params;
+    try {
+      const content = await this.#client.sendRequest<PreviewContent | null>(previewRequest, { ...params, bands: true });
+      if (content) this.#post({ type: 'bands', uri, content });
+    } catch {
+      // Given up for a newer request, whose answer asks for bands again.
+    }
   }
 
   async #answer(params: PreviewParams): Promise<void> {

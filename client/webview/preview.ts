@@ -1,7 +1,7 @@
 /** The preview's page: asks the extension for what the server draws, shows it, and keeps what the user chose. */
 import './preview.css';
 import { drawingCss } from '#drawing/drawing.css';
-import type { PreviewContent } from '#lsp/protocol';
+import type { PreviewContent, PreviewParams } from '#lsp/protocol';
 import type { MessageFromPage, MessageToPage, PreviewState, PreviewView } from '../src/preview-messages';
 import { createActivationControl } from './activation-control';
 import { createAsker } from './asker';
@@ -35,6 +35,17 @@ const drawing = createDrawingFrame(
   () => ask(),
 );
 const readouts = create('section', { class: 'readouts', 'aria-label': 'Figures at this activation' });
+const bands = create('input', { type: 'checkbox', id: 'bands' });
+const bandSwitch = create(
+  'div',
+  { class: 'switches' },
+  create(
+    'label',
+    { title: 'Beside each figure: where about 19 of 20 wires lie, by alloy, section and hand bending' },
+    bands,
+    'Bands',
+  ),
+);
 const caution = create(
   'p',
   { class: 'caution' },
@@ -42,15 +53,25 @@ const caution = create(
     'rules and the data of the wire in hand stand above these figures.',
 );
 const main = document.getElementById('preview')!;
-main.append(create('header', {}, title, chooser, file), notice, activation.element, drawing.element, readouts, caution);
+main.append(
+  create('header', {}, title, chooser, file),
+  notice,
+  activation.element,
+  drawing.element,
+  bandSwitch,
+  readouts,
+  caution,
+);
 
 let state: PreviewState = host.getState() ?? { uri: '', views: {}, show: {} };
-const asker = createAsker<string>((uri) => {
-  const { show } = state;
-  host.postMessage({ type: 'ask', params: { uri, ...viewOf(uri), show, width: drawing.width } });
-});
+const asker = createAsker<string>((uri) => host.postMessage({ type: 'ask', params: paramsOf(uri) }));
 
 addEventListener('message', ({ data }: MessageEvent<MessageToPage>) => receive(data));
+bands.checked = state.bands ?? false;
+bands.addEventListener('change', () => {
+  keep({ ...state, bands: bands.checked });
+  ask();
+});
 chooser.addEventListener('change', () => choose({ appliance: chooser.value, activation: undefined }));
 host.postMessage({ type: 'ready' });
 
@@ -67,8 +88,14 @@ function receive(message: MessageToPage): void {
     case 'answer':
       asker.answered();
       if (message.uri !== state.uri) return;
-      if (message.content) show(message.content);
-      else showText(notice, message.failure ?? 'This file is not open: open it in an editor to see it here.');
+      if (message.content) {
+        show(message.content);
+        askBands();
+      } else showText(notice, message.failure ?? 'This file is not open: open it in an editor to see it here.');
+      return;
+    case 'bands':
+      // Only what is on screen still: anything asked since has its own bands to come.
+      if (message.uri === state.uri && state.bands && asker.idle) showReadouts(message.content);
   }
 }
 
@@ -84,7 +111,17 @@ function show(content: PreviewContent): void {
   main.classList.toggle('empty', content.drawing === undefined);
   showText(notice, content.notice ?? (content.stale ? 'Drawn before the last change, which has errors.' : undefined));
   drawing.show(content.drawing, state.show);
-  readouts.replaceChildren(...renderReadouts(content.readouts));
+  showReadouts(content);
+}
+
+function showReadouts({ readouts: rows }: PreviewContent): void {
+  bandSwitch.hidden = rows.length === 0;
+  readouts.replaceChildren(...renderReadouts(rows));
+}
+
+/** Once nothing else is wanted: bands must not hold up what the user is dragging to. */
+function askBands(): void {
+  if (state.bands && asker.idle) host.postMessage({ type: 'askBands', params: paramsOf(state.uri) });
 }
 
 function showAppliances(names: readonly string[], shown: string | undefined): void {
@@ -107,6 +144,10 @@ function choose(change: PreviewView): void {
 /** For the document shown, once there is one. */
 function ask(): void {
   if (state.uri !== '') asker.ask(state.uri);
+}
+
+function paramsOf(uri: string): PreviewParams {
+  return { uri, ...viewOf(uri), show: state.show, width: drawing.width };
 }
 
 function viewOf(uri: string): PreviewView {

@@ -191,6 +191,43 @@ describe('the server over stdio', () => {
     expect(between).toBeLessThan(high);
   });
 
+  it('computes bands where they are asked for, and nowhere else', async () => {
+    const uri = open(loop);
+    const textDocument = { uri };
+    const line = loop.split('\n').findIndex((one) => one.includes('bracket canine'));
+    const hover = await client.ask<Hover>('textDocument/hover', { textDocument, position: { line, character: 12 } });
+    expect(JSON.stringify(hover)).toMatch(/distal \| [\d.]+ gf \([\d.]+ \.\. [\d.]+\)/);
+    expect(labels(await client.hints(uri)).join()).not.toContain('of the spread');
+    client.changeSettings({ hints: { bands: true } });
+    expect(labels(await client.hints(uri)).join()).toMatch(/most of the spread: \d+ %/);
+    client.changeSettings({});
+
+    const distal = ({ readouts }: PreviewContent) =>
+      readouts.find(({ group, label }) => group === 'canine' && label === 'force distal')!.value;
+    expect(distal(await client.ask(previewRequest, { uri, activation: 0.75 }))).toMatch(/^[\d.]+ gf$/);
+    const spread = await client.ask<PreviewContent>(previewRequest, { uri, activation: 0.75, bands: true });
+    expect(distal(spread)).toMatch(/^[\d.]+ gf \([\d.]+ \.\. [\d.]+\)$/);
+  });
+
+  it('gives bands of the preview up for its next request, and those of a hover that is cancelled', async () => {
+    const uri = open(loop.replace('gable = 15 deg', 'gable = 16.5 deg'));
+    await client.diagnostics(uri);
+    const given = client.ask<PreviewContent>(previewRequest, { uri, bands: true });
+    const next = client.ask<PreviewContent>(previewRequest, { uri });
+    await expect(given).rejects.toMatchObject({ code: -32800 });
+    expect((await next).readouts.length).toBeGreaterThan(0);
+
+    const { CancellationTokenSource } = await import('vscode-languageserver/node');
+    const source = new CancellationTokenSource();
+    const line = loop.split('\n').findIndex((one) => one.includes('bracket canine'));
+    const params = { textDocument: { uri }, position: { line, character: 12 } };
+    const asked = client.connection.sendRequest('textDocument/hover', params, source.token);
+    // Begun by the time this is answered; then cancelled between two slices.
+    await client.hints(uri);
+    source.cancel();
+    await expect(asked).rejects.toMatchObject({ code: -32800 });
+  });
+
   it('drops cancelled requests and goes on', async () => {
     const uri = open(vBend);
     const { CancellationTokenSource } = await import('vscode-languageserver/node');

@@ -1,10 +1,11 @@
 /** Hover: what stands under the pointer means, is worth and comes from. */
 import type { Hover, Position } from 'vscode-languageserver-types';
 import { dimensionName, LENGTH } from '#core/units/dimension';
-import { formatQuantity } from '#core/units/format';
+import { formatBand, formatQuantity } from '#core/units/format';
 import { UNITS } from '#core/units/unit';
 import { Direction, type Token, Unit } from '#grammar/tokens';
 import type { MemberExpression, Span } from '#grammar/tree';
+import { bandOfResult } from '#model/band-of-result';
 import { DIAGNOSTICS } from '#model/diagnostics/catalogue';
 import type { NamedResult, ResultOwner } from '#model/results';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
@@ -18,13 +19,31 @@ import {
   wordDocumentation,
 } from './documentation/words';
 import { offsetAt, rangeOf } from './positions';
+import { activationReadings } from './readings/activation';
+import { assumptionReadings } from './readings/assumptions';
 import { attachmentReadings } from './readings/attachment';
+import { bandReadings, causes } from './readings/bands';
 import { loopReadings } from './readings/loop';
 import { pathReadings } from './readings/path';
 import { workingState } from './readings/reading';
 import type { Settings } from './settings';
 import { isKeyword, tokenAt } from './token-at';
 import { nodesAt, type TreeNode } from './tree-walk';
+
+/** Whether the hover at this place tells of bands, which take hundreds of wires to compute. */
+export function hoverShowsBands(snapshot: Snapshot, position: Position): boolean {
+  const token = tokenAt(snapshot.text, offsetAt(snapshot, position));
+  if (token === undefined) return false;
+  const span = { start: token.startOffset, end: token.end };
+  const definition = snapshot.file.references.find((reference) => covers(reference.span, span))?.definition;
+  if (definition?.kind === 'attachment' || definition?.kind === 'loop') return true;
+  return nodesAt(snapshot.parse.tree, token.startOffset).some(
+    ({ kind, span: { start } }) => kind === 'member' || (start === span.start && beginsBanded.has(kind ?? '')),
+  );
+}
+
+/** What has its bands told at the word that it begins with. */
+const beginsBanded = new Set(['straight', 'bend', 'twist', 'call', 'repeat', 'activation']);
 
 export function provideHover(snapshot: Snapshot, position: Position, settings: Settings): Hover | null {
   const offset = offsetAt(snapshot, position);
@@ -37,7 +56,7 @@ export function provideHover(snapshot: Snapshot, position: Position, settings: S
     resultHover(snapshot, span, nodes, settings) ??
     wordHover(token, nodes) ??
     valueHover(snapshot, span, nodes, settings);
-  const blocks = [content, stepHover(snapshot, span), ...problemPages(snapshot, span)].filter(
+  const blocks = [content, lineHover(snapshot, span, settings), ...problemPages(snapshot, span)].filter(
     (block) => block !== undefined,
   );
   return blocks.length === 0
@@ -88,7 +107,7 @@ function resultHover(
   if (kind === undefined || result === undefined) return groups[rest[place - 1]];
   const heading = `\`${[owner, ...rest.slice(0, place)].join('.')}\`, ${dimensionName(result.dimension)}`;
   const evaluated = snapshot.appliances.find(({ appliance }) => covers(appliance.node.span, span));
-  const value = evaluated && resultValue(evaluated, kind, owner, result, units);
+  const value = evaluated && resultValue(evaluated, kind, owner, result, rest.slice(0, place), units);
   return [heading, result.documentation, value].filter((line) => line !== undefined).join('\n\n');
 }
 
@@ -101,9 +120,10 @@ function resultValue(
   kind: ResultOwner,
   owner: string,
   result: NamedResult,
+  path: readonly string[],
   units: Settings['units'],
 ): string | undefined {
-  const { design, analysis, stale } = evaluated;
+  const { design, analysis, stale, bands } = evaluated;
   const state = workingState(evaluated);
   if (design === undefined || analysis === undefined || state === undefined) return undefined;
   const owners = kind === 'attachment' ? design.attachments : kind === 'loop' ? design.loops : [];
@@ -111,8 +131,12 @@ function resultValue(
   const value = result.get({ design, analysis, state, index });
   if (value === undefined) return undefined;
   const at = design.activation === undefined ? '' : ` at ${formatLength(state.activation)} from neutral`;
-  const text = formatQuantity({ value, dimension: result.dimension }, units);
-  return `${text}${at}${stale ? ', of the last whole text' : ''}`;
+  const quantity = { value, dimension: result.dimension };
+  const band = bands && bandOfResult(bands, kind, index, path);
+  if (bands !== undefined && band !== undefined) {
+    return `${formatBand(quantity, band, units)}${at}; in brackets where about 19 of 20 wires lie. ${causes(band, bands)}`;
+  }
+  return `${formatQuantity(quantity, units)}${at}${stale ? ', of the last whole text' : ''}`;
 }
 
 function wordHover(token: Token, nodes: readonly TreeNode[]): string | undefined {
@@ -133,10 +157,16 @@ function wordHover(token: Token, nodes: readonly TreeNode[]): string | undefined
     : undefined;
 }
 
-/** At the word that begins a step of a path: what the step comes to. */
-function stepHover({ appliances }: Snapshot, span: Span): string | undefined {
+/** At the word that begins a step of the path, the activation or the wire: what it comes to, and what it rests on. */
+function lineHover({ appliances, file }: Snapshot, span: Span, settings: Settings): string | undefined {
   const details = appliances
-    .flatMap(({ appliance }) => pathReadings(appliance))
+    .filter(({ appliance }) => file.appliances.includes(appliance))
+    .flatMap((evaluated) => [
+      ...pathReadings(evaluated.appliance),
+      ...bandReadings(evaluated, settings),
+      ...activationReadings(evaluated, settings),
+      ...assumptionReadings(evaluated.appliance),
+    ])
     .filter((reading) => reading.line === 'last' && reading.span.start === span.start && reading.detail !== '')
     .map(({ detail }) => detail);
   return details.length === 0 ? undefined : details.join('\n\n');

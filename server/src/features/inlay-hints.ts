@@ -5,6 +5,7 @@ import { groupBy } from './group-by';
 import { lineEnd, positionAt } from './positions';
 import { activationReadings } from './readings/activation';
 import { attachmentReadings } from './readings/attachment';
+import { bandReadings } from './readings/bands';
 import { loopReadings } from './readings/loop';
 import { pathReadings } from './readings/path';
 import type { Reading } from './readings/reading';
@@ -29,6 +30,7 @@ export function allReadings(snapshot: Snapshot, settings: Settings): Reading[] {
   return snapshot.appliances
     .filter(({ appliance }) => snapshot.file.appliances.includes(appliance))
     .flatMap((evaluated) => [
+      ...bandReadings(evaluated, settings),
       ...pathReadings(evaluated.appliance),
       ...loopReadings(evaluated),
       ...attachmentReadings(evaluated, settings),

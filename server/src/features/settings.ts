@@ -10,6 +10,7 @@ export interface Settings {
     readonly forces: boolean;
     readonly moments: boolean;
     readonly requirements: boolean;
+    readonly bands: boolean;
   };
 }
 
@@ -23,6 +24,7 @@ export const defaultSettings: Settings = {
     forces: true,
     moments: true,
     requirements: true,
+    bands: false,
   },
 };
 

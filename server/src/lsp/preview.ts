@@ -1,11 +1,14 @@
 /** What the preview shows of a document: the drawing, and the numbers beside it. */
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { StageResult } from '#core/analysis/analysis';
+import type { Band } from '#core/analysis/uncertainty';
 import { ANGLE, FORCE, LENGTH, MOMENT, NUMBER, STIFFNESS, STRESS } from '#core/units/dimension';
-import { formatQuantity } from '#core/units/format';
+import { formatBand, formatQuantity } from '#core/units/format';
 import type { Dimension } from '#core/units/quantity';
 import { drawAppliance } from '#drawing/appliance';
+import { bandOfEffect } from '#features/readings/bands';
 import type { Settings } from '#features/settings';
+import { opposite } from '#model/bands';
 import { effects } from '#model/effects';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
 import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
@@ -26,6 +29,16 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
       shown && drawAppliance(shown, { activation: stage?.activation, units, show: params.show, width: params.width }),
     readouts: shown === undefined ? [] : readouts(shown, stage, units),
   };
+}
+
+/** Which appliance is shown, and at which activation. */
+export function shownInPreview(
+  { appliances }: Snapshot,
+  params: PreviewParams,
+): { readonly appliance: string | undefined; readonly activation: number | undefined } {
+  const named = appliances.find(({ appliance }) => appliance.name === params.appliance) ?? appliances[0];
+  const stage = named && stageNearest(solvedAt(named, params.activation), params.activation);
+  return { appliance: named?.appliance.name, activation: stage?.activation };
 }
 
 /** The appliance with the activation asked for among its stages, solved for it where it is none of them. */
@@ -89,14 +102,16 @@ function notice({ problems }: Snapshot, shown: SnapshotAppliance | undefined): s
 }
 
 function readouts(
-  { analysis, design, stale }: SnapshotAppliance,
+  { analysis, design, stale, bands }: SnapshotAppliance,
   stage: StageResult | undefined,
   units: Settings['units'],
 ): PreviewReadout[] {
   if (analysis === undefined || design === undefined) return [];
   const { neutral, developedLength } = analysis;
   const state = stage?.state;
-  const show = (value: number, dimension: Dimension): string => formatQuantity({ value, dimension }, units);
+  const spread = bands?.activation === stage?.activation ? bands : undefined;
+  const show = (value: number, dimension: Dimension, band?: Band): string =>
+    band === undefined ? formatQuantity({ value, dimension }, units) : formatBand({ value, dimension }, band, units);
   const line = (group: string, label: string, value: string, words?: string): PreviewReadout[] => [
     { group, label, value, words },
   ];
@@ -104,19 +119,34 @@ function readouts(
   const moving = design.activation !== undefined;
   return [
     ...line('Wire', 'developed length', show(developedLength, LENGTH), stale ? 'of an earlier text' : undefined),
-    ...(moving && neutral !== undefined ? line('Activation', 'neutral at', show(neutral.motion, LENGTH)) : []),
+    ...(moving && neutral !== undefined
+      ? line('Activation', 'neutral at', show(neutral.motion, LENGTH, spread?.bands.neutral))
+      : []),
     ...(moving && stage !== undefined ? line('Activation', 'from neutral', show(stage.activation, LENGTH)) : []),
-    ...(stiffness === undefined ? [] : line('Activation', 'stiffness', show(stiffness, STIFFNESS))),
+    ...(stiffness === undefined
+      ? []
+      : line('Activation', 'stiffness', show(stiffness, STIFFNESS, spread?.bands.stiffness))),
     ...(state === undefined
       ? []
       : [
-          ...line('Wire', 'largest stress', show(state.stress, STRESS), `at ${show(state.stressStation, LENGTH)}`),
-          ...line('Wire', 'of yield', show(state.stress / design.alloy.yield, NUMBER)),
+          ...line(
+            'Wire',
+            'largest stress',
+            show(state.stress, STRESS, spread?.bands.stress),
+            `at ${show(state.stressStation, LENGTH)}`,
+          ),
+          ...line('Wire', 'of yield', show(state.stress / design.alloy.yield, NUMBER, spread?.bands.elasticUse)),
           ...design.loops.flatMap(({ name }, index) => {
             const { legGap, legAngle } = state.loops[index];
+            const gap = spread?.bands.loops[index].legGap;
             return [
-              ...line(name, 'leg gap', show(Math.abs(legGap), LENGTH), legGap < 0 ? 'crossed' : undefined),
-              ...line(name, 'leg angle', show(legAngle, ANGLE)),
+              ...line(
+                name,
+                'leg gap',
+                show(Math.abs(legGap), LENGTH, legGap < 0 ? gap && opposite(gap) : gap),
+                legGap < 0 ? 'crossed' : undefined,
+              ),
+              ...line(name, 'leg angle', show(legAngle, ANGLE, spread?.bands.loops[index].legAngle)),
             ];
           }),
           ...design.attachments.flatMap(({ name }, index) =>
@@ -124,7 +154,7 @@ function readouts(
               line(
                 name,
                 `${effect.kind} ${effect.name.replace('_', '-')}`,
-                show(effect.amount, effect.kind === 'force' ? FORCE : MOMENT),
+                show(effect.amount, effect.kind === 'force' ? FORCE : MOMENT, bandOfEffect(spread, index, effect)),
                 effect.words,
               ),
             ),

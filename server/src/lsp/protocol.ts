@@ -17,6 +17,8 @@ export interface PreviewParams {
   readonly activation?: number;
   /** What is drawn; the drawing's own choice where absent. */
   readonly show?: { readonly [part in DrawnPart]?: boolean };
+  /** With bands beside the figures: takes as long as some hundred wires, and is given up for the next request. */
+  readonly bands?: boolean;
   /** Of the drawing's canvas, in pixels. */
   readonly width?: number;
 }

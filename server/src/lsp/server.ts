@@ -1,6 +1,7 @@
 /** The language server: a thin shell that turns messages into calls of the workspace and the features. */
 import { type Connection, type ResponseError, TextDocuments } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { hoverShowsBands } from '#features/hover';
 import type { Settings } from '#features/settings';
 import type { Snapshot } from '#workspace/snapshot';
 import { createWorkspace } from '#workspace/workspace';
@@ -9,7 +10,7 @@ import { allFeatures, type Features } from './features';
 import { cancelled, createGuard, outdated } from './guard';
 import type { Host } from './host';
 import { createLiveSettings } from './live-settings';
-import { previewContent } from './preview';
+import { previewContent, shownInPreview } from './preview';
 import {
   type Effort,
   effortRequest,
@@ -105,33 +106,54 @@ export function startServer(connection: Connection, host: Host, features: Featur
 
   // Requests.
 
+  /** Lets the messages that have arrived meanwhile be handled, then says whether to go on. */
+  const pauseWhile = (going: () => boolean) => () =>
+    new Promise<boolean>((resolve) => host.defer(() => resolve(going())));
+
   type OnDocument = { readonly textDocument: { readonly uri: string } };
 
-  /** A request on an open document. Unknown and closed ones yield nothing; so does a text that changes meanwhile. */
+  /**
+   * A request on an open document. Unknown and closed ones yield nothing; so does a text that changes meanwhile. Where
+   * `wantsBands` says so the snapshot has bands: they are computed in slices, until the request is cancelled.
+   */
   const onDocument = <P extends OnDocument, R>(
     name: string,
     nothing: R,
     provide: (snapshot: Snapshot, params: P, settings: Settings) => R,
+    wantsBands: (snapshot: Snapshot, params: P, settings: Settings) => boolean = () => false,
   ) =>
     guard.request<P, R>(name, nothing, async (params, token): Promise<R | ResponseError<void>> => {
       const { uri } = params.textDocument;
       const version = documents.get(uri)?.version;
       if (version === undefined) return nothing;
       const current = await settings.of(uri);
-      const snapshot = await workspace.snapshot(uri, current.units);
+      const plain = await workspace.snapshot(uri, current.units);
       if (token.isCancellationRequested) return cancelled();
-      if (snapshot === undefined) return nothing;
+      if (plain === undefined) return nothing;
+      const going = () => !token.isCancellationRequested && documents.get(uri)?.version === version;
+      const snapshot = wantsBands(plain, params, current)
+        ? await workspace.withBands(plain, { pause: pauseWhile(going) })
+        : plain;
+      if (token.isCancellationRequested) return cancelled();
       if (snapshot.version !== version || documents.get(uri)?.version !== version) return outdated();
       return provide(snapshot, params, current);
     });
 
   connection.languages.inlayHint.on(
-    onDocument('inlay hints', null, (snapshot, { range }, current) =>
-      features.provideInlayHints(snapshot, range, current),
+    onDocument(
+      'inlay hints',
+      null,
+      (snapshot, { range }, current) => features.provideInlayHints(snapshot, range, current),
+      (_snapshot, _params, { hints }) => hints.bands,
     ),
   );
   connection.onHover(
-    onDocument('hover', null, (snapshot, { position }, current) => features.provideHover(snapshot, position, current)),
+    onDocument(
+      'hover',
+      null,
+      (snapshot, { position }, current) => features.provideHover(snapshot, position, current),
+      (snapshot, { position }) => hoverShowsBands(snapshot, position),
+    ),
   );
   connection.onDocumentSymbol(onDocument('outline', null, (snapshot) => features.provideDocumentSymbols(snapshot)));
   connection.onCompletion(
@@ -146,13 +168,22 @@ export function startServer(connection: Connection, host: Host, features: Featur
   );
   connection.onDocumentLinks(onDocument('links', null, (snapshot) => features.provideDocumentLinks(snapshot)));
 
+  let previews = 0;
   connection.onRequest(
     previewRequest,
     guard.request<PreviewParams, PreviewContent | null>('preview', null, async (params, token) => {
+      previews += 1;
+      const asked = previews;
       const current = await settings.of(params.uri);
       const snapshot = await workspace.snapshot(params.uri, current.units);
       if (token.isCancellationRequested) return cancelled();
-      return snapshot === undefined ? null : previewContent(snapshot, params, current);
+      if (snapshot === undefined) return null;
+      if (!params.bands) return previewContent(snapshot, params, current);
+      // A newer wish of the preview makes this one idle.
+      const going = () => !token.isCancellationRequested && asked === previews;
+      const request = { ...shownInPreview(snapshot, params), pause: pauseWhile(going) };
+      const spread = await workspace.withBands(snapshot, request);
+      return going() ? previewContent(spread, params, current) : cancelled();
     }),
   );
   connection.onRequest(effortRequest, (): Effort => ({ ...workspace.effort, requests: guard.effort }));

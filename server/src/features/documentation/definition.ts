@@ -4,10 +4,12 @@ import { dimensionName } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { Dimension } from '#core/units/quantity';
 import type { Parameter, PartItem, Property, Source } from '#grammar/tree';
+import { provenanceOf } from '#model/provenance';
 import type { Definition } from '#model/resolved';
 import type { Snapshot } from '#workspace/snapshot';
 import type { Settings } from '../settings';
 import { slice } from '../source-text';
+import { provenanceText } from './provenance';
 
 export function definitionDocumentation(definition: Definition, snapshot: Snapshot, units: Settings['units']): string {
   const { text } = definition.home;
@@ -81,17 +83,9 @@ function propertyTable(properties: readonly Property[], text: string): string | 
   return rows.length === 0 ? undefined : ['| | | |', '| --- | --- | --- |', ...rows].join('\n');
 }
 
-const provenance: Readonly<Record<string, string>> = {
-  found: 'Source',
-  memory: 'From memory',
-  practice: 'Common practice',
-  computed: 'Computed',
-};
-
 function sourceText(source: Source | undefined): string | undefined {
   if (source === undefined) return undefined;
-  const state = provenance[source.state?.text ?? ''] ?? 'Source';
-  return source.reference === undefined ? `${state}.` : `${state}: ${source.reference.value}`;
+  return provenanceText(provenanceOf(source));
 }
 
 function kind(dimension: Dimension): string {

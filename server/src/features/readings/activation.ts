@@ -1,12 +1,16 @@
 /** Readings at the activation line: where neutral is and how stiff the spring is at the working activation. */
+import type { Band } from '#core/analysis/uncertainty';
 import { LENGTH, STIFFNESS } from '#core/units/dimension';
-import { formatQuantity } from '#core/units/format';
+import { formatBand, formatQuantity } from '#core/units/format';
+import type { Dimension } from '#core/units/quantity';
+import type { Bands } from '#model/bands';
 import type { SnapshotAppliance } from '#workspace/snapshot';
 import type { Settings } from '../settings';
+import { causes } from './bands';
 import { type Reading, workingStageIndex } from './reading';
 
 export function activationReadings(evaluated: SnapshotAppliance, { units }: Settings): Reading[] {
-  const { analysis, appliance, workingActivation, stale } = evaluated;
+  const { analysis, appliance, workingActivation, stale, bands } = evaluated;
   const node = appliance.node.members.find((member) => member.kind === 'activation');
   if (analysis === undefined || node === undefined) return [];
   const here = { span: node.span, line: 'last', stale } as const;
@@ -16,7 +20,7 @@ export function activationReadings(evaluated: SnapshotAppliance, { units }: Sett
     const name = node.motion === 'pull' ? 'drawn through' : 'moved';
     readings.push({
       ...{ ...here, kind: 'neutral', text: `neutral at ${motion}` },
-      detail: `Neutral, the position without force along the activation, is reached with ${motion} ${name}. Activation counts from there.`,
+      detail: `Neutral, the position without force along the activation, is reached with ${motion} ${name}. Activation counts from there.${spread(analysis.neutral.motion, LENGTH, bands?.bands.neutral, bands, units)}`,
     });
   }
   const stiffness = analysis.stiffness[workingStageIndex(analysis, workingActivation)];
@@ -24,7 +28,7 @@ export function activationReadings(evaluated: SnapshotAppliance, { units }: Sett
     const text = formatQuantity({ value: stiffness, dimension: STIFFNESS }, units);
     readings.push({
       ...{ ...here, kind: 'stiffness', text },
-      detail: `Stiffness along the activation at ${formatLength(workingActivation ?? 0)} from neutral: ${text}.`,
+      detail: `Stiffness along the activation at ${formatLength(workingActivation ?? 0)} from neutral: ${text}.${spread(stiffness, STIFFNESS, bands?.bands.stiffness, bands, units)}`,
     });
   }
   if (analysis.firstYield !== undefined) {
@@ -35,6 +39,18 @@ export function activationReadings(evaluated: SnapshotAppliance, { units }: Sett
     readings.push({ ...here, kind: 'stiffness', text: undefined, detail });
   }
   return readings;
+}
+
+/** Where about 19 of 20 wires lie, and why; nothing where there are no bands. */
+function spread(
+  value: number,
+  dimension: Dimension,
+  band: Band | undefined,
+  bands: Bands | undefined,
+  units: Settings['units'],
+): string {
+  if (band === undefined || bands === undefined) return '';
+  return ` About 19 of 20 wires: ${formatBand({ value, dimension }, band, units)}. ${causes(band, bands)}`;
 }
 
 function formatLength(value: number): string {

@@ -3,10 +3,13 @@ import type { Wrench } from '#core/analysis/analysis';
 import type { ApplianceDesign, Attachment } from '#core/design';
 import { slotPlay } from '#core/material/slot-play';
 import { ANGLE, FORCE, LENGTH, MOMENT } from '#core/units/dimension';
-import { formatQuantity } from '#core/units/format';
+import { formatBand, formatQuantity } from '#core/units/format';
+import type { Quantity } from '#core/units/quantity';
+import type { Bands } from '#model/bands';
 import { type Effect, effects } from '#model/effects';
 import type { SnapshotAppliance } from '#workspace/snapshot';
 import type { Settings } from '../settings';
+import { bandOfEffect, causes } from './bands';
 import { type Reading, workingState } from './reading';
 
 export function attachmentReadings(evaluated: SnapshotAppliance, { units }: Settings): Reading[] {
@@ -22,7 +25,12 @@ export function attachmentReadings(evaluated: SnapshotAppliance, { units }: Sett
     return [
       {
         ...{ ...here, kind: 'forces', text: summary(wrench, 'force', 2, units) },
-        detail: [forceSystemHeading(name, state.activation, evaluated), forceSystemTable(wrench, units), play]
+        detail: [
+          forceSystemHeading(name, state.activation, evaluated),
+          forceSystemTable(wrench, units, evaluated.bands, index),
+          bandNote(evaluated.bands, wrench, index),
+          play,
+        ]
           .filter((block) => block !== undefined)
           .join('\n\n'),
       },
@@ -42,7 +50,7 @@ function clearance(attachment: Attachment, { section }: ApplianceDesign): string
 }
 
 /** e.g. "Of the wire on molar at 1.5 mm from neutral". */
-export function forceSystemHeading(name: string, activation: number, { design }: SnapshotAppliance): string {
+function forceSystemHeading(name: string, activation: number, { design }: SnapshotAppliance): string {
   const at =
     design?.activation === undefined
       ? 'when engaged'
@@ -50,12 +58,27 @@ export function forceSystemHeading(name: string, activation: number, { design }:
   return `**Of the wire on the tooth** at \`${name}\`, ${at}, at the slot's centre:`;
 }
 
-/** All six components as a Markdown table. */
-export function forceSystemTable(wrench: Wrench, units: Settings['units']): string {
-  const rows = effects(wrench).map(
-    (effect) => `| ${effect.kind} | ${spoken(effect)} | ${amount(effect, units)} | ${effect.words} |`,
-  );
+/** All six components as a Markdown table, with their bands where there are any. */
+function forceSystemTable(wrench: Wrench, units: Settings['units'], bands: Bands | undefined, index: number): string {
+  const rows = effects(wrench).map((effect) => {
+    const band = bandOfEffect(bands, index, effect);
+    const size = band === undefined ? amount(effect, units) : formatBand(quantityOf(effect), band, units);
+    return `| ${effect.kind} | ${spoken(effect)} | ${size} | ${effect.words} |`;
+  });
   return ['| | | | |', '| --- | --- | ---: | --- |', ...rows].join('\n');
+}
+
+/** What makes most of the band of the largest force and of the largest moment. */
+function bandNote(bands: Bands | undefined, wrench: Wrench, index: number): string | undefined {
+  if (bands === undefined) return undefined;
+  const lines = (['force', 'moment'] as const).flatMap((kind) => {
+    const own = effects(wrench).filter((effect) => effect.kind === kind);
+    const largest = own.reduce((most, one) => (one.amount > most.amount ? one : most));
+    const band = bandOfEffect(bands, index, largest);
+    const text = band === undefined ? '' : causes(band, bands);
+    return text === '' ? [] : [`- ${spoken(largest)}: ${text}`];
+  });
+  return ['In brackets: where about 19 of 20 wires lie.', ...lines].join('\n');
 }
 
 /** Components below this part of the largest of their kind are left to the tooltip. */
@@ -86,5 +109,9 @@ function spoken({ name }: Effect): string {
 }
 
 function amount(effect: Effect, units: Settings['units']): string {
-  return formatQuantity({ value: effect.amount, dimension: effect.kind === 'force' ? FORCE : MOMENT }, units);
+  return formatQuantity(quantityOf(effect), units);
+}
+
+function quantityOf({ amount, kind }: Effect): Quantity {
+  return { value: amount, dimension: kind === 'force' ? FORCE : MOMENT };
 }

@@ -1,7 +1,7 @@
 /** Readings at a loop: how far apart its legs stand and what angle they make. */
 import type { LoopState } from '#core/analysis/analysis';
 import { ANGLE, LENGTH } from '#core/units/dimension';
-import { formatQuantity } from '#core/units/format';
+import { formatBand, formatQuantity } from '#core/units/format';
 import type { SnapshotAppliance } from '#workspace/snapshot';
 import { type Reading, workingState } from './reading';
 
@@ -21,6 +21,12 @@ export function loopReadings(evaluated: SnapshotAppliance): Reading[] {
     const rows = states.flatMap(([shape, state]) =>
       state === undefined ? [] : [`| ${shape} | ${legGap(state)} | ${legAngle(state)} |`],
     );
+    const spread = evaluated.bands?.bands.loops[index];
+    if (working !== undefined && spread !== undefined) {
+      const gap = formatBand({ value: working.legGap, dimension: LENGTH }, spread.legGap);
+      const angle = formatBand({ value: working.legAngle, dimension: ANGLE }, spread.legAngle);
+      rows.push(`| working, 19 of 20 wires | ${gap} | ${angle} |`);
+    }
     return [
       {
         ...{ span, line: 'last', kind: 'lengths', stale },

@@ -14,7 +14,6 @@ import {
   engage,
   engageAtNeutral,
   type Outcome,
-  type Residual,
   strictCriteria,
   type WirePath,
 } from '../mechanics/continuation';
@@ -22,9 +21,10 @@ import { placeSpans } from '../mechanics/held-wire';
 import { defaultMesh, strictMesh } from '../mechanics/mesh';
 import { splitsNeeded } from '../mechanics/mesh-check';
 import { complianceOf } from '../mechanics/span';
-import type { AnalysisOptions, ApplianceAnalysis, EngagedState, Failure, StageResult } from './analysis';
+import type { AnalysisOptions, ApplianceAnalysis, EngagedState, StageResult } from './analysis';
+import { type Curve, failedCurve, fromNeutral, unsolved, visitingOrder } from './curve';
 import { engagedState, type WireRecord, wireRecord } from './engaged-state';
-import { heldFailure, motionFailure, reach, slotFailure, spanFailure } from './feasibility';
+import { heldFailure, motionFailure, slotFailure, spanFailure } from './feasibility';
 import { firstZero } from './interpolation';
 
 /** Runs `analysisSteps` to its end. */
@@ -72,18 +72,6 @@ export function* analysisSteps(
     },
     effort: curve.effort,
   };
-}
-
-interface Curve {
-  readonly neutral: EngagedState | undefined;
-  readonly stages: readonly StageResult[];
-  readonly stiffness: readonly (number | undefined)[];
-  readonly failure: Failure | undefined;
-  readonly effort: { readonly solves: number; readonly iterations: number };
-}
-
-function failedCurve(failure: Failure, effort = { solves: 0, iterations: 0 }): Curve {
-  return { neutral: undefined, stages: [], stiffness: [], failure, effort };
 }
 
 /** Solves the curve; again on a finer mesh where the first one turns out too coarse for the wire's deformation. */
@@ -134,7 +122,7 @@ function* followCurve(
   const { activation } = design;
   const engaged = activation ? engageAtNeutral(path) : engage(path);
   yield;
-  if (!engaged.ok) return failedCurve(unsolved(design, path, 0, path.motion, engaged.residual), path.effort);
+  if (!engaged.ok) return failedCurve(unsolved(design, path.effort, 0, path.motion, engaged.residual), path.effort);
   if (tooCoarse()) return undefined;
   const neutralMotion = path.motion;
   const beyond = activation && motionFailure(design, neutralMotion);
@@ -165,7 +153,7 @@ function* followCurve(
       stages[k] = {
         activation: asked[k],
         state: undefined,
-        failure: unsolved(design, path, neutralMotion, motion, outcome.residual),
+        failure: unsolved(design, path.effort, neutralMotion, motion, outcome.residual),
       };
       continue;
     }
@@ -176,51 +164,6 @@ function* followCurve(
     rates[k] = activation ? path.stiffness : undefined;
   }
   return { neutral, stages, stiffness: rates, failure: undefined, effort: path.effort };
-}
-
-/**
- * The stages in their order, each extra activation where the path first passes it, or at the end where it does not.
- */
-function visitingOrder(asked: readonly number[], stages: number): readonly number[] {
-  const order: number[] = [];
-  const open = asked.map((_, k) => k).slice(stages);
-  let at = 0;
-  for (let k = 0; k < stages; k++) {
-    const [low, high] = [Math.min(at, asked[k]), Math.max(at, asked[k])];
-    const passed = open.filter((e) => asked[e] >= low && asked[e] <= high);
-    passed.sort((a, b) => (asked[k] >= at ? asked[a] - asked[b] : asked[b] - asked[a]));
-    for (const e of passed) open.splice(open.indexOf(e), 1);
-    order.push(...passed, k);
-    at = asked[k];
-  }
-  return [...order, ...open];
-}
-
-/** Why a state could not be solved. */
-function unsolved(
-  design: ApplianceDesign,
-  path: WirePath,
-  neutral: number,
-  motion: number,
-  residual: Residual,
-): Failure {
-  const impossible = motionFailure(design, motion);
-  if (impossible) return fromNeutral(impossible, neutral);
-  for (let k = 0; k + 1 < design.attachments.length; k++) {
-    const { span, wire } = reach(design, k, motion);
-    if (span >= wire) return { reason: 'span-exceeds-wire', span, wire, motion: motion - neutral };
-  }
-  if ('force' in residual) return { reason: 'no-neutral', motion: motion - neutral };
-  return {
-    reason: 'not-converged',
-    motion: motion - neutral,
-    residual: Number.isFinite(residual.turn) ? residual.turn : undefined,
-    iterations: path.effort.iterations,
-  };
-}
-
-function fromNeutral(failure: Failure, neutral: number): Failure {
-  return 'motion' in failure ? { ...failure, motion: failure.motion - neutral } : failure;
 }
 
 function parallelLegs(states: readonly EngagedState[], loop: number): number | undefined {

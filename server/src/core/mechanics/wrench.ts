@@ -28,8 +28,13 @@ export interface SpanReactions {
 
 /** In the outer frame, of the wire on the attachment. */
 export function spanReactions(design: ApplianceDesign, placed: PlacedSpan, motion: number): SpanReactions {
+  integrate(placed.held.span, false);
+  return reactionsOnArrival(design, placed, motion);
+}
+
+/** The same from a sweep's defects as they stand. */
+export function reactionsOnArrival(design: ApplianceDesign, placed: PlacedSpan, motion: number): SpanReactions {
   const { span, end } = placed.held;
-  integrate(span, false);
   missing(end, span, gap);
   const frame = spanFrame(design, placed, motion);
   const n: Vec3 = [span.u[3], span.u[4], span.u[5]];

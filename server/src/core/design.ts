@@ -5,6 +5,7 @@
  * quadrant, right-handed: x mesial, y gingival, z buccal. Its origin is the nominal place of the
  * first seat (or the start of the wire where there is no seat).
  */
+import type { UniaxialLaw } from './material/uniaxial-law';
 import type { Mat3, Vec3 } from './math/vector';
 
 /** Where something stands and how it is turned. */
@@ -38,8 +39,10 @@ export interface Alloy {
   /** Modulus of elasticity, MPa. */
   readonly modulus: number;
   readonly poisson: number;
-  /** Yield strength, MPa. */
+  /** Yield strength, MPa; of a superelastic alloy, its loading plateau. */
   readonly yield: number;
+  /** What it does beyond; without one the wire is taken as elastic throughout. */
+  readonly law?: UniaxialLaw;
   /** Smallest usual inner bend radius, in thicknesses (handbook section 8). */
   readonly smallestInnerRadius: number;
 }
@@ -97,5 +100,7 @@ export interface ApplianceDesign {
   /** In order along the wire. */
   readonly attachments: readonly Attachment[];
   readonly activation: Activation | undefined;
+  /** Activation from neutral, mm, to which the wire is pulled once and let go before it is engaged for good. */
+  readonly trialActivation?: number;
   readonly loops: readonly Loop[];
 }

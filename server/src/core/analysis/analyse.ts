@@ -17,14 +17,15 @@ import {
   strictCriteria,
   type WirePath,
 } from '../mechanics/continuation';
-import { placeSpans } from '../mechanics/held-wire';
+import { type PlacedSpan, placeSpans } from '../mechanics/held-wire';
 import { defaultMesh, strictMesh } from '../mechanics/mesh';
 import { splitsNeeded } from '../mechanics/mesh-check';
 import { complianceOf } from '../mechanics/span';
-import type { AnalysisOptions, ApplianceAnalysis, EngagedState, StageResult } from './analysis';
+import type { AnalysisOptions, ApplianceAnalysis, EngagedState, Failure, StageResult } from './analysis';
 import { type Curve, failedCurve, fromNeutral, unsolved, visitingOrder } from './curve';
 import { engagedState, type WireRecord, wireRecord } from './engaged-state';
 import { heldFailure, motionFailure, slotFailure, spanFailure } from './feasibility';
+import { followYielding, type YieldingCurve } from './follow-yielding';
 import { firstZero } from './interpolation';
 
 /** Runs `analysisSteps` to its end. */
@@ -53,10 +54,15 @@ export function* analysisSteps(
     nominalLoops: design.loops.map((loop) => freeLoopState(loop, nominal, nominal)),
     passiveLoops: design.loops.map((loop) => freeLoopState(loop, passive, nominal)),
   };
-  const nominalContacts = selfContacts(nominalOutline, section, round);
+  const nominalContacts = selfContacts(nominalOutline, section, round, design.elements);
   const failure =
     heldFailure(design) ?? slotFailure(design, 0) ?? (design.activation ? undefined : spanFailure(design, 0));
-  const curve = failure ? failedCurve(failure) : yield* solveCurve(design, nominal, passive, options);
+  const elastic = failure
+    ? { curve: failedCurve(failure), spans: [] }
+    : yield* solveCurve(design, nominal, passive, options);
+  const followed = yield* yieldingCurve(design, elastic, { nominal, passive }, options);
+  const beyond = followed && 'curve' in followed ? followed : undefined;
+  const curve = beyond?.curve ?? elastic.curve;
   const solved = curve.stages.slice(0, design.activation?.stages.length ?? 1).flatMap(({ state }) => state ?? []);
   return {
     ...free,
@@ -64,14 +70,44 @@ export function* analysisSteps(
     stages: curve.stages,
     failure: curve.failure,
     parallelLegs: design.loops.map((_, k) => parallelLegs(solved, k)),
-    firstYield: firstYield(solved, design.alloy.yield),
+    firstYield:
+      beyond?.yielding.stages === 'after-trial'
+        ? within(beyond.yielding.trial?.largestWithoutSet, solved)
+        : firstYield(solved, design.alloy.yield),
     stiffness: curve.stiffness,
     contacts: {
       nominal: nominalContacts,
-      neutral: curve.neutral ? selfContacts(curve.neutral.outline, section, round) : [],
+      neutral: curve.neutral ? selfContacts(curve.neutral.outline, section, round, design.elements) : [],
     },
     effort: curve.effort,
+    ...(beyond && { yielding: beyond.yielding }),
+    ...(followed && !beyond && { unfollowed: followed as Failure }),
   };
+}
+
+/** The curve again with the history of the sections, where the wire yields or is tried out; a failure where it cannot be followed. */
+function* yieldingCurve(
+  design: ApplianceDesign,
+  { curve, spans }: SolvedCurve,
+  lines: { readonly nominal: Centreline; readonly passive: Centreline },
+  options: Partial<AnalysisOptions>,
+): Generator<undefined, YieldingCurve | Failure | undefined> {
+  const { law } = design.alloy;
+  if (!law || !curve.neutral || options.yielding === 'elastic') return undefined;
+  const states = [curve.neutral, ...curve.stages.flatMap(({ state }) => state ?? [])];
+  const yields = states.some(({ stress }) => stress > design.alloy.yield);
+  if (!yields && design.trialActivation === undefined) return undefined;
+  return yield* followYielding(design, law, spans, curve, lines, options);
+}
+
+interface SolvedCurve {
+  readonly curve: Curve;
+  readonly spans: readonly PlacedSpan[];
+}
+
+/** An activation, where the stages reach it. */
+function within(activation: number | undefined, states: readonly EngagedState[]): number | undefined {
+  return states.some((state) => activation !== undefined && state.activation >= activation) ? activation : undefined;
 }
 
 /** Solves the curve; again on a finer mesh where the first one turns out too coarse for the wire's deformation. */
@@ -80,7 +116,7 @@ function* solveCurve(
   nominal: Centreline,
   passive: Centreline,
   options: Partial<AnalysisOptions>,
-): Generator<undefined, Curve> {
+): Generator<undefined, SolvedCurve> {
   const rule = options.mesh === 'strict' ? strictMesh : defaultMesh;
   const criteria = options.mesh === 'strict' ? strictCriteria : defaultCriteria;
   const compliance = complianceOf(stiffness(design.section, design.alloy), options.compliance ?? 'full');
@@ -104,12 +140,15 @@ function* solveCurve(
       return finer.needed && round < MOST_SPLITS;
     };
     const curve = yield* followCurve(design, path, wireRecord(design, spans, stress, passive), options, watch);
-    if (curve) return curve;
+    if (curve) return { curve, spans };
     splits = finer.splits;
   }
 }
 
 const MOST_SPLITS = 3;
+
+/** Stiffness along the motion that the solver leaves where there is none, N/mm. */
+const NOISE = 1e-6;
 
 /** One pass over the curve; undefined where `tooCoarse` asks for another mesh. */
 function* followCurve(
@@ -127,7 +166,9 @@ function* followCurve(
   const neutralMotion = path.motion;
   const beyond = activation && motionFailure(design, neutralMotion);
   if (beyond) return failedCurve(beyond, path.effort);
-  const neutral = engagedState(record, neutralMotion, neutralMotion, path.effort.iterations);
+  const atNeutral = engagedState(record, neutralMotion, neutralMotion, path.effort.iterations);
+  // Let go along the motion, the wire stays at neutral only where it resists being moved away.
+  const neutral = activation && path.stiffness < -NOISE ? { ...atNeutral, stable: false } : atNeutral;
   const asked = [...(activation?.stages ?? [0]), ...(options.extraActivations ?? [])];
   const stages: StageResult[] = asked.map((amount) => ({ activation: amount, state: undefined, failure: undefined }));
   const rates: (number | undefined)[] = asked.map(() => undefined);
@@ -159,7 +200,9 @@ function* followCurve(
     }
     if (tooCoarse()) return undefined;
     const state =
-      motion === neutralMotion ? neutral : engagedState(record, motion, neutralMotion, path.effort.iterations - before);
+      motion === neutralMotion
+        ? atNeutral
+        : engagedState(record, motion, neutralMotion, path.effort.iterations - before);
     stages[k] = { activation: asked[k], state, failure: undefined };
     rates[k] = activation ? path.stiffness : undefined;
   }

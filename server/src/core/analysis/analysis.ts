@@ -63,11 +63,16 @@ export interface EngagedState {
    * wire slides along is pressed where the wire's mark lies now.
    */
   readonly places: readonly Vec3[];
-  /** Largest elastic fibre stress by von Mises, MPa (nominal past yield), and its station, mm. */
+  /**
+   * Largest elastic fibre stress by von Mises, MPa, and its station, mm: that of an elastic section under the forces and
+   * moments that act there, nominal past yield.
+   */
   readonly stress: number;
   readonly stressStation: number;
   /** Fibre stress along the wire, MPa, at the outline's stations. */
   readonly stresses: readonly number[];
+  /** Where yielding was followed: largest stress that a fibre really bears, from bending and stretch, MPa. */
+  readonly fibreStress?: number;
   /** Per loop of the design. */
   readonly loops: readonly LoopState[];
   readonly outline: Outline;
@@ -92,6 +97,44 @@ export interface StageResult {
   readonly failure: Failure | undefined;
 }
 
+/** The wire as it is after an engagement or a trial activation. */
+export interface Formed {
+  /** Held without force along the motion; the engaged state where there is no activation. */
+  readonly neutral: EngagedState;
+  /** Free of its attachments, and its loops there. */
+  readonly passive: Outline;
+  readonly passiveLoops: readonly LoopState[];
+}
+
+/** What became of a wire that was pulled once and let go. */
+export interface TrialActivation extends Formed {
+  /** How far it was pulled, mm from the first neutral position; 0 where it was only engaged. */
+  readonly amount: number;
+  /** At that activation, before it was let go. */
+  readonly pulled: EngagedState;
+  /** Turn, rad, by which the last attachment's seat has been left turned against the first's in the free wire. */
+  readonly setTurn: number;
+  /**
+   * Largest activation from the new neutral position without further set, mm; 0 where engaging alone adds to it,
+   * undefined where none was found within the motion's reach.
+   */
+  readonly largestWithoutSet: number | undefined;
+}
+
+/** A wire that leaves its elastic range, or is pulled on trial, followed with the history of its sections. */
+export interface Yielding {
+  /** As first engaged. */
+  readonly first: Formed;
+  /** Whether the states of the analysis are those after the trial activation, as the file asks, or of the first engagement. */
+  readonly stages: 'first' | 'after-trial';
+  /**
+   * The trial activation that the file asks for, otherwise one to the largest stage; absent where the wire comes back as
+   * it was (superelastic), or where it could not be followed (`failure`).
+   */
+  readonly trial: TrialActivation | undefined;
+  readonly failure: Failure | undefined;
+}
+
 export interface ApplianceAnalysis {
   /** Length of the whole wire along its centre line, mm. */
   readonly developedLength: number;
@@ -109,6 +152,12 @@ export interface ApplianceAnalysis {
   readonly stages: readonly StageResult[];
   /** What stopped the whole analysis, where something did. */
   readonly failure: Failure | undefined;
+  /**
+   * Present where yielding was followed, for alloys that state what they do beyond the elastic range. Neutral and
+   * stages are then the yielding wire's. Where it could not be followed they are the elastic wire's, and `unfollowed` says why.
+   */
+  readonly yielding?: Yielding;
+  readonly unfollowed?: Failure;
   /** Activation at which the legs of each loop become parallel, where it lies within the stages, mm. */
   readonly parallelLegs: readonly (number | undefined)[];
   /** Activation of first yield on the loading path, where it lies within the stages (the first stage where it is past it already), mm. */
@@ -125,6 +174,8 @@ export interface AnalysisOptions {
   /** 'bending-only' leaves out shear and stretch, for comparison with sources that do. */
   readonly compliance: 'full' | 'bending-only';
   readonly mesh: 'default' | 'strict';
+  /** 'elastic' keeps to the elastic wire whatever its alloy says. */
+  readonly yielding: 'followed' | 'elastic';
   /** Activations to solve besides the stages, mm from neutral. */
   readonly extraActivations: readonly number[];
 }

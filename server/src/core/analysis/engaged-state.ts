@@ -9,7 +9,7 @@ import { quaternionMatrix } from '../math/rotation';
 import { add, applyTransposed, type Vec3, zeroVector } from '../math/vector';
 import { halfLength, isPoint, type PlacedSpan, seatAt, spanFrame } from '../mechanics/held-wire';
 import { isStable } from '../mechanics/stability';
-import { type OuterWrench, spanReactions } from '../mechanics/wrench';
+import { type OuterWrench, type SpanReactions, spanReactions } from '../mechanics/wrench';
 import type { EngagedState, Wrench } from './analysis';
 import { footInSpan, type StressedDraft, sampleSpan } from './span-samples';
 
@@ -21,7 +21,16 @@ export interface WireRecord {
   /** Wire before the first and behind the last free span, relative to the slot's edge there. */
   readonly tails: { readonly low: Tail; readonly high: Tail };
   readonly passive: Centreline;
+  /** How reactions and stability are had from spans that another kernel solved. */
+  readonly kernel?: Kernel;
 }
+
+export interface Kernel {
+  readonly reactions: (design: ApplianceDesign, placed: PlacedSpan, motion: number) => SpanReactions;
+  readonly stable: (placed: PlacedSpan) => boolean;
+}
+
+const elasticKernel: Kernel = { reactions: spanReactions, stable: ({ held }) => isStable(held) };
 
 interface Tail {
   /** Station of the slot's edge on the free span's side, mm. */
@@ -34,6 +43,7 @@ export function wireRecord(
   spans: readonly PlacedSpan[],
   stress: FibreStress,
   passive: Centreline,
+  kernel?: Kernel,
 ): WireRecord {
   const first = design.attachments[0];
   const last = design.attachments[design.attachments.length - 1];
@@ -42,6 +52,7 @@ export function wireRecord(
     spans,
     stress,
     passive,
+    kernel,
     tails: {
       low: tail(passive, first.station + halfLength(first), 'low'),
       high: tail(passive, last.station - halfLength(last), 'high'),
@@ -50,7 +61,7 @@ export function wireRecord(
 }
 
 export function engagedState(record: WireRecord, motion: number, neutral: number, iterations: number): EngagedState {
-  const { design, spans } = record;
+  const { design, spans, kernel = elasticKernel } = record;
   const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [] };
   const wrenches: OuterWrench[] = design.attachments.map(() => ({
     place: zeroVector,
@@ -61,12 +72,12 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
   let stable = true;
   writeTail(record, 'low', motion, draft);
   for (const placed of spans) {
-    const reactions = spanReactions(design, placed, motion);
+    const reactions = kernel.reactions(design, placed, motion);
     addWrench(wrenches, placed.start, reactions.start);
     addWrench(wrenches, placed.end, reactions.end);
     residual.force = Math.max(residual.force, reactions.residual.force);
     residual.moment = Math.max(residual.moment, reactions.residual.moment);
-    stable = stable && isStable(placed.held);
+    stable = stable && kernel.stable(placed);
     sampleSpan(placed, spanFrame(design, placed, motion), drawnAtStart(placed, motion), record.stress, draft);
   }
   writeTail(record, 'high', motion, draft);

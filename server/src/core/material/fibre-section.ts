@@ -186,6 +186,21 @@ export function commit(
   return largest;
 }
 
+/** Largest elastic strain of a fibre over the limit at which its history goes on: above 1, it does. */
+export function reachOfLimit(
+  { law, count, up, side }: FibreSection,
+  history: Float64Array,
+  at: number,
+  curvatureUp: number,
+  curvatureSide: number,
+): number {
+  let largest = 0;
+  for (let k = 0; k < count; k++) {
+    largest = Math.max(largest, Math.abs(curvatureUp * side[k] - curvatureSide * up[k] - history[at + k]));
+  }
+  return largest / elasticLimit(law);
+}
+
 /** Largest stress of a fibre in bending, MPa. */
 export function largestStress(
   { law, count, up, side }: FibreSection,

@@ -1,5 +1,5 @@
 /** Following a wire whose sections yield: engagement, activation, release. History is committed at every equilibrium. */
-import { commit, type SectionAnswer } from '../../material/fibre-section';
+import { commit, reachOfLimit, type SectionAnswer } from '../../material/fibre-section';
 import type { Outcome, Residual } from '../continuation';
 import { restoreState, saveState, stateSize } from '../span';
 import { inelasticStep, taken } from './inelastic-newton';
@@ -13,6 +13,8 @@ export interface InelasticPath {
   stiffness: number;
   /** Largest change of a fibre's history since it was last set to nought, strain. */
   flow: number;
+  /** Of the last equilibrium, largest elastic strain of a fibre over the one at which it flows; above 1, it did. */
+  reach: number;
   readonly effort: { solves: number; iterations: number };
   /** The latest equilibrium, to go back to. */
   readonly kept: readonly { readonly state: Float64Array; readonly curvature: Float64Array }[];
@@ -28,6 +30,7 @@ export function createInelasticPath(
     motion: 0,
     stiffness: 0,
     flow: 0,
+    reach: 0,
     effort,
     keptMotion: 0,
     kept: spans.map(({ span, curvature }) => ({
@@ -39,18 +42,34 @@ export function createInelasticPath(
 
 /**
  * From the free wire, as bent or as last released, into its attachments: its free curvature grows from the nominal to
- * its own while the attachments hold it, so that every section is bent one way only. With `balance` the motion is let
- * go, which leads to the neutral position; otherwise it stays at `motion`.
+ * its own while the attachments hold it, so that every section is bent one way only. The motion grows to `motion` along
+ * with it.
  */
-export function engageInelastically(path: InelasticPath, balance: boolean, motion = 0): Outcome {
-  path.motion = motion;
+export function engageInelastically(path: InelasticPath, motion = 0): Outcome {
+  lay(path);
+  return follow(path, (share) => ({ share, motion: share * motion }), false);
+}
+
+/** The same to the neutral position, which is expected near `expected`. */
+export function engageAtInelasticNeutral(path: InelasticPath, expected: number): Outcome {
+  const before = path.spans.map(({ history, touched }) => ({ history: history.slice(), touched: touched.slice() }));
+  if (engageInelastically(path, expected).ok && returnToNeutral(path).ok) return { ok: true, snapped: undefined };
+  for (const [k, { history, touched }] of path.spans.entries()) {
+    history.set(before[k].history);
+    touched.set(before[k].touched);
+  }
+  lay(path);
+  return follow(path, (share) => ({ share, motion: path.motion }), true);
+}
+
+function lay(path: InelasticPath): void {
+  path.motion = 0;
   for (const of of path.spans) {
-    setInelasticControls(of, 0, motion);
+    setInelasticControls(of, 0, 0);
     layFree(of);
     placeNodes(of);
   }
   keep(path);
-  return follow(path, (share) => ({ share, motion: balance ? path.motion : motion }), balance);
 }
 
 /** Along the motion to the given amount. */
@@ -111,10 +130,10 @@ function releaseSection(of: InelasticSpan, point: number): boolean {
 const MOST_LOCAL = 60;
 
 /** Share of the yield moment that sections may be out of balance by before the last Newton step, whose error is of its square. */
-const UNBALANCED = 1e-3;
+const UNBALANCED = 2e-3;
 const ROTATION = 1e-3;
 const DISPLACEMENT = 1e-2;
-const FORCE = 3e-3;
+const FORCE = 1e-2;
 const MOTION = 1e-3;
 const MOST_ITERATIONS = 25;
 const SMALLEST_ADVANCE = 0.005;
@@ -131,6 +150,7 @@ function follow(
     const { share, motion } = controlsAt(part);
     const iterations = solve(path, share, motion, balance);
     if (iterations > 0) {
+      path.reach = 0;
       for (const of of path.spans) commitSpan(path, of);
       keep(path);
       done = part;
@@ -182,6 +202,7 @@ function commitSpan(path: InelasticPath, of: InelasticSpan): void {
     if (of.span.mesh.h[point >> 1] === 0) continue;
     const up = curvature[3 * point + 1] - reference[3 * point + 1];
     const side = curvature[3 * point + 2] - reference[3 * point + 2];
+    path.reach = Math.max(path.reach, reachOfLimit(section, history, point * section.count, up, side));
     const flow = commit(section, history, point * section.count, up, side);
     if (flow > 0) touched[point] = 1;
     path.flow = Math.max(path.flow, flow);

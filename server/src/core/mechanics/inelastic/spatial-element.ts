@@ -9,7 +9,7 @@
  * with J the derivative of the exponential: six equations for the step's six curvatures.
  */
 import type { SectionAnswer } from '../../material/fibre-section';
-import { factorise, solveFactorised } from '../../math/dense';
+import { factorise } from '../../math/dense';
 import type { Mat3 } from '../../math/vector';
 import { recordDefect } from '../defect';
 import { writeQuaternion } from '../mesh';
@@ -27,13 +27,16 @@ export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: b
   const gamma = compliance.stretch - shear;
   startFrame(of, i);
   for (let j = 0; j < 2; j++) {
-    const [a, b] = [WEIGHTS[2 * j], WEIGHTS[2 * j + 1]];
+    const a = WEIGHTS[2 * j];
+    const b = WEIGHTS[2 * j + 1];
     for (let c = 0; c < 3; c++) phi[3 * j + c] = h * (a * k[6 * i + c] + b * k[6 * i + 3 + c]);
     exponential(phi, 3 * j, E, J);
     multiplyInto(R, 9 + 9 * j, R, 0, E, 0);
     if (tangent) multiplyInto(B, 9 * j, R, 0, J, 0);
     const o = 9 + 9 * j;
-    const [x, y, z] = [R[o], R[o + 3], R[o + 6]];
+    const x = R[o];
+    const y = R[o + 3];
+    const z = R[o + 6];
     const g = gamma * (x * u[3] + y * u[4] + z * u[5]);
     v[3 * j] = x * (1 + g) + shear * u[3];
     v[3 * j + 1] = y * (1 + g) + shear * u[4];
@@ -65,9 +68,12 @@ export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: b
   const a = spatialArrival;
   recordDefect(span, i + 1, a[0], a[1], a[2], a[3], a[4], a[5], a[6]);
   for (let j = 0; j < 2; j++) {
-    const [first, second] = [WEIGHTS[2 * j], WEIGHTS[2 * j + 1]];
+    const first = WEIGHTS[2 * j];
+    const second = WEIGHTS[2 * j + 1];
     for (let c = 0; c < 3; c++) r[3 * j + c] = position[3 * i + c] + h * (first * v[c] + second * v[3 + c]);
-    const [x, y, z] = [r[3 * j], r[3 * j + 1], r[3 * j + 2]];
+    const x = r[3 * j];
+    const y = r[3 * j + 1];
+    const z = r[3 * j + 2];
     m[3 * j] = u[0] - y * u[5] + z * u[4];
     m[3 * j + 1] = u[1] - z * u[3] + x * u[5];
     m[3 * j + 2] = u[2] - x * u[4] + y * u[3];
@@ -115,7 +121,10 @@ function startFrame({ span }: InelasticSpan, i: number): void {
   const { rotation, mesh } = span;
   const { axes } = mesh;
   const a = 18 * i;
-  const [w, x, y, z] = [rotation[4 * i], rotation[4 * i + 1], rotation[4 * i + 2], rotation[4 * i + 3]];
+  const w = rotation[4 * i];
+  const x = rotation[4 * i + 1];
+  const y = rotation[4 * i + 2];
+  const z = rotation[4 * i + 3];
   if (axes[a] === 1 && axes[a + 5] === 1) {
     frame[0] = w;
     frame[1] = x;
@@ -127,7 +136,10 @@ function startFrame({ span }: InelasticSpan, i: number): void {
     writeQuaternion(corner, 0, turn);
     product(frame, w, x, y, z, corner[0], corner[1], corner[2], corner[3]);
   }
-  const [fw, fx, fy, fz] = [frame[0], frame[1], frame[2], frame[3]];
+  const fw = frame[0];
+  const fx = frame[1];
+  const fy = frame[2];
+  const fz = frame[3];
   R[0] = 1 - 2 * (fy * fy + fz * fz);
   R[1] = 2 * (fx * fy - fw * fz);
   R[2] = 2 * (fx * fz + fw * fy);
@@ -175,7 +187,9 @@ function product(
 
 /** exp of a rotation vector, and J with exp(φ + δ) = exp(J δ) exp(φ). */
 function exponential(p: Float64Array, at: number, into: Float64Array, derivative: Float64Array): void {
-  const [x, y, z] = [p[at], p[at + 1], p[at + 2]];
+  const x = p[at];
+  const y = p[at + 1];
+  const z = p[at + 2];
   const t2 = x * x + y * y + z * z;
   let a: number;
   let b: number;
@@ -217,7 +231,8 @@ function linearise(of: InelasticSpan, i: number, h: number, cut: boolean): void 
   for (let l = 0; l < 2; l++) multiplyInto(WB, 9 * l, W, 9 * l, B, 9 * l);
   for (let j = 0; j < 2; j++) {
     const o = 9 + 9 * j;
-    const [aj1, aj2] = [WEIGHTS[2 * j], WEIGHTS[2 * j + 1]];
+    const aj1 = WEIGHTS[2 * j];
+    const aj2 = WEIGHTS[2 * j + 1];
     // By θ: n × h Σ aⱼₗ Wₗ + mⱼ ×; by n: n × h Σ aⱼₗ Gₗ - rⱼ ×.
     for (let c = 0; c < 9; c++) part[c] = h * (aj1 * W[c] + aj2 * W[9 + c]);
     crossRows(part, u, 3);
@@ -231,12 +246,15 @@ function linearise(of: InelasticSpan, i: number, h: number, cut: boolean): void 
     addCross(part, u, 3, 1);
     transposedInto(byShift, 9 * j, R, o, part);
     for (let q = 0; q < 2; q++) {
-      const [f1, f2] = [h * h * aj1 * WEIGHTS[q], h * h * aj2 * WEIGHTS[2 + q]];
+      const f1 = h * h * aj1 * WEIGHTS[q];
+      const f2 = h * h * aj2 * WEIGHTS[2 + q];
       for (let c = 0; c < 9; c++) part[c] = f1 * WB[c] + f2 * WB[9 + c];
       crossRows(part, u, 3);
       const own = h * WEIGHTS[2 * j + q];
       for (let c = 0; c < 3; c++) {
-        const [x, y, z] = [B[9 * j + c], B[9 * j + 3 + c], B[9 * j + 6 + c]];
+        const x = B[9 * j + c];
+        const y = B[9 * j + 3 + c];
+        const z = B[9 * j + 6 + c];
         part[c] += own * (m[3 * j + 1] * z - m[3 * j + 2] * y);
         part[3 + c] += own * (m[3 * j + 2] * x - m[3 * j] * z);
         part[6 + c] += own * (m[3 * j] * y - m[3 * j + 1] * x);
@@ -254,6 +272,8 @@ function linearise(of: InelasticSpan, i: number, h: number, cut: boolean): void 
     matrix[d + 14] += D[4 * j + 2];
   }
   singular = factorise(matrix, 6, pivots) === 0;
+  if (cut) lineariseCut(of, i, h);
+  orderRows(cut);
   // What changes at the step's end.
   exponential(omega, 0, E, J);
   multiplyInto(part, 0, R, 0, J, 0);
@@ -263,15 +283,43 @@ function linearise(of: InelasticSpan, i: number, h: number, cut: boolean): void 
     block[0] = block[4] = block[8] = h / 2;
     addCross(block, k, o + 3 - 3 * q, (q === 0 ? -1 : 1) * COMMUTATOR * h * h);
     multiplyInto(turnBy, 9 * q, part, 0, block, 0);
-    const [f1, f2] = [(h * h * WEIGHTS[q]) / 2, (h * h * WEIGHTS[2 + q]) / 2];
+    const f1 = (h * h * WEIGHTS[q]) / 2;
+    const f2 = (h * h * WEIGHTS[2 + q]) / 2;
     for (let c = 0; c < 9; c++) shiftBy[9 * q + c] = f1 * WB[c] + f2 * WB[9 + c];
   }
   for (let c = 0; c < 9; c++) {
     shiftByTurn[c] = (h / 2) * (W[c] + W[9 + c]);
     shiftByForce[c] = (h / 2) * (G[c] + G[9 + c]);
   }
-  if (cut) lineariseCut(of, i, h);
 }
+
+/** The right sides in the order of the factors' rows. */
+function orderRows(cut: boolean): void {
+  for (let r = 0; r < 6; r++) order[r] = r;
+  for (let r = 0; r < 6; r++) {
+    const swap = order[r];
+    order[r] = order[pivots[r]];
+    order[pivots[r]] = swap;
+  }
+  for (let r = 0; r < 6; r++) {
+    const row = order[r];
+    const o = 3 * row;
+    const own = row < 3 ? 9 + row : 15 + row;
+    for (let c = 0; c < 3; c++) {
+      byNode[6 * r + c] = byTurn[o + c];
+      byNode[6 * r + 3 + c] = byShift[o + c];
+      forcing[6 * c + r] = R[own + 3 * c];
+      forcing[18 + 6 * c + r] = byForce[o + c];
+    }
+    forcing[36 + r] = missing[row];
+    if (cut) forcing[42 + r] = cutForcing[row];
+  }
+}
+
+const order = new Int32Array(6);
+/** Per row, what θ and δ of the node add; per column of forcing, its six rows. */
+const byNode = new Float64Array(36);
+const forcing = new Float64Array(48);
 
 /** The slot's edge shortens this step: what changes at its end and in its equations, per mm, at given curvatures. */
 function lineariseCut(of: InelasticSpan, i: number, h: number): void {
@@ -329,64 +377,103 @@ const cutEnd = new Float64Array(6);
 /** Carries the columns of node i over the step last integrated; false where its equations are singular. */
 export function propagateSpatialElement(of: InelasticSpan, i: number, drawn: boolean, cut: boolean): boolean {
   if (singular) return false;
-  for (let c = 0; c < (drawn ? 8 : 7); c++) carry(of, i, c, cut);
+  if (drawn && !cut) forcing.fill(0, 42, 48);
+  for (let c = 0; c < (drawn ? 8 : 7); c++) carry(of, i, c);
+  const { columns } = of;
+  const to = WIDTH * (i + 1);
+  for (let c = 0; c < 3; c++) {
+    for (let a = 0; a < 3; a++) columns[to + 18 + 6 * c + 3 + a] += shiftByForce[3 * a + c];
+  }
+  if (cut) for (let a = 0; a < 6; a++) columns[to + 42 + a] += cutEnd[a];
   return true;
 }
 
-function carry({ columns, curvatureColumns }: InelasticSpan, i: number, c: number, cut: boolean): void {
+function carry({ columns, curvatureColumns }: InelasticSpan, i: number, c: number): void {
   const from = WIDTH * i + 6 * c;
   const to = from + WIDTH;
-  for (let j = 0; j < 2; j++) {
-    for (let a = 0; a < 3; a++) {
-      const o = 9 * j + 3 * a;
-      let sum =
-        byTurn[o] * columns[from] +
-        byTurn[o + 1] * columns[from + 1] +
-        byTurn[o + 2] * columns[from + 2] +
-        byShift[o] * columns[from + 3] +
-        byShift[o + 1] * columns[from + 4] +
-        byShift[o + 2] * columns[from + 5];
-      if (c < 3) sum += R[9 + 9 * j + 3 * c + a];
-      else if (c < 6) sum += byForce[o + c - 3];
-      else if (c === 6) sum += missing[3 * j + a];
-      else if (cut) sum += cutForcing[3 * j + a];
-      bends[3 * j + a] = sum;
-    }
+  const t0 = columns[from];
+  const t1 = columns[from + 1];
+  const t2 = columns[from + 2];
+  const x0 = columns[from + 3];
+  const x1 = columns[from + 4];
+  const x2 = columns[from + 5];
+  for (let r = 0; r < 6; r++) {
+    const o = 6 * r;
+    bends[r] =
+      byNode[o] * t0 +
+      byNode[o + 1] * t1 +
+      byNode[o + 2] * t2 +
+      byNode[o + 3] * x0 +
+      byNode[o + 4] * x1 +
+      byNode[o + 5] * x2 +
+      forcing[6 * c + r];
   }
-  solveFactorised(matrix, 6, pivots, bends);
+  const A = matrix;
+  const b0 = bends[0];
+  const b1 = bends[1] - A[6] * b0;
+  const b2 = bends[2] - A[12] * b0 - A[13] * b1;
+  const b3 = bends[3] - A[18] * b0 - A[19] * b1 - A[20] * b2;
+  const b4 = bends[4] - A[24] * b0 - A[25] * b1 - A[26] * b2 - A[27] * b3;
+  const b5 = bends[5] - A[30] * b0 - A[31] * b1 - A[32] * b2 - A[33] * b3 - A[34] * b4;
+  const k5 = b5 / A[35];
+  const k4 = (b4 - A[29] * k5) / A[28];
+  const k3 = (b3 - A[22] * k4 - A[23] * k5) / A[21];
+  const k2 = (b2 - A[15] * k3 - A[16] * k4 - A[17] * k5) / A[14];
+  const k1 = (b1 - A[8] * k2 - A[9] * k3 - A[10] * k4 - A[11] * k5) / A[7];
+  const k0 = (b0 - A[1] * k1 - A[2] * k2 - A[3] * k3 - A[4] * k4 - A[5] * k5) / A[0];
   for (let a = 0; a < 3; a++) {
     const o = 3 * a;
-    let turn = columns[from + a];
-    let shift = columns[from + 3 + a];
-    for (let b = 0; b < 3; b++) {
-      turn += turnBy[o + b] * bends[b] + turnBy[9 + o + b] * bends[3 + b];
-      shift += shiftByTurn[o + b] * columns[from + b] + shiftBy[o + b] * bends[b] + shiftBy[9 + o + b] * bends[3 + b];
-    }
-    if (c >= 3 && c < 6) shift += shiftByForce[o + c - 3];
-    if (c === 7 && cut) {
-      turn += cutEnd[a];
-      shift += cutEnd[3 + a];
-    }
-    columns[to + a] = turn;
-    columns[to + 3 + a] = shift;
+    columns[to + a] =
+      columns[from + a] +
+      turnBy[o] * k0 +
+      turnBy[o + 1] * k1 +
+      turnBy[o + 2] * k2 +
+      turnBy[9 + o] * k3 +
+      turnBy[10 + o] * k4 +
+      turnBy[11 + o] * k5;
+    columns[to + 3 + a] =
+      columns[from + 3 + a] +
+      shiftByTurn[o] * t0 +
+      shiftByTurn[o + 1] * t1 +
+      shiftByTurn[o + 2] * t2 +
+      shiftBy[o] * k0 +
+      shiftBy[o + 1] * k1 +
+      shiftBy[o + 2] * k2 +
+      shiftBy[9 + o] * k3 +
+      shiftBy[10 + o] * k4 +
+      shiftBy[11 + o] * k5;
   }
-  for (let a = 0; a < 6; a++) curvatureColumns[from + a] = bends[a];
+  curvatureColumns[from] = k0;
+  curvatureColumns[from + 1] = k1;
+  curvatureColumns[from + 2] = k2;
+  curvatureColumns[from + 3] = k3;
+  curvatureColumns[from + 4] = k4;
+  curvatureColumns[from + 5] = k5;
 }
 
 const bends = new Float64Array(6);
 
 function multiplyInto(into: Float64Array, at: number, a: Float64Array, i: number, b: Float64Array, j: number): void {
   for (let row = 0; row < 9; row += 3) {
-    const [x, y, z] = [a[i + row], a[i + row + 1], a[i + row + 2]];
-    for (let c = 0; c < 3; c++) into[at + row + c] = x * b[j + c] + y * b[j + 3 + c] + z * b[j + 6 + c];
+    const x = a[i + row];
+    const y = a[i + row + 1];
+    const z = a[i + row + 2];
+    into[at + row] = x * b[j] + y * b[j + 3] + z * b[j + 6];
+    into[at + row + 1] = x * b[j + 1] + y * b[j + 4] + z * b[j + 7];
+    into[at + row + 2] = x * b[j + 2] + y * b[j + 5] + z * b[j + 8];
   }
 }
 
 /** Rᵀ a */
 function transposedInto(into: Float64Array, at: number, rotation: Float64Array, o: number, a: Float64Array): void {
   for (let row = 0; row < 3; row++) {
-    const [x, y, z] = [rotation[o + row], rotation[o + 3 + row], rotation[o + 6 + row]];
-    for (let c = 0; c < 3; c++) into[at + 3 * row + c] = x * a[c] + y * a[3 + c] + z * a[6 + c];
+    const x = rotation[o + row];
+    const y = rotation[o + 3 + row];
+    const z = rotation[o + 6 + row];
+    const to = at + 3 * row;
+    into[to] = x * a[0] + y * a[3] + z * a[6];
+    into[to + 1] = x * a[1] + y * a[4] + z * a[7];
+    into[to + 2] = x * a[2] + y * a[5] + z * a[8];
   }
 }
 
@@ -398,9 +485,13 @@ function timesInto(into: Float64Array, at: number, a: Float64Array, i: number, x
 
 /** n × each column of a 3 × 3 matrix, in place. */
 function crossRows(a: Float64Array, n: Float64Array, at: number): void {
-  const [nx, ny, nz] = [n[at], n[at + 1], n[at + 2]];
+  const nx = n[at];
+  const ny = n[at + 1];
+  const nz = n[at + 2];
   for (let c = 0; c < 3; c++) {
-    const [x, y, z] = [a[c], a[3 + c], a[6 + c]];
+    const x = a[c];
+    const y = a[3 + c];
+    const z = a[6 + c];
     a[c] = ny * z - nz * y;
     a[3 + c] = nz * x - nx * z;
     a[6 + c] = nx * y - ny * x;
@@ -409,7 +500,9 @@ function crossRows(a: Float64Array, n: Float64Array, at: number): void {
 
 /** Adds the matrix of factor × v × to a 3 × 3 matrix. */
 function addCross(a: Float64Array, p: Float64Array, at: number, factor: number): void {
-  const [x, y, z] = [factor * p[at], factor * p[at + 1], factor * p[at + 2]];
+  const x = factor * p[at];
+  const y = factor * p[at + 1];
+  const z = factor * p[at + 2];
   a[1] -= z;
   a[2] += y;
   a[3] += z;

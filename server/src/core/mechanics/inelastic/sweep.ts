@@ -1,4 +1,5 @@
 /** One forward sweep over an inelastic span: defects, unbalanced sections and, for a tangent, the columns. */
+import { recordDefect } from '../defect';
 import { cutStep, GAUSS, type InelasticSpan, WIDTH } from './inelastic-span';
 import { integratePlanarElement, planarArrival, propagatePlanarElement } from './planar-element';
 import { integrateSpatialElement, propagateSpatialElement, spatialArrival } from './spatial-element';
@@ -12,7 +13,9 @@ export function sweep(of: InelasticSpan, tangent: boolean): boolean {
   const drawn = cut >= 0;
   if (tangent) columns.fill(0, 0, WIDTH);
   for (let i = 0; i < mesh.steps; i++) {
-    if (planar) {
+    if (mesh.h[i] === 0 && i !== cut && isDrawn(of, i)) {
+      passDrawnStep(of, i, tangent);
+    } else if (planar) {
       integratePlanarElement(of, i, tangent, i === cut);
       if (tangent) propagatePlanarElement(of, i, drawn, i === cut);
     } else {
@@ -24,6 +27,30 @@ export function sweep(of: InelasticSpan, tangent: boolean): boolean {
     for (let k = 0; k < 6; k++) columns[y + k] += span.defect[6 * i + 6 + k];
   }
   return true;
+}
+
+/** Wire that lies in a slot and takes no part. */
+function isDrawn({ held, span, armSteps }: InelasticSpan, i: number): boolean {
+  return held.drive?.kind === 'draw-start' ? i < armSteps : i >= span.mesh.steps - armSteps;
+}
+
+/** Both its nodes are one; it has no corners. */
+function passDrawnStep({ span, columns, curvatureColumns }: InelasticSpan, i: number, tangent: boolean): void {
+  const { rotation, position } = span;
+  recordDefect(
+    span,
+    i + 1,
+    rotation[4 * i],
+    rotation[4 * i + 1],
+    rotation[4 * i + 2],
+    rotation[4 * i + 3],
+    position[3 * i],
+    position[3 * i + 1],
+    position[3 * i + 2],
+  );
+  if (!tangent) return;
+  columns.copyWithin(WIDTH * (i + 1), WIDTH * i, WIDTH * (i + 1));
+  curvatureColumns.fill(0, WIDTH * i, WIDTH * (i + 1));
 }
 
 const NONE = -1;

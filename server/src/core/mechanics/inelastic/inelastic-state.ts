@@ -1,0 +1,62 @@
+/** What is read off an inelastic span in equilibrium. */
+import type { ApplianceDesign } from '../../design';
+import { largestStress } from '../../material/fibre-section';
+import { factorise } from '../../math/dense';
+import type { PlacedSpan } from '../held-wire';
+import { reactionsOnArrival, type SpanReactions } from '../wrench';
+import { type InelasticSpan, WIDTH } from './inelastic-span';
+import { sweep } from './sweep';
+
+/** As wrench.ts has it; what its sections miss equilibrium by counts as residual. */
+export function inelasticReactions(
+  of: InelasticSpan,
+  design: ApplianceDesign,
+  placed: PlacedSpan,
+  motion: number,
+): SpanReactions {
+  sweep(of, false);
+  const reactions = reactionsOnArrival(design, placed, motion);
+  const { force, moment } = reactions.residual;
+  return { ...reactions, residual: { force, moment: Math.max(moment, of.unbalanced) } };
+}
+
+/**
+ * No conjugate point along the span (stability.ts), with the sections as stiff as they are for going on. A span in a plane
+ * is looked at in that plane only.
+ */
+export function inelasticIsStable({ span, columns }: InelasticSpan): boolean {
+  for (let i = span.mesh.steps; i > 0; i -= STRIDE) {
+    const size = span.planar ? 3 : 6;
+    for (let r = 0; r < size; r++) {
+      for (let c = 0; c < size; c++) {
+        const [row, column] = span.planar ? [r + 2, c + 2] : [r, c];
+        matrix[size * c + r] = columns[WIDTH * i + 6 * column + row];
+      }
+    }
+    if (factorise(matrix, size, pivots) < 0) return false;
+  }
+  return true;
+}
+
+const STRIDE = 3;
+const matrix = new Float64Array(36);
+const pivots = new Int32Array(6);
+
+/** Largest stress of a fibre along the span from bending and stretch, MPa. Torsion is not in it. */
+export function largestFibreStress(of: InelasticSpan, area: number): number {
+  const { section, curvature, reference, history, span } = of;
+  const { rotation, u, mesh } = span;
+  let largest = 0;
+  for (let i = 0; i < mesh.steps; i++) {
+    if (mesh.h[i] === 0) continue;
+    const [w, x, y, z] = [rotation[4 * i], rotation[4 * i + 1], rotation[4 * i + 2], rotation[4 * i + 3]];
+    const tension = u[3] * (1 - 2 * (y * y + z * z)) + u[4] * 2 * (x * y + w * z) + u[5] * 2 * (x * z - w * y);
+    for (let point = 2 * i; point < 2 * i + 2; point++) {
+      const up = curvature[3 * point + 1] - reference[3 * point + 1];
+      const side = curvature[3 * point + 2] - reference[3 * point + 2];
+      const stress = largestStress(section, history, point * section.count, up, side);
+      largest = Math.max(largest, stress + Math.abs(tension) / area);
+    }
+  }
+  return largest;
+}

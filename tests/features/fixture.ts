@@ -43,7 +43,7 @@ export function readFixture(marked: string): Fixture {
   return { text: lines.join('\n'), cursor, expected };
 }
 
-export const fixtureUri = 'file:///work/appliance.spring';
+export const fixtureUri = 'file:///files/appliance.spring';
 
 /** Snapshot of a text; `files` are what its `use` lines find, by uri. */
 export async function snapshotOf(text: string, files: Readonly<Record<string, string>> = {}): Promise<Snapshot> {

@@ -85,7 +85,7 @@ describe('hover', () => {
   });
 
   it('finds names of modules in their own text', async () => {
-    const files = { 'file:///work/parts.spring': '/// A stub.\npart stub(reach = 3 mm) {\n  straight reach\n}\n' };
+    const files = { 'file:///files/parts.spring': '/// A stub.\npart stub(reach = 3 mm) {\n  straight reach\n}\n' };
     const marked = `use "./parts.spring"\n${vBend.replace('straight far', 'straight far\n    st$0ub()')}`;
     const { text, cursor } = readFixture(marked);
     const hover = provideHover(await snapshotOf(text, files), cursor!, defaultSettings);

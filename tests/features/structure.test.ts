@@ -64,11 +64,11 @@ describe('definition', () => {
 
 describe('links', () => {
   it('lead to modules that are there', async () => {
-    const files = { 'file:///work/parts.spring': 'let reach = 3 mm\n' };
+    const files = { 'file:///files/parts.spring': 'let reach = 3 mm\n' };
     const snapshot = await snapshotOf('use "alloys"\nuse "./parts.spring"\nuse "./nowhere.spring"\n', files);
     expect(provideDocumentLinks(snapshot).map(({ target }) => target)).toEqual([
       'springwright-library:/alloys.spring',
-      'file:///work/parts.spring',
+      'file:///files/parts.spring',
     ]);
   });
 });

@@ -40,7 +40,7 @@ it('keeps the server alive when features throw', async () => {
     new StreamMessageWriter(toServer),
     async () => undefined,
   );
-  const uri = 'file:///work/appliance.spring';
+  const uri = 'file:///files/appliance.spring';
   client.open(uri, vBend);
   const position = { line: 12, character: 15 };
   expect(await client.ask('textDocument/hover', { textDocument: { uri }, position })).toBeNull();

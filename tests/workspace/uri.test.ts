@@ -2,10 +2,10 @@ import { expect, it } from 'vitest';
 import { bundledName, canonicalUri, resolveUse } from '#workspace/uri';
 
 it('finds bundled modules by name and files beside the one that uses them', () => {
-  expect(resolveUse('file:///work/a.spring', 'alloys')).toBe('springwright-library:/alloys.spring');
-  expect(resolveUse('file:///work/a.spring', './b.spring')).toBe('file:///work/b.spring');
-  expect(resolveUse('file:///work/a.spring', 'b.spring')).toBe('file:///work/b.spring');
-  expect(resolveUse('file:///work/sub/a.spring', '../parts/b.spring')).toBe('file:///work/parts/b.spring');
+  expect(resolveUse('file:///files/a.spring', 'alloys')).toBe('springwright-library:/alloys.spring');
+  expect(resolveUse('file:///files/a.spring', './b.spring')).toBe('file:///files/b.spring');
+  expect(resolveUse('file:///files/a.spring', 'b.spring')).toBe('file:///files/b.spring');
+  expect(resolveUse('file:///files/sub/a.spring', '../parts/b.spring')).toBe('file:///files/parts/b.spring');
   expect(resolveUse('file:///a.spring', '../../b.spring')).toBe('file:///b.spring');
   expect(resolveUse('vscode-vfs://host/owner/a.spring', './b c.spring')).toBe('vscode-vfs://host/owner/b%20c.spring');
   expect(resolveUse('untitled:one', './b.spring')).toBe('untitled:b.spring');

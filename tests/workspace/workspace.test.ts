@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { createWorkspace, type Workspace } from '#workspace/workspace';
 import { loop, vBend } from '../features/samples';
 
-const uri = 'file:///work/appliance.spring';
-const partsUri = 'file:///work/parts.spring';
+const uri = 'file:///files/appliance.spring';
+const partsUri = 'file:///files/parts.spring';
 const parts = 'let reach = 3 mm\n';
 const user = (module: string): string => `use "${module}"\nlet twice = 2 * reach\n`;
 
@@ -74,7 +74,7 @@ describe('workspace', () => {
     workspace.open(uri, `${user('./parts.spring')}use "./missing.spring"\n`, 1);
     const snapshot = await workspace.snapshot(uri);
     await workspace.snapshot(uri);
-    expect(asked).toEqual([partsUri, 'file:///work/missing.spring']);
+    expect(asked).toEqual([partsUri, 'file:///files/missing.spring']);
     // By hand: 2 × 3 mm.
     expect(snapshot?.file.scope.get('twice')?.value?.value).toBe(6);
     expect(snapshot?.problems.map(({ code }) => code)).toEqual(['module-not-found']);
@@ -112,7 +112,7 @@ describe('workspace', () => {
   });
 
   it('reports files that use each other in a circle at both use lines', async () => {
-    const other = 'file:///work/other.spring';
+    const other = 'file:///files/other.spring';
     const workspace = workspaceOf({ [other]: 'use "./appliance.spring"\nlet b = 1 mm\n' });
     workspace.open(uri, 'use "./other.spring"\nlet a = 1 mm\n', 1);
     expect((await workspace.snapshot(uri))?.problems.map(({ code }) => code)).toEqual(['module-cycle']);

@@ -184,6 +184,7 @@ export type PathItem =
   | BendStep
   | TwistStep
   | SeatStep
+  | HelixStep
   | MarkStep
   | FootStep
   | CallStep
@@ -216,6 +217,16 @@ export interface TwistStep {
 }
 
 /** `seat molar`: this point of the wire sits at the middle of the attachment's slot. */
+/** `helix 2 turns diameter 3 mm toward gingival [pitch 0.5 mm]`: winds turns and stacks them beside each other. */
+export interface HelixStep {
+  readonly kind: 'helix';
+  readonly span: Span;
+  readonly turns: Expression | undefined;
+  readonly diameter: Expression | undefined;
+  readonly direction: Name | undefined;
+  readonly pitch: Expression | undefined;
+}
+
 export interface SeatStep {
   readonly kind: 'seat';
   readonly span: Span;

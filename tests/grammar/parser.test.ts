@@ -166,6 +166,25 @@ describe('steps', () => {
       { kind: 'bend', preactivation: true, angle: quantity(8, 'deg'), direction: 'lingual', radius: quantity(1, 'mm') },
     ],
     ['twist 10 deg over 3 mm', { kind: 'twist', angle: quantity(10, 'deg'), over: quantity(3, 'mm') }],
+    [
+      'helix 1.5 turns diameter 3 mm toward gingival pitch 0.5 mm',
+      {
+        kind: 'helix',
+        turns: quantity(1.5),
+        diameter: quantity(3, 'mm'),
+        direction: 'gingival',
+        pitch: quantity(0.5, 'mm'),
+      },
+    ],
+    [
+      'helix turns turn diameter diameter toward occlusal',
+      {
+        kind: 'helix',
+        turns: { kind: 'name', name: 'turns' },
+        diameter: { kind: 'name', name: 'diameter' },
+        direction: 'occlusal',
+      },
+    ],
     ['seat molar', { kind: 'seat', attachment: 'molar' }],
     ['mark centre', { kind: 'mark', name: 'centre' }],
     ['foot', { kind: 'foot' }],

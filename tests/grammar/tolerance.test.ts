@@ -23,7 +23,7 @@ function checkParse(text: string) {
 /** Kinds of node that stand on lines of their own. */
 const lineKinds = new Set(
   'use let alloy property section slot part parameter appliance wire path attachment activation require'
-    .concat(' straight bend twist seat mark foot call repeat')
+    .concat(' straight bend twist helix seat mark foot call repeat')
     .split(' '),
 );
 
@@ -108,7 +108,7 @@ describe.each(fixtures)('$name', ({ text }) => {
       // A line that opens or closes something carries its neighbours with it.
       if (
         /[{}()"]/.test(line) ||
-        !/^ *(?:straight|bend|preactivate|twist|seat|mark|param|let|wire|activation|use)\b/.test(line)
+        !/^ *(?:straight|bend|preactivate|twist|helix|seat|mark|param|let|wire|activation|use)\b/.test(line)
       )
         continue;
       const before = flatten(nodesOf(parser.parse(text).tree)).filter((node) => lineKinds.has(node.kind ?? ''));
@@ -133,7 +133,7 @@ describe.each(fixtures)('$name', ({ text }) => {
 describe('any text', () => {
   it('never throws on characters of the language in any order', () => {
     const words = fc.constantFrom(
-      ...'use let alloy section slot part appliance wire of round ribbonwise corner param in path running straight bend toward radius twist over seat mark foot flip mirror as repeat tube hook at moved tip tied activation pull through move step require along neutral when because source mesial gingival name 3 .5 1e3 mm N gf % " "a" ( ) { } = == < .. . , + - * / ^ // /// \n not and or x min'.split(
+      ...'use let alloy section slot part appliance wire of round ribbonwise corner param in path running straight bend toward radius twist over helix turns diameter pitch seat mark foot flip mirror as repeat tube hook at moved tip tied activation pull through move step require along neutral when because source mesial gingival name 3 .5 1e3 mm N gf % " "a" ( ) { } = == < .. . , + - * / ^ // /// \n not and or x min'.split(
         ' ',
       ),
     );

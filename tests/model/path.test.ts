@@ -4,6 +4,7 @@ import { developedLength } from '#core/geometry/developed-length';
 import { advance } from '#core/geometry/pose';
 import { addScaled, scale } from '#core/math/vector';
 import type { ResolvedAppliance } from '#model/resolved';
+import { thicknessAlong } from '#model/wire';
 import { applyFix, checkProblems } from './fixture';
 import { resolveAppliance } from './resolve-text';
 
@@ -112,6 +113,26 @@ describe('geometry of a path', () => {
     const { axes } = end(resolved, 1);
     expectVector([axes[1], axes[4], axes[7]], [0, Math.cos(30 * DEGREE), Math.sin(30 * DEGREE)]);
     expect(end(resolved).position[0]).toBeCloseTo(13, 12);
+  });
+
+  it('winds helices and stacks them by the wire’s own size, mirrored to the other side', () => {
+    const before = 'part coil() { helix 2 turns diameter 3 mm toward gingival }';
+    const beside = (call: string) => end(appliance(`    straight 5 mm\n    ${call}`, { before })).position[2];
+    const slope = (width: number) => Math.cos(Math.atan(width / (3 * Math.PI)));
+    const resolved = appliance('    straight 5 mm\n    helix 2 turns diameter 3 mm toward gingival\n    straight 5 mm');
+    const width = thicknessAlong(resolved.design!.section, 0, 1);
+    expect(end(resolved).position[2]).toBeCloseTo(2 * width * slope(width), 9);
+    expect(resolved.steps.find(({ kind }) => kind === 'helix')).toMatchObject({
+      angle: 4 * Math.PI,
+      radius: 1.5,
+      pitch: width,
+      direction: 'gingival',
+    });
+    expect(beside('coil()')).toBeCloseTo(2 * width * slope(width), 9);
+    expect(beside('mirror coil()')).toBeCloseTo(-2 * width * slope(width), 9);
+    expect(beside('flip coil()')).toBeCloseTo(-2 * width * slope(width), 9);
+    expect(beside('helix 2 turns diameter 3 mm toward occlusal')).toBeCloseTo(-2 * width * slope(width), 9);
+    expect(beside('helix 2 turns diameter 3 mm toward gingival pitch -1 mm')).toBeCloseTo(-2 * slope(1), 9);
   });
 
   it('lays parts out in the frame of their entry, flipped and mirrored', () => {
@@ -249,6 +270,38 @@ appliance other {
     //       ^^^^^ error length-not-positive: is -1 mm; it cannot be negative
     twist 10 deg over 0 mm
     //                ^^^^ error length-not-positive: must be more than 0
+  }
+}
+`);
+  });
+
+  it('finds helices that cannot be wound', () => {
+    checkProblems(`use "alloys"
+appliance arch {
+  wire round 0.4 mm of steel
+  path running mesial {
+    straight 5 mm
+    helix 0 turns diameter 3 mm toward gingival
+    //    ^ error helix-size: winds more than 0 turns, not 0
+    helix 31 turns diameter 3 mm toward gingival
+    //    ^^ error limit-exceeded: Turns of a helix: 31 are asked for, at most 30 are possible.
+    helix 2 turns diameter 3 mm toward gingival pitch 4 mm
+    //                                                ^^^^ error helix-size: is at most its diameter, 3 mm, either way; it is 4 mm
+    helix 2 turns diameter 3 mm toward gingival pitch -0.3 mm
+    //                                                ^^^^^^^ error helix-size: The coils cut into each other: the pitch is -0.3 mm, the wire takes 0.4 mm beside itself.
+    helix 2 turns diameter 3 toward gingival
+    //                     ^ error unit-missing
+    helix 2 mm turns diameter 3 mm toward gingival
+    //    ^^^^ error unit-mismatch
+  }
+}
+appliance tight {
+  wire round 0.4 mm of steel
+  path running mesial {
+    helix 2 turns diameter 0.5 mm toward gingival
+    //                     ^^^^^^ warning bend-radius-too-small: Bend radius 0.25 mm
+    helix 2 turns diameter 3 mm toward mesial
+    //                                 ^^^^^^ error bend-along-wire
   }
 }
 `);

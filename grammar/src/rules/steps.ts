@@ -17,6 +17,7 @@ import type {
   CallStep,
   Expression,
   FootStep,
+  HelixStep,
   LetItem,
   MarkStep,
   Name,
@@ -52,6 +53,7 @@ export abstract class StepParser extends ExpressionParser {
         { ALT: () => this.SUBRULE(this.straight) },
         { ALT: () => this.SUBRULE(this.bend) },
         { ALT: () => this.SUBRULE(this.twist) },
+        { ALT: () => this.SUBRULE(this.helix) },
         { ALT: () => this.SUBRULE(this.seat) },
         { ALT: () => this.SUBRULE(this.mark) },
         { ALT: () => this.SUBRULE(this.foot) },
@@ -103,6 +105,29 @@ export abstract class StepParser extends ExpressionParser {
       over = this.SUBRULE2(this.sum);
     }
     return { kind: 'twist', span: this.spanFrom(start), angle, over };
+  });
+
+  protected helix = this.RULE('helix', (): HelixStep => {
+    const start = this.CONSUME(Helix).startOffset;
+    let diameter: Expression | undefined;
+    let pitch: Expression | undefined;
+    this.wanted = 'how many turns, such as `helix 2 turns`';
+    const turns = this.SUBRULE(this.sum);
+    if (!this.RECORDING_PHASE && !this.at(Turns) && !this.at(Turn))
+      this.reportMissing('`turns`, such as `helix 2 turns`');
+    else this.OR([{ ALT: () => this.CONSUME(Turns) }, { ALT: () => this.CONSUME(Turn) }]);
+    if (this.need(1, Diameter, '`diameter` and a length, such as `diameter 3 mm`') !== undefined) {
+      this.wanted = LENGTH;
+      diameter = this.SUBRULE2(this.sum);
+    }
+    this.need(2, Toward, '`toward` and a direction, such as `toward gingival`');
+    const direction = this.SUBRULE(this.direction);
+    this.OPTION(() => {
+      this.CONSUME(Pitch);
+      this.wanted = 'from turn to turn, such as `pitch 0.5 mm`';
+      pitch = this.SUBRULE3(this.sum);
+    });
+    return { kind: 'helix', span: this.spanFrom(start), turns, diameter, direction, pitch };
   });
 
   protected seat = this.RULE('seat', (): SeatStep => {
@@ -222,7 +247,7 @@ export abstract class StepParser extends ExpressionParser {
     const text = shorten(part.text);
     this.report(
       part.span,
-      `\`${text}\` is no step of a path. Steps begin with \`straight\`, \`bend\`, \`preactivate\`, \`twist\`, \`seat\`, \`mark\`, \`foot\`, \`let\` or \`repeat\`; a part is called with parentheses: \`${text}()\`.`,
+      `\`${text}\` is no step of a path. Steps begin with \`straight\`, \`bend\`, \`preactivate\`, \`twist\`, \`helix\`, \`seat\`, \`mark\`, \`foot\`, \`let\` or \`repeat\`; a part is called with parentheses: \`${text}()\`.`,
     );
     return false;
   }
@@ -235,6 +260,11 @@ const Toward = word('toward');
 const Radius = word('radius');
 const Twist = word('twist');
 const Over = word('over');
+const Helix = word('helix');
+const Turns = word('turns');
+const Turn = word('turn');
+const Diameter = word('diameter');
+const Pitch = word('pitch');
 const Seat = word('seat');
 const Mark = word('mark');
 const Foot = word('foot');

@@ -92,7 +92,7 @@ export interface EvaluatedExpression {
 
 /** One step of the expanded path. */
 export interface PathStep {
-  readonly kind: 'straight' | 'bend' | 'preactivate' | 'twist' | 'seat' | 'mark' | 'foot';
+  readonly kind: 'straight' | 'bend' | 'preactivate' | 'twist' | 'helix' | 'seat' | 'mark' | 'foot';
   /** Where it is written: a part's step lies in the part's file. */
   readonly uri: string;
   readonly span: Span;
@@ -101,13 +101,15 @@ export interface PathStep {
   /** Stations along the wire, mm; equal for marks and sharp corners. */
   readonly from: number;
   readonly to: number;
-  /** rad, for bends and twists. */
+  /** rad, for bends, twists and helices. */
   readonly angle: number | undefined;
-  /** mm to the centre line, for bends. */
+  /** mm to the centre line, for bends and helices. */
   readonly radius: number | undefined;
-  /** Direction word as written, for bends. */
+  /** Direction word as written, for bends and helices. */
   readonly direction: string | undefined;
   readonly name: string | undefined;
+  /** mm from turn to turn, for helices. */
+  readonly pitch: number | undefined;
   /** Index range in the design's elements: first (inclusive) and end (exclusive). */
   readonly elements: readonly [number, number];
 }

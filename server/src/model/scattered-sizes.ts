@@ -73,6 +73,7 @@ function scatterKind({ kind }: PathStep): 'straight' | 'bend' | 'twist' | undefi
       return kind;
     case 'bend':
     case 'preactivate':
+    case 'helix':
       return 'bend';
     default:
       return undefined;

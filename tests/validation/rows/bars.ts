@@ -56,6 +56,26 @@ export const barRows: Row[] = [
     },
   },
   {
+    row: 'C56',
+    title: 'helix, mean diameter 3, 2 turns, pitch 0.4064',
+    source: 'handbook 3.9, turns × √((π D)² + p²)',
+    checks: (solver) => {
+      const { design, analysis } = solver.run(
+        appliance({
+          wire: 'round 0.016 in',
+          modulus: '180 GPa',
+          path: 'seat molar straight 5 mm helix 2 turns diameter 3 mm toward gingival straight 5 mm seat canine',
+          members: 'bracket molar bracket canine',
+        }),
+      );
+      const [x, , z] = design.attachments[1].seatedWire.position;
+      return [
+        check('length', 'mm', 18.867, analysis.developedLength - 10, 1e-4),
+        check('offset, turns × pitch along the helix', 'mm', 2 * 0.4064, Math.hypot(x - 10, z), 1e-9),
+      ];
+    },
+  },
+  {
     row: 'C55',
     title: 'bend of 90°, inner radius 0.5, wire 0.4064',
     source: 'handbook 3.6',

@@ -64,6 +64,63 @@ export const cantileverRows: Row[] = [
       return [check('stiffness', 'N/mm', 0.05644, -state.wrenches[1].force[1] / small, 1e-3)];
     },
   },
+  {
+    row: 'C13',
+    title: 'the same with one helix of diameter 3 at the root',
+    source:
+      'handbook 3.5: 1/k = L³/(3 E I) + π D N L²/(E I), and 3.10; coils in one plane, as the formulas have them. The first takes all wire of the helix to stand at the root, so that it is wound small there; a coil of 3 mm reaches beyond it, and 3.10 takes in its own size',
+    checks: (solver) => {
+      const small = 0.001;
+      const stiffness = (helix: string) => {
+        const text = appliance({
+          ...wire,
+          path: `seat molar ${helix} straight ${mm(length)} seat incisor`,
+          members: `bracket molar
+  hook incisor
+  activation move incisor gingival 0 mm .. ${mm(small)} step ${mm(small)}`,
+        });
+        return -solver.last(text).wrenches[1].force[1] / small;
+      };
+      const gathered = stiffness('helix 10 turns diameter 0.3 mm toward gingival pitch 0 mm');
+      const round = Math.PI * 3;
+      const ownSize = rigidity / (length ** 3 / 3 + round * (length ** 2 + 3 ** 2 / 8));
+      return [
+        check('stiffness, π D of wire at the root', 'N/mm', 0.02649, gathered, 1e-3),
+        check('share of the plain one', '', 0.4693, gathered / stiffness(''), 1e-3),
+        check(
+          'stiffness, coil with its own size',
+          'N/mm',
+          ownSize,
+          stiffness('helix 1 turn diameter 3 mm toward gingival pitch 0 mm'),
+          1e-4,
+        ),
+      ];
+    },
+  },
+  {
+    row: 'C14',
+    title: 'torsion spring 0.016 round, E 180 GPa, D 3, N 1',
+    source: 'handbook 3.9, k = E d⁴/(64 D N); the coil in one plane, its ends turned about its centre',
+    checks: (solver) => {
+      // Turned about the coil's centre, the end also moves along the wire: by the radius times the angle.
+      const angle = 0.0001;
+      const { wrenches } = solver.last(
+        appliance({
+          wire: 'round 0.016 in',
+          modulus: '180 GPa',
+          path: 'seat molar helix 1 turn diameter 3 mm toward gingival pitch 0 mm seat canine',
+          members: `bracket molar
+  bracket canine at ${mm(1.5 * Math.sin(angle))} mesial ${mm(1.5 * (1 - Math.cos(angle)))} gingival tip ${angle} rad`,
+        }),
+      );
+      const couple = Math.abs(wrenches[1].moment[2]);
+      return [
+        check('moment per rad', 'N mm/rad', 25.573, couple / angle, 1e-4),
+        check('moment per degree', 'N mm/deg', 0.44634, (couple / angle) * (Math.PI / 180), 1e-4),
+        { ...check('force', 'N', 0, Math.hypot(...wrenches[1].force), 1e-3), scale: couple / 1.5 },
+      ];
+    },
+  },
   ...alphaRows.map(
     ([row, alpha, w, u, slope]): Row => ({
       row,

@@ -143,6 +143,25 @@ export const loopRows: Row[] = [
     },
   },
   {
+    row: 'C33',
+    title: 'vertical loop h 8, r 1, L 7 with one helix at the apex',
+    source: `${castigliano}; the coil in one plane, as the formula has it`,
+    checks: (solver) => {
+      const body = `bend 90 deg toward gingival radius 0 mm
+    straight 7 mm
+    helix 1.5 turns diameter 2 mm toward mesial pitch 0 mm
+    straight 7 mm
+    bend 90 deg toward mesial radius 0 mm`;
+      const loop = { ...steel, before: 2.5, after: 2.5, body, dx: small };
+      const { fx, molar } = forces(solver, loop);
+      return [
+        check('developed length', 'mm', 28.4248, solver.run(loopText(loop)).analysis.developedLength, 1e-4),
+        check('moment-to-force ratio', 'mm', 4.1152, Math.abs(molar / fx), 1e-4),
+        check('force per mm', 'N/mm', 2.3265, fx / small, 1e-4),
+      ];
+    },
+  },
+  {
     row: 'C34',
     title: 'vertical loop h 10, r 1, L 14 at a = 11.06, dx = 1, linear',
     source: castigliano,

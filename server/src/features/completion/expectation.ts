@@ -78,6 +78,9 @@ const valueWords = [
   'bend',
   'preactivate',
   'twist',
+  'helix',
+  'diameter',
+  'pitch',
   'repeat',
   'radius',
   'over',
@@ -198,6 +201,10 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
       return unless('over');
     case 'wire':
       return has('of') ? [] : unless('x', 'of', 'ribbonwise', 'corner');
+    case 'helix':
+      if (has('toward')) return unless('pitch');
+      if (has('diameter')) return [words('toward')];
+      return has('turns') || has('turn') ? [words('diameter')] : [words('turns', 'turn')];
     case 'section':
     case 'slot':
       return unless('x', 'source');

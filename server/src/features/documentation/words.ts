@@ -74,6 +74,28 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
     form: 'twist 10 deg over 3 mm',
     meaning: 'Preactivation about the wire’s own axis (third order, torque), spread over a length.',
   },
+  helix: {
+    form: 'helix 2 turns diameter 3 mm toward gingival',
+    meaning:
+      'Winds turns toward the direction, as a bend would, and stacks them beside each other. More wire in one place makes a spring softer.',
+  },
+  turns: {
+    form: 'helix 1.5 turns diameter 3 mm toward gingival',
+    meaning: 'How often the wire winds round; also `turn`.',
+  },
+  turn: {
+    form: 'helix 1 turn diameter 3 mm toward gingival',
+    meaning: 'How often the wire winds round; also `turns`.',
+  },
+  diameter: {
+    form: 'helix 2 turns diameter 3 mm toward gingival',
+    meaning: 'Mean diameter of the helix, centre line to centre line.',
+  },
+  pitch: {
+    form: 'helix 2 turns diameter 3 mm toward gingival pitch 0.6 mm',
+    meaning:
+      'From turn to turn along the helix. Without it the coils lie beside each other; a negative pitch stacks them to the other side, and 0 mm lays them into one plane, as formulas do.',
+  },
   over: { form: 'twist 10 deg over 3 mm', meaning: 'The length over which the twist is spread.' },
   seat: { form: 'seat molar', meaning: 'This point of the wire sits at the middle of the attachment’s slot.' },
   mark: { form: 'mark centre', meaning: 'Names this point of the wire.' },

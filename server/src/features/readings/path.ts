@@ -1,7 +1,7 @@
 /** Readings along the path: how much wire is used up to here, and values that are not plain to see. */
 import type { ApplianceDesign, Section } from '#core/design';
 import { overbend } from '#core/material/springback';
-import { ANGLE, LENGTH } from '#core/units/dimension';
+import { ANGLE, LENGTH, NUMBER } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { Expression, PathItem, PathMember, Span } from '#grammar/tree';
 import type { PathStep, ResolvedAppliance } from '#model/resolved';
@@ -56,6 +56,14 @@ function stepReadings(item: PathItem, steps: readonly PathStep[], design: Applia
       text: isPlain(item.angle) ? undefined : angle,
     });
   }
+  if (item.kind === 'helix' && first.angle !== undefined && first.radius !== undefined) {
+    const turns = formatQuantity({ value: first.angle / (2 * Math.PI), dimension: NUMBER });
+    const sizes = `diameter ${formatLength(2 * first.radius)} to the centre line, ${formatLength(first.pitch ?? 0)} from turn to turn`;
+    readings.push({
+      ...{ ...here, kind: 'angles', detail: `${turns} turns, ${sizes}.` },
+      text: isPlain(item.turns) ? undefined : `${turns} turns`,
+    });
+  }
   if (item.kind === 'bend' && first.radius !== undefined) {
     const radius = formatLength(first.radius);
     const usual = item.radius === undefined ? ', the usual for this wire in the plane of the bend' : '';
@@ -64,7 +72,7 @@ function stepReadings(item: PathItem, steps: readonly PathStep[], design: Applia
       text: item.radius === undefined || isPlain(item.radius) ? undefined : `radius ${radius}`,
     });
   }
-  if (item.kind === 'bend' && design) {
+  if ((item.kind === 'bend' || item.kind === 'helix') && design) {
     const detail = springback(first, design);
     if (detail) readings.push({ ...here, kind: 'angles', text: undefined, detail });
   }
@@ -74,7 +82,7 @@ function stepReadings(item: PathItem, steps: readonly PathStep[], design: Applia
 /** How far to bend so that the written bend is left when the plier lets go. */
 function springback({ angle, radius, elements }: PathStep, design: ApplianceDesign): string | undefined {
   if (angle === undefined || !radius) return undefined;
-  const element = design.elements[elements[0]];
+  const element = design.elements.slice(...elements).reduce((a, b) => (b.length > a.length ? b : a));
   const thickness = thicknessAcross(
     design.section,
     element.shape.map((turn, k) => turn + element.preactivation[k]),

@@ -20,6 +20,7 @@ import { emptyWire } from './empty-wire';
 import { feetCount } from './feet-count';
 import { footOutsidePart } from './foot-outside-part';
 import { heldLengthwise } from './held-lengthwise';
+import { helixSize } from './helix-size';
 import { legsCross } from './legs-cross';
 import { lengthNotPositive } from './length-not-positive';
 import { limitExceeded } from './limit-exceeded';
@@ -84,6 +85,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     footOutsidePart,
     heldLengthwise,
     legsCross,
+    helixSize,
     lengthNotPositive,
     limitExceeded,
     missingPath,

@@ -9,8 +9,8 @@ import type { Definition, Home, PathStep } from '../resolved';
 import type { Wire } from '../wire';
 import type { Directions, Turning } from './directions';
 
-/** So that no file can hang the editor: far beyond what is bent by hand. The length is in mm. */
-export const LIMITS = { length: 500, elements: 2000, work: 20_000, repetitions: 500, depth: 24 } as const;
+/** So that no file can hang the editor: far beyond what is bent by hand. The length is in mm; turns are those of one helix. */
+export const LIMITS = { length: 500, turns: 30, elements: 2000, work: 20_000, repetitions: 500, depth: 24 } as const;
 
 export interface Seat {
   readonly name: string;

@@ -5,11 +5,12 @@ import type { Vec3 } from '#core/math/vector';
 import { applyTransposed, column, cross, dot, norm, scale, zeroVector } from '#core/math/vector';
 import { ANGLE, LENGTH, NUMBER } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
-import type { BendStep, StraightStep, TwistStep } from '#grammar/tree';
+import type { BendStep, HelixStep, Span, StraightStep, TwistStep } from '#grammar/tree';
 import { directionWords } from '#grammar/words';
 import { bendAlongWire } from '../diagnostics/bend-along-wire';
 import { bendRadiusTooSmall } from '../diagnostics/bend-radius-too-small';
 import { evaluateNumber } from '../expression/expectation';
+import type { Place } from '../expression/place';
 import { lengthFromZero, positiveLength, thicknessAlong, usualBendRadius } from '../wire';
 import { directionVector, vectorOf } from './directions';
 import { append, type Layout, type Surroundings } from './layout';
@@ -56,11 +57,7 @@ export function walkBend(item: BendStep, layout: Layout, around: Surroundings): 
   const usual = usualRadius(axis, layout);
   if (given === undefined && usual === undefined) layout.complete = false;
   const radius = given ?? usual?.radius ?? 0;
-  if (item.radius && usual && radius > 0 && radius < usual.radius * (1 - 1e-9)) {
-    const length = (value: number) => formatQuantity({ value, dimension: LENGTH });
-    const times = formatQuantity({ value: usual.times, dimension: NUMBER });
-    place.recorder.problem(bendRadiusTooSmall.at(item.radius.span, length(radius), length(usual.radius), times));
-  }
+  if (item.radius && usual) checkRadius(radius, usual, item.radius.span, place);
   const turn = scale(axis, angle);
   const length = radius * Math.abs(angle);
   const from = layout.station;
@@ -107,7 +104,12 @@ export function walkTwist(item: TwistStep, layout: Layout, around: Surroundings)
 }
 
 /** Unit axis (nominal tangent × direction) in the nominal section frame. */
-function bendAxis(item: BendStep, direction: Vec3, layout: Layout, around: Surroundings): Vec3 | undefined {
+export function bendAxis(
+  item: BendStep | HelixStep,
+  direction: Vec3,
+  layout: Layout,
+  around: Surroundings,
+): Vec3 | undefined {
   const tangent = column(layout.pose.axes, 0);
   const axis = cross(tangent, direction);
   const sine = norm(axis);
@@ -123,8 +125,23 @@ function bendAxis(item: BendStep, direction: Vec3, layout: Layout, around: Surro
   return undefined;
 }
 
+/** Reports a radius that the wire does not stand. */
+export function checkRadius(radius: number, usual: UsualRadius, span: Span, { recorder }: Place): void {
+  if (!(radius > 0 && radius < usual.radius * (1 - 1e-9))) return;
+  const length = (value: number) => formatQuantity({ value, dimension: LENGTH });
+  const times = formatQuantity({ value: usual.times, dimension: NUMBER });
+  recorder.problem(bendRadiusTooSmall.at(span, length(radius), length(usual.radius), times));
+}
+
+export interface UsualRadius {
+  /** To the centre line, mm. */
+  readonly radius: number;
+  /** The same in thicknesses. */
+  readonly times: number;
+}
+
 /** The usual radius of a bend about an axis of the section frame, and how many thicknesses it is. */
-function usualRadius(axis: Vec3, { wire }: Layout): { readonly radius: number; readonly times: number } | undefined {
+export function usualRadius(axis: Vec3, { wire }: Layout): UsualRadius | undefined {
   if (!wire) return undefined;
   // The wire turns toward axis × tangent.
   const [, up, side] = cross(axis, [1, 0, 0]);

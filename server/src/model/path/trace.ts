@@ -16,6 +16,7 @@ export function trace(
     radius: undefined,
     direction: undefined,
     name: undefined,
+    pitch: undefined,
     elements: [layout.elements.length, layout.elements.length],
     ...about,
   });

@@ -14,6 +14,7 @@ import { newDefinition } from '../names/definition';
 import { nearest } from '../names/nearest';
 import { innerScope, problemsOnly } from '../names/scope';
 import { walkCall } from './call';
+import { walkHelix } from './helix';
 import { type Layout, LIMITS, type Surroundings } from './layout';
 import { walkBend, walkStraight, walkTwist } from './steps';
 import { trace } from './trace';
@@ -43,6 +44,9 @@ function walkItem(item: PathItem, layout: Layout, around: Surroundings): void {
       break;
     case 'twist':
       walkTwist(item, layout, around);
+      break;
+    case 'helix':
+      walkHelix(item, layout, around);
       break;
     case 'seat':
       walkSeat(item, layout, around);

@@ -8,12 +8,10 @@ import { freeOutline } from '../geometry/outline';
 import { fibreStress } from '../material/fibre-stress';
 import { sectionProperties, stiffness } from '../material/section';
 import {
-  advanceTo,
   createPath,
   defaultCriteria,
   engage,
   engageAtNeutral,
-  type Outcome,
   strictCriteria,
   type WirePath,
 } from '../mechanics/continuation';
@@ -27,6 +25,7 @@ import { engagedState, type WireRecord, wireRecord } from './engaged-state';
 import { heldFailure, motionFailure, slotFailure, spanFailure } from './feasibility';
 import { followYielding, type YieldingCurve } from './follow-yielding';
 import { firstZero } from './interpolation';
+import { advanceOnBranch, branchPoint } from './one-branch';
 
 /** Runs `analysisSteps` to its end. */
 export function analyseAppliance(design: ApplianceDesign, options: Partial<AnalysisOptions> = {}): ApplianceAnalysis {
@@ -172,6 +171,7 @@ function* followCurve(
   const asked = [...(activation?.stages ?? [0]), ...(options.extraActivations ?? [])];
   const stages: StageResult[] = asked.map((amount) => ({ activation: amount, state: undefined, failure: undefined }));
   const rates: (number | undefined)[] = asked.map(() => undefined);
+  const branch = branchPoint(path);
   let snapped: number | undefined;
   for (const k of visitingOrder(asked, activation?.stages.length ?? 1)) {
     const amount = activation ? asked[k] : 0;
@@ -182,7 +182,7 @@ function* followCurve(
       continue;
     }
     const before = path.effort.iterations;
-    const outcome: Outcome = motion === path.motion ? { ok: true, snapped: undefined } : advanceTo(path, motion);
+    const outcome = advanceOnBranch(path, branch, motion);
     yield;
     if (outcome.ok && outcome.snapped !== undefined) snapped ??= outcome.snapped - neutralMotion;
     if (snapped !== undefined) {

@@ -53,6 +53,7 @@ import { unknownArgument } from './unknown-argument';
 import { unknownDirection } from './unknown-direction';
 import { unknownName } from './unknown-name';
 import { unknownUnit } from './unknown-unit';
+import { unstableState } from './unstable-state';
 import { unusedParameter } from './unused-parameter';
 import { valueOutOfRange } from './value-out-of-range';
 import { wireDoesNotFitSlot } from './wire-does-not-fit-slot';
@@ -117,6 +118,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     unknownDirection,
     unknownName,
     unknownUnit,
+    unstableState,
     unusedParameter,
     valueOutOfRange,
     wireDoesNotFitSlot,

@@ -11,6 +11,7 @@ import { legsCross } from '../diagnostics/legs-cross';
 import { pastParallelLegs } from '../diagnostics/past-parallel-legs';
 import { stressPastYield } from '../diagnostics/stress-past-yield';
 import { wireTouchesItself } from '../diagnostics/wire-touches-itself';
+import { unstableState } from '../diagnostics/unstable-state';
 import type { Problem } from '../problem';
 import type { ResolvedAppliance } from '../resolved';
 import { isSameAmount } from './verdicts';
@@ -33,12 +34,29 @@ export function observations(
     neutral: crossed.length > 0 ? [] : analysis.contacts.neutral.filter(touches),
   };
   return [
+    ...unstable(appliance, analysis, text),
     ...pastYield(appliance, analysis, workingActivation, text),
     ...stretched(appliance, analysis, preferences),
     ...touching(appliance, contacts, text),
     ...crossed,
     ...passing.problems,
     ...pastParallel(appliance, analysis, workingActivation),
+  ];
+}
+
+/** At neutral and at the first stage at which the wire would not stay. */
+function unstable(
+  { node, design }: ResolvedAppliance,
+  { neutral, stages }: ApplianceAnalysis,
+  text: string,
+): Problem[] {
+  const place = node.members.find(({ kind }) => kind === (design?.activation ? 'activation' : 'path')) ?? node;
+  const span = headOf(place.span, text);
+  const first = stages.find(({ state }) => state && !state.stable);
+  if (!design?.activation) return first ? [unstableState.at(span, '')] : [];
+  return [
+    ...(neutral && !neutral.stable ? [unstableState.at(span, ' at neutral')] : []),
+    ...(first ? [unstableState.at(span, ` at ${length(first.activation)} of activation`)] : []),
   ];
 }
 

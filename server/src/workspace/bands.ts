@@ -62,7 +62,7 @@ export function createBandMaker(analysis: Partial<AnalysisOptions>) {
   };
 }
 
-/** About a screen's frame of work. */
-const WIRES_PER_SLICE = 10;
+/** Some milliseconds of work, more where the wires yield. */
+const WIRES_PER_SLICE = 4;
 /** A record of bands holds some thousand numbers. */
 const KEPT = 16;

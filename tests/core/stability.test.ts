@@ -82,8 +82,8 @@ describe('snapping', () => {
         return (last.failure as { motion: number }).motion;
       },
     );
-    // Steps toward a fold shrink by 0.35 until one below 0.02 of the stage fails (continuation): the place is known to that.
-    for (const place of places) expect(Math.abs(place - places[4])).toBeLessThan((0.02 / 0.35) * 6.5);
+    // A change of shape is looked for to a sixty-fourth of a stage.
+    for (const place of places) expect(Math.abs(place - places[4])).toBeLessThan(6.5 / 64);
   });
 });
 

@@ -34,18 +34,21 @@ export function advanceOnBranch(path: WirePath, from: BranchPoint, motion: numbe
     const left = motion - from.motion;
     const target = Math.abs(size) > 0.99 * Math.abs(left) ? motion : from.motion + size;
     const outcome = advanceTo(path, target);
-    if (!outcome.ok || outcome.snapped !== undefined) return outcome;
-    if (follows(from, path)) {
+    if (!outcome.ok) return outcome;
+    const snapped = outcome.snapped !== undefined;
+    if (!snapped && follows(from, path)) {
       record(from, path);
       size *= 2;
     } else if (Math.abs(target - from.motion) > smallest) {
+      // Nearer to where it happens: the place must not depend on the stages asked for.
       goBack(path, from);
       size = (target - from.motion) / 2;
-    } else {
-      const jumped = leftItsPlace(path, from);
-      const snapped = jumped ? from.motion : undefined;
+    } else if (snapped || leftItsPlace(path, from)) {
+      const place = from.motion;
       record(from, path);
-      if (jumped) return { ok: true, snapped };
+      return { ok: true, snapped: place };
+    } else {
+      record(from, path);
     }
   }
   return { ok: true, snapped: undefined };

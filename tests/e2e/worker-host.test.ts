@@ -143,6 +143,23 @@ test('the slider sets the activation, by keyboard too, and the choice outlives h
       (now) => now === before,
       'the figures at the working activation',
     );
+
+    // With bands: the figure stays, and where about 19 of 20 wires lie comes beside it.
+    const force = await distalForce(preview);
+    await preview.getByRole('checkbox', { name: 'Bands' }).check();
+    const spread = await until(
+      () => distalForce(preview),
+      (now) => now !== force,
+      'the band of the force on the canine',
+    );
+    expect(spread).toMatch(/^[\d.]+ gf \([\d.]+ \.\. [\d.]+\)$/);
+    expect(spread?.startsWith(`${force} (`)).toBe(true);
+    await preview.getByRole('checkbox', { name: 'Bands' }).uncheck();
+    await until(
+      () => figures(preview),
+      (now) => now === before,
+      'the figures without bands',
+    );
     expect(workbench.policyViolations).toEqual([]);
   } finally {
     await workbench.screenshot('slider');

@@ -160,6 +160,7 @@ export type ApplianceMember =
   | PathMember
   | AttachmentMember
   | ActivationMember
+  | TrialMember
   | RequireMember;
 
 /** `wire 0.017 in x 0.025 in of beta_titanium` */
@@ -183,8 +184,8 @@ export type PathItem =
   | StraightStep
   | BendStep
   | TwistStep
-  | SeatStep
   | HelixStep
+  | SeatStep
   | MarkStep
   | FootStep
   | CallStep
@@ -216,7 +217,6 @@ export interface TwistStep {
   readonly over: Expression | undefined;
 }
 
-/** `seat molar`: this point of the wire sits at the middle of the attachment's slot. */
 /** `helix 2 turns diameter 3 mm toward gingival [pitch 0.5 mm]`: winds turns and stacks them beside each other. */
 export interface HelixStep {
   readonly kind: 'helix';
@@ -227,6 +227,7 @@ export interface HelixStep {
   readonly pitch: Expression | undefined;
 }
 
+/** `seat molar`: this point of the wire sits at the middle of the attachment's slot. */
 export interface SeatStep {
   readonly kind: 'seat';
   readonly span: Span;
@@ -315,6 +316,13 @@ export interface ActivationMember {
   readonly direction: Name | undefined;
   readonly range: RangeExpression | undefined;
   readonly step: Expression | undefined;
+}
+
+/** `trial activation 3 mm`: pulled once to there and let go, before it is engaged for good. */
+export interface TrialMember {
+  readonly kind: 'trial';
+  readonly span: Span;
+  readonly amount: Expression | undefined;
 }
 
 /**

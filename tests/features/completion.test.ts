@@ -94,7 +94,9 @@ describe('completion', () => {
     await checkCompletion(condition('canine.force.$0'), { has: ['distal', 'gingival', 'total'], lacks: ['tip'] });
     await checkCompletion(condition('canine.moment.$0'), { has: ['crown_mesial', 'mesial_out'], lacks: ['distal'] });
     await checkCompletion(condition('wire.$0'), { has: ['stress', 'yield', 'elastic_use'] });
-    await checkCompletion(condition('loop.$0'), { only: ['leg_gap', 'leg_angle'] });
+    await checkCompletion(condition('loop.$0'), {
+      only: ['leg_gap', 'leg_angle', 'leg_gap_set', 'leg_angle_set'],
+    });
   });
 
   it('offers the owners of results at the start of a condition', async () => {

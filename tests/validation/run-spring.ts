@@ -6,28 +6,39 @@ import type { ApplianceDesign } from '#core/design';
 import { parse } from '#grammar/parser';
 import { library } from '#library';
 import { type ImportResult, resolveFile } from '#model/resolve';
+import type { ResolvedAppliance } from '#model/resolved';
 
 export interface SpringRun {
   readonly design: ApplianceDesign;
   readonly analysis: ApplianceAnalysis;
 }
 
-/** The design written in a text that must be free of errors. */
-export function designOf(text: string): ApplianceDesign {
+/** The first appliance of a text that must be free of errors. */
+export function applianceOf(text: string): ResolvedAppliance {
   const { tree, problems } = parse(text);
   if (problems.length > 0) throw new Error(`${problems[0].message}\n${text}`);
   const file = resolveFile('test:/validation.spring', tree, text, bundled);
   const error = file.problems.find((problem) => problem.severity === 'error');
   if (error) throw new Error(`${error.message} (${text.slice(error.span.start, error.span.end)})\n${text}`);
-  const design = file.appliances[0]?.design;
+  const [appliance] = file.appliances;
+  if (!appliance) throw new Error(`no appliance\n${text}`);
+  return appliance;
+}
+
+/** Its design. */
+export function designOf(text: string): ApplianceDesign {
+  const { design } = applianceOf(text);
   if (!design) throw new Error(`no design\n${text}`);
   return design;
 }
 
-/** Analysis of the first appliance, on the strict mesh unless said otherwise. */
+/**
+ * Analysis of the first appliance, on the strict mesh and elastic throughout unless said otherwise: the rows compare with
+ * formulas for elastic wires.
+ */
 export function runSpring(text: string, options: Partial<AnalysisOptions> = {}): SpringRun {
   const design = designOf(text);
-  return { design, analysis: analyseAppliance(design, { mesh: 'strict', ...options }) };
+  return { design, analysis: analyseAppliance(design, { mesh: 'strict', yielding: 'elastic', ...options }) };
 }
 
 /** State of the stage with this index. */

@@ -10,6 +10,7 @@ import type {
   RangeExpression,
   RequireMember,
   Text,
+  TrialMember,
   WireMember,
 } from '../tree';
 import { AttachmentParser } from './attachments';
@@ -26,6 +27,7 @@ export abstract class MemberParser extends AttachmentParser {
         { ALT: () => this.SUBRULE(this.path) },
         { ALT: () => this.SUBRULE(this.attachment) },
         { ALT: () => this.SUBRULE(this.activation) },
+        { ALT: () => this.SUBRULE(this.trial) },
         { ALT: () => this.SUBRULE(this.requirement) },
       ]),
   );
@@ -110,6 +112,17 @@ export abstract class MemberParser extends AttachmentParser {
       });
     }
     return { kind: 'activation', span: this.spanFrom(start), motion, attachment, direction, range, step };
+  });
+
+  /** `trial activation 3 mm` */
+  protected trial = this.RULE('trial', (): TrialMember => {
+    const start = this.CONSUME(Trial).startOffset;
+    let amount: Expression | undefined;
+    if (this.need(1, Activation, '`activation` and how far, such as `trial activation 3 mm`') !== undefined) {
+      this.wanted = 'how far the wire is pulled on trial, such as `3 mm`';
+      amount = this.SUBRULE(this.sum);
+    }
+    return { kind: 'trial', span: this.spanFrom(start), amount };
   });
 
   /** `require at activation 1.5 mm { … }` */
@@ -215,6 +228,7 @@ const Pull = word('pull');
 const Through = word('through');
 const Move = word('move');
 const Step = word('step');
+const Trial = word('trial');
 const Require = word('require');
 const Prefer = word('prefer');
 const Along = word('along');

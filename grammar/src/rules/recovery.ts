@@ -323,7 +323,7 @@ const notWord = word('not');
 const contents: Readonly<Record<Block, string>> = {
   file: '`use`, `let`, `alloy`, `section`, `slot`, `part` or `appliance`',
   alloy: 'a property, such as `modulus = 66 GPa`',
-  appliance: '`wire`, `param`, `let`, `path`, an attachment, `activation`, `require` or `prefer`',
+  appliance: '`wire`, `param`, `let`, `path`, an attachment, `activation`, `trial activation`, `require` or `prefer`',
   path: 'a step, such as `straight 8 mm`, or a part, such as `closed_loop()`',
   conditions: 'a condition, such as `canine.force.distal in 100 gf .. 150 gf`',
 };

@@ -62,6 +62,14 @@ function memberSymbol(snapshot: Snapshot, member: ApplianceMember): DocumentSymb
         SymbolKind.Event,
         firstLine(snapshot, member.span, 'activation'),
       );
+    case 'trial':
+      return plain(
+        snapshot,
+        member.span,
+        'trial activation',
+        SymbolKind.Event,
+        firstLine(snapshot, member.span, 'trial activation'),
+      );
     case 'require': {
       const heading = firstLine(snapshot, member.span, member.severity).replace(/\s*\{.*$/, '');
       return plain(snapshot, member.span, member.severity, SymbolKind.Boolean, heading);

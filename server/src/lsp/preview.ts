@@ -1,6 +1,6 @@
 /** What the preview shows of a document: the drawing, and the numbers beside it. */
 import { analyseAppliance } from '#core/analysis/analyse';
-import type { StageResult } from '#core/analysis/analysis';
+import type { ApplianceAnalysis, StageResult } from '#core/analysis/analysis';
 import type { Band } from '#core/analysis/uncertainty';
 import { ANGLE, FORCE, LENGTH, MOMENT, NUMBER, STIFFNESS, STRESS } from '#core/units/dimension';
 import { formatBand, formatQuantity } from '#core/units/format';
@@ -126,15 +126,19 @@ function readouts(
     ...(stiffness === undefined
       ? []
       : line('Activation', 'stiffness', show(stiffness, STIFFNESS, spread?.bands.stiffness))),
+    ...yieldingReadouts(analysis, moving, line, show),
     ...(state === undefined
       ? []
       : [
           ...line(
             'Wire',
-            'largest stress',
+            state.fibreStress === undefined ? 'largest stress' : 'elastic stress (nominal)',
             show(state.stress, STRESS, spread?.bands.stress),
             `at ${show(state.stressStation, LENGTH)}`,
           ),
+          ...(state.fibreStress === undefined
+            ? []
+            : line('Wire', 'fibre stress', show(state.fibreStress, STRESS), 'yielding included')),
           ...line('Wire', 'of yield', show(state.stress / design.alloy.yield, NUMBER, spread?.bands.elasticUse)),
           ...design.loops.flatMap(({ name }, index) => {
             const { legGap, legAngle } = state.loops[index];
@@ -160,5 +164,29 @@ function readouts(
             ),
           ),
         ]),
+  ];
+}
+
+/** What a trial activation did, or would do, to a wire that yields. */
+function yieldingReadouts(
+  { yielding }: ApplianceAnalysis,
+  moving: boolean,
+  line: (group: string, label: string, value: string, words?: string) => PreviewReadout[],
+  show: (value: number, dimension: Dimension) => string,
+): PreviewReadout[] {
+  if (!yielding?.trial) return [];
+  const { first, trial, stages } = yielding;
+  const group = stages === 'after-trial' ? 'Trial activation' : 'If pulled on trial';
+  const room = trial.largestWithoutSet;
+  return [
+    ...(moving
+      ? [
+          ...line(group, 'pulled to', show(trial.amount, LENGTH), 'from neutral'),
+          ...line(group, 'neutral before', show(first.neutral.motion, LENGTH)),
+          ...line(group, 'neutral after', show(trial.neutral.motion, LENGTH)),
+        ]
+      : []),
+    ...line(group, 'set', show(trial.setTurn, ANGLE), 'between the attachments'),
+    ...(room === undefined ? [] : line(group, 'no further set up to', show(room, LENGTH), 'from neutral')),
   ];
 }

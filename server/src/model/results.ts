@@ -49,6 +49,13 @@ const MOMENTS: readonly (readonly [string, Component, 1 | -1, string])[] = [
 const wrenchOf = ({ state, index }: ResultContext): Wrench | undefined => state.wrenches[index];
 const loopOf = ({ state, index }: ResultContext): LoopState | undefined => state.loops[index];
 
+function setOf({ analysis, index }: ResultContext, figure: keyof LoopState): number | undefined {
+  const { yielding, unfollowed } = analysis;
+  if (unfollowed) return undefined;
+  if (!yielding?.trial) return 0;
+  return yielding.trial.passiveLoops[index][figure] - yielding.first.passiveLoops[index][figure];
+}
+
 function times(sign: 1 | -1, value: number | undefined): number | undefined {
   return value === undefined ? undefined : sign * value;
 }
@@ -104,6 +111,22 @@ const LOOP_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResu
       get: (context) => loopOf(context)?.legAngle,
     },
   ],
+  [
+    'leg_gap_set',
+    {
+      dimension: LENGTH,
+      documentation: 'By how much the trial activation opens (positive) or closes the legs of the free loop.',
+      get: (context) => setOf(context, 'legGap'),
+    },
+  ],
+  [
+    'leg_angle_set',
+    {
+      dimension: ANGLE,
+      documentation: 'By how much the trial activation turns the legs of the free loop toward each other.',
+      get: (context) => setOf(context, 'legAngle'),
+    },
+  ],
 ]);
 
 const WIRE_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResult>([
@@ -111,8 +134,27 @@ const WIRE_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResu
     'stress',
     {
       dimension: STRESS,
-      documentation: 'Largest elastic fibre stress of the wire by von Mises; nominal past yield.',
+      documentation:
+        'Largest fibre stress by von Mises that an elastic wire would have under the forces and moments that act; nominal past yield.',
       get: ({ state }) => state.stress,
+    },
+  ],
+  [
+    'fibre_stress',
+    {
+      dimension: STRESS,
+      documentation:
+        'Largest stress that a fibre of the wire bears, from bending and stretch: where the wire yields it stays near the yield strength.',
+      get: ({ state }) => state.fibreStress ?? state.stress,
+    },
+  ],
+  [
+    'set',
+    {
+      dimension: ANGLE,
+      documentation:
+        'Turn between the first and the last attachment’s seat that the trial activation leaves in the free wire; 0 where it stays elastic. Without a trial activation in the file, what one to the largest stage would leave.',
+      get: ({ analysis }) => (analysis.unfollowed ? undefined : (analysis.yielding?.trial?.setTurn ?? 0)),
     },
   ],
   [
@@ -123,7 +165,8 @@ const WIRE_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResu
     'elastic_use',
     {
       dimension: NUMBER,
-      documentation: 'Largest stress over yield strength; above 1 the wire takes a set.',
+      documentation:
+        'Largest elastic (nominal) stress over yield strength; above 1 a wire takes a set, unless it was pulled as far on trial before.',
       get: ({ state, design }) => state.stress / design.alloy.yield,
     },
   ],
@@ -164,6 +207,33 @@ const ACTIVATION_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, Nam
       dimension: LENGTH,
       documentation: 'Amount of the declared motion at neutral: where the wire has no force along it.',
       get: ({ analysis }) => analysis.neutral?.motion,
+    },
+  ],
+  [
+    'neutral_before',
+    {
+      dimension: LENGTH,
+      documentation: 'Motion at neutral of the wire as first engaged, before any trial activation.',
+      get: ({ analysis }) => (analysis.yielding?.first.neutral ?? analysis.neutral)?.motion,
+    },
+  ],
+  [
+    'neutral_after',
+    {
+      dimension: LENGTH,
+      documentation:
+        'Motion at neutral after the trial activation; without one in the file, after one to the largest stage. The same as before where the wire stays elastic.',
+      get: ({ analysis: { yielding, neutral, unfollowed } }) =>
+        unfollowed ? undefined : (yielding ? (yielding.trial ?? yielding.first) : { neutral }).neutral?.motion,
+    },
+  ],
+  [
+    'without_set',
+    {
+      dimension: LENGTH,
+      documentation:
+        'Largest activation without further set, from the neutral position after the trial activation (without one in the file, after one to the largest stage). Has no value where the stages do not reach it.',
+      get: ({ analysis: { yielding, firstYield } }) => (yielding ? yielding.trial?.largestWithoutSet : firstYield),
     },
   ],
 ]);

@@ -1,5 +1,6 @@
 /** The wire's section and the alloys: from the tree to numbers. */
 import type { Alloy, Section } from '#core/design';
+import type { UniaxialLaw } from '#core/material/uniaxial-law';
 import { LENGTH, NUMBER, STRESS } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { Dimension } from '#core/units/quantity';
@@ -29,7 +30,13 @@ export interface Slot {
 /** What an alloy states: name, dimension, meaning and an example for the message where it is missing. */
 export const ALLOY_PROPERTIES: ReadonlyMap<
   string,
-  { readonly dimension: Dimension; readonly documentation: string; readonly example: string; readonly needed: boolean }
+  {
+    readonly dimension: Dimension;
+    readonly documentation: string;
+    readonly example: string;
+    readonly needed: boolean;
+    readonly zero?: boolean;
+  }
 > = new Map([
   [
     'modulus',
@@ -52,6 +59,45 @@ export const ALLOY_PROPERTIES: ReadonlyMap<
       documentation: 'Smallest usual inner bend radius, counted in thicknesses of the wire.',
       example: 'inner_radius = 1',
       needed: true,
+    },
+  ],
+  [
+    'hardening',
+    {
+      dimension: STRESS,
+      documentation:
+        'Slope of the stress-strain line past yield, to which the alloy hardens (kinematic: what one direction gains the other loses). 1 % of the modulus where it is not stated.',
+      example: 'hardening = 0.66 GPa',
+      needed: false,
+      zero: true,
+    },
+  ],
+  [
+    'loading_plateau',
+    {
+      dimension: STRESS,
+      documentation:
+        'Stress of a superelastic alloy at which it transforms under load. Stands in the place of a yield strength.',
+      example: 'loading_plateau = 430 MPa',
+      needed: false,
+    },
+  ],
+  [
+    'unloading_plateau',
+    {
+      dimension: STRESS,
+      documentation: 'Stress at which a superelastic alloy goes back when it is unloaded: the one that moves teeth.',
+      example: 'unloading_plateau = 220 MPa',
+      needed: false,
+    },
+  ],
+  [
+    'transformation_strain',
+    {
+      dimension: NUMBER,
+      documentation: 'Strain that a superelastic alloy takes up along its plateau.',
+      example: 'transformation_strain = 5 %',
+      needed: false,
     },
   ],
   [
@@ -82,7 +128,7 @@ export function resolveAlloy(node: AlloyItem, place: Place): Alloy | undefined {
     const number = evaluateNumber(value, entry.dimension, what, place);
     const bounds = checkRange(range, entry.dimension, place);
     if (number === undefined) continue;
-    if (!(number > 0)) {
+    if (!(number > 0) && !(number === 0 && entry.zero)) {
       const shown = formatQuantity({ value: number, dimension: entry.dimension });
       place.recorder.problem(lengthNotPositive.at(value?.span ?? property.span, what, shown, false));
       continue;
@@ -91,13 +137,13 @@ export function resolveAlloy(node: AlloyItem, place: Place): Alloy | undefined {
     values.set(name.text, number);
   }
   for (const [name, { needed, example }] of ALLOY_PROPERTIES) {
+    if (name === 'yield' && written.has('loading_plateau')) continue;
     if (needed && node.name && !written.has(name)) {
       place.recorder.problem(alloyPropertyMissing.at(node.name.span, node.name.text, name, example));
     }
   }
-  const [modulus, poisson, yieldStrength, innerRadius] = ['modulus', 'poisson', 'yield', 'inner_radius'].map((name) =>
-    values.get(name),
-  );
+  const [modulus, poisson, innerRadius] = ['modulus', 'poisson', 'inner_radius'].map((name) => values.get(name));
+  const yieldStrength = values.get('loading_plateau') ?? values.get('yield');
   if (
     !node.name ||
     modulus === undefined ||
@@ -107,8 +153,33 @@ export function resolveAlloy(node: AlloyItem, place: Place): Alloy | undefined {
   ) {
     return undefined;
   }
-  return { name: node.name.text, modulus, poisson, yield: yieldStrength, smallestInnerRadius: innerRadius };
+  const law = lawOf(values, modulus, yieldStrength);
+  return { name: node.name.text, modulus, poisson, yield: yieldStrength, law, smallestInnerRadius: innerRadius };
 }
+
+/** Superelastic where the alloy states its plateaus, otherwise elastic-plastic. */
+function lawOf(values: ReadonlyMap<string, number>, modulus: number, yieldStrength: number): UniaxialLaw {
+  const [loadingPlateau, unloadingPlateau, transformationStrain] = [
+    'loading_plateau',
+    'unloading_plateau',
+    'transformation_strain',
+  ].map((name) => values.get(name));
+  if (loadingPlateau !== undefined && unloadingPlateau !== undefined && transformationStrain !== undefined) {
+    return {
+      kind: 'superelastic',
+      loadingPlateau,
+      unloadingPlateau: Math.min(unloadingPlateau, loadingPlateau),
+      transformationStrain,
+    };
+  }
+  const hardening = Math.min(values.get('hardening') ?? USUAL_HARDENING * modulus, MOST_HARDENING * modulus);
+  return { kind: 'elastic-plastic', yield: yieldStrength, hardening };
+}
+
+/** Share of the modulus; assumed, no slope past yield is published for these wires. */
+const USUAL_HARDENING = 0.01;
+/** Beyond this there is no yield to speak of. */
+const MOST_HARDENING = 0.9;
 
 /** A wire's section: height along the slot's height, width into its depth, unless `ribbonwise`. */
 export function resolveSection(size: WireSize | undefined, place: Place): Section | undefined {

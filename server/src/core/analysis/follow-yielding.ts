@@ -8,7 +8,7 @@ import type { Centreline } from '../geometry/centreline';
 import { griddedSection, layeredSection } from '../material/fibre-section';
 import { fibreStress } from '../material/fibre-stress';
 import { sectionProperties } from '../material/section';
-import { fibreLaw, type UniaxialLaw } from '../material/uniaxial-law';
+import { elasticLimit, fibreLaw, type UniaxialLaw } from '../material/uniaxial-law';
 import type { Outcome } from '../mechanics/continuation';
 import type { PlacedSpan } from '../mechanics/held-wire';
 import {
@@ -200,8 +200,8 @@ function* tryOut(
   };
 }
 
-/** Strain that counts as set: a bend over a millimetre of wire by less than 0.02°. */
-const NO_SET = 1e-4;
+/** Strain that does not count as set: a tenth of the 0.2 % at which yield strengths are stated. */
+const NO_SET = 2e-4;
 
 /** The stages and extra activations, and the activation at which the wire first takes a further set. */
 function* followStages(
@@ -211,11 +211,13 @@ function* followStages(
 ): Generator<undefined, { readonly curve: Curve; readonly onset: number | undefined }> {
   const { design, path } = wire;
   const { activation } = design;
+  const limit = elasticLimit(path.spans[0].section.law);
   const stages: StageResult[] = asked.map((amount) => ({ activation: amount, state: undefined, failure: undefined }));
   const rates: (number | undefined)[] = asked.map(() => undefined);
   let onset: number | undefined;
   let at = 0;
   let reach = path.reach;
+  path.flow = 0;
   for (const k of visitingOrder(asked, activation?.stages.length ?? 1)) {
     const amount = activation ? asked[k] : 0;
     const motion = neutral.motion + amount;
@@ -235,7 +237,7 @@ function* followStages(
         fail(unsolved(design, path.effort, neutral.motion, motion, outcome.residual));
         continue;
       }
-      if (onset === undefined && path.reach > 1 + FLOW) onset = crossing(at, amount, reach, path.reach);
+      if (onset === undefined && path.flow > NO_SET) onset = crossing(at, amount, reach, path.reach, limit);
       at = amount;
       reach = path.reach;
     }
@@ -248,12 +250,11 @@ function* followStages(
   return { curve, onset };
 }
 
-/** Elastic strain beyond the limit that counts as set, as a share of it. */
-const FLOW = 1e-3;
-
-/** Where the reach passes 1 between two activations. */
-function crossing(from: number, to: number, before: number, after: number): number {
-  return before >= 1 ? from : from + ((1 - before) / (after - before)) * (to - from);
+/** Where the elastic strain passes its limit, by as much as counts as set, between two activations. */
+function crossing(from: number, to: number, before: number, after: number, limit: number): number {
+  const passed = 1 + NO_SET / limit;
+  if (before >= passed || after <= before) return from;
+  return from + Math.min(1, (passed - before) / (after - before)) * (to - from);
 }
 
 /** Goes on from the present state until the wire takes a further set; undefined within reach of the motion. */
@@ -263,6 +264,7 @@ function* largestElastic(
   known: number | undefined,
 ): Generator<undefined, number | undefined> {
   if (known !== undefined) return known;
+  const limit = elasticLimit(path.spans[0].section.law);
   let at = path.motion;
   let reach = path.reach;
   let ahead = SEARCH_STEP;
@@ -270,12 +272,12 @@ function* largestElastic(
     const next = at + ahead;
     if (motionFailure(design, next) || !advanceInelastically(path, next).ok) return undefined;
     yield;
-    if (path.reach > 1 + FLOW) return crossing(at, next, reach, path.reach) - neutral;
+    if (path.flow > NO_SET) return crossing(at, next, reach, path.reach, limit) - neutral;
     // Below the limit strain grows about evenly: on to a little beyond where it will reach it.
     const rate = (path.reach - reach) / ahead;
     at = next;
     reach = path.reach;
-    ahead = rate > 0 ? Math.min(LONGEST_SEARCH, (1.1 * (1 - reach)) / rate + 0.05) : SEARCH_STEP;
+    ahead = rate > 0 ? Math.min(LONGEST_SEARCH, (1.1 * (1 - reach)) / rate + 0.1) : SEARCH_STEP;
   }
   return undefined;
 }

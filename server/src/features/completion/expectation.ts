@@ -150,6 +150,8 @@ function afterWord({ statement, last }: CompletionContext): Expectation[] | unde
       return head === 'activation' ? [words('pull', 'move')] : [{ kind: 'values' }, functions];
     case 'pull':
       return [words('through')];
+    case 'trial':
+      return [words('activation')];
     case 'path':
       return [words('running')];
     case 'flip':
@@ -199,12 +201,12 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
       return has('toward') ? unless('radius') : [words('toward')];
     case 'twist':
       return unless('over');
-    case 'wire':
-      return has('of') ? [] : unless('x', 'of', 'ribbonwise', 'corner');
     case 'helix':
       if (has('toward')) return unless('pitch');
       if (has('diameter')) return [words('toward')];
       return has('turns') || has('turn') ? [words('diameter')] : [words('turns', 'turn')];
+    case 'wire':
+      return has('of') ? [] : unless('x', 'of', 'ribbonwise', 'corner');
     case 'section':
     case 'slot':
       return unless('x', 'source');

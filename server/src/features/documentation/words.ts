@@ -134,6 +134,11 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
     meaning:
       'How the appliance is activated, and the stages at which it is computed. Stages count from neutral, where the wire does not pull along the activation.',
   },
+  trial: {
+    form: 'trial activation 3 mm',
+    meaning:
+      'The spring is pulled once to this activation and let go before it is engaged for good: it takes its set then and keeps its shape afterwards. Stages count from the neutral position found after it.',
+  },
   pull: {
     form: 'activation pull through molar',
     meaning: 'The wire is drawn through the attachment and held there: that arm gets shorter.',

@@ -8,6 +8,7 @@ import type { SnapshotAppliance } from '#workspace/snapshot';
 import type { Settings } from '../settings';
 import { causes } from './bands';
 import { type Reading, workingStageIndex } from './reading';
+import { yieldingReadings } from './yielding';
 
 export function activationReadings(evaluated: SnapshotAppliance, { units }: Settings): Reading[] {
   const { analysis, appliance, workingActivation, stale, bands } = evaluated;
@@ -31,7 +32,8 @@ export function activationReadings(evaluated: SnapshotAppliance, { units }: Sett
       detail: `Stiffness along the activation at ${formatLength(workingActivation ?? 0)} from neutral: ${text}.${spread(stiffness, STIFFNESS, bands?.bands.stiffness, bands, units)}`,
     });
   }
-  if (analysis.firstYield !== undefined) {
+  readings.push(...yieldingReadings(evaluated));
+  if (analysis.firstYield !== undefined && analysis.yielding?.stages !== 'after-trial') {
     const detail =
       analysis.firstYield > 0
         ? `The wire first yields at ${formatLength(analysis.firstYield)} from neutral.`

@@ -2,7 +2,8 @@
 import type { Activation } from '#core/design';
 import { LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
-import type { ActivationMember } from '#grammar/tree';
+import type { ActivationMember, TrialMember } from '#grammar/tree';
+import { activationNotDeclared } from '../diagnostics/activation-not-declared';
 import { activationRange } from '../diagnostics/activation-range';
 import { limitExceeded } from '../diagnostics/limit-exceeded';
 import { evaluateNumber } from '../expression/expectation';
@@ -27,6 +28,19 @@ export function resolveActivation(
   if (index < 0 || !stages || !node.motion) return undefined;
   if (node.motion === 'pull') return { motion: { kind: 'pull', attachment: index }, stages };
   return direction && { motion: { kind: 'move', attachment: index, direction }, stages };
+}
+
+/** Activation to which the wire is pulled on trial, mm; needs an activation of which it can be an amount. */
+export function resolveTrial({ span, amount }: TrialMember, declared: boolean, place: Place): number | undefined {
+  const value = evaluateNumber(amount, LENGTH, 'The amount of a trial activation', place);
+  if (!declared) place.recorder.problem(activationNotDeclared.at(span));
+  if (value === undefined || !declared) return undefined;
+  if (value > 0) return value;
+  const shown = formatQuantity({ value, dimension: LENGTH });
+  place.recorder.problem(
+    activationRange.at(amount?.span ?? span, `The trial activation is ${shown}; it must be more than 0.`),
+  );
+  return undefined;
 }
 
 function resolveStages(node: ActivationMember, place: Place): number[] | undefined {

@@ -16,7 +16,7 @@ import type { Layout } from '../path/layout';
 import type { Problem } from '../problem';
 import type { Definition, Home, ResolvedAppliance } from '../resolved';
 import { alloyOf, resolveSection, type Wire } from '../wire';
-import { resolveActivation } from './activation';
+import { resolveActivation, resolveTrial } from './activation';
 import { checkFit, RUNNING_DISTAL, readAttachment } from './attachments';
 import { type ApplianceContext, isClosed, membersOf, onlyMember } from './context';
 import { layOut, runsDistally } from './path';
@@ -63,6 +63,8 @@ export function resolveAppliance(
       placed.map(({ name }) => name),
       shape,
     );
+  const trialNode = onlyMember(context, 'trial', 'trial activation');
+  const trial = trialNode && resolveTrial(trialNode, activationNode !== undefined, shape);
   const requirements = membersOf(node, 'require').flatMap(
     (member) => resolveRequirement(member, activationNode !== undefined, context) ?? [],
   );
@@ -81,7 +83,7 @@ export function resolveAppliance(
     requirements,
     values: knownValues(context),
     scope,
-    design: usable && wire ? designOf(layout, wire, placed, activation, runsDistally(path)) : undefined,
+    design: usable && wire ? designOf(layout, wire, placed, { activation, trial }, runsDistally(path)) : undefined,
   };
 }
 
@@ -169,7 +171,7 @@ function designOf(
   layout: Layout,
   wire: Wire,
   attachments: readonly Attachment[],
-  activation: Activation | undefined,
+  { activation, trial }: { readonly activation: Activation | undefined; readonly trial: number | undefined },
   distally: boolean,
 ): ApplianceDesign {
   const origin = originOf(layout);
@@ -180,6 +182,7 @@ function designOf(
     start: { position: subtract([0, 0, 0], origin), axes: distally ? RUNNING_DISTAL : identityMatrix },
     attachments,
     activation,
+    ...(trial !== undefined && { trialActivation: trial }),
     loops: layout.loops.map(({ name, feet, running, normal }) => ({ name, feet, running, normal })),
   };
 }

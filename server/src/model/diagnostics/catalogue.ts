@@ -19,6 +19,7 @@ import { emptyFile } from './empty-file';
 import { emptyWire } from './empty-wire';
 import { feetCount } from './feet-count';
 import { footOutsidePart } from './foot-outside-part';
+import { furtherSet } from './further-set';
 import { heldLengthwise } from './held-lengthwise';
 import { helixSize } from './helix-size';
 import { legsCross } from './legs-cross';
@@ -47,6 +48,7 @@ import { seatWithoutAttachment } from './seat-without-attachment';
 import { sourceStateUnknown } from './source-state-unknown';
 import { spanExceedsWire } from './span-exceeds-wire';
 import { stressPastYield } from './stress-past-yield';
+import { trialNotFollowed } from './trial-not-followed';
 import { unitMismatch } from './unit-mismatch';
 import { unitMissing } from './unit-missing';
 import { unknownArgument } from './unknown-argument';
@@ -85,8 +87,8 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     feetCount,
     footOutsidePart,
     heldLengthwise,
-    legsCross,
     helixSize,
+    legsCross,
     lengthNotPositive,
     limitExceeded,
     missingPath,
@@ -112,6 +114,8 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     sourceStateUnknown,
     spanExceedsWire,
     stressPastYield,
+    trialNotFollowed,
+    furtherSet,
     unitMismatch,
     unitMissing,
     unknownArgument,

@@ -1,20 +1,19 @@
 /** What the analysis shows that someone should know: past yield, touching, crossed or over-opened legs. */
-import type { ApplianceAnalysis, Contact, EngagedState } from '#core/analysis/analysis';
+import type { ApplianceAnalysis, Contact } from '#core/analysis/analysis';
 import { sectionProperties } from '#core/material/section';
-import { FORCE, LENGTH, NUMBER } from '#core/units/dimension';
-import { formatApart, formatQuantity, type UnitPreferences } from '#core/units/format';
+import { FORCE, LENGTH } from '#core/units/dimension';
+import { formatQuantity, type UnitPreferences } from '#core/units/format';
 import type { Span } from '#grammar/tree';
 import { headOf } from '../appliance/context';
 import { armsInOneLine } from '../diagnostics/arms-in-one-line';
 import { heldLengthwise } from '../diagnostics/held-lengthwise';
 import { legsCross } from '../diagnostics/legs-cross';
 import { pastParallelLegs } from '../diagnostics/past-parallel-legs';
-import { stressPastYield } from '../diagnostics/stress-past-yield';
-import { wireTouchesItself } from '../diagnostics/wire-touches-itself';
 import { unstableState } from '../diagnostics/unstable-state';
+import { wireTouchesItself } from '../diagnostics/wire-touches-itself';
 import type { Problem } from '../problem';
 import type { ResolvedAppliance } from '../resolved';
-import { isSameAmount } from './verdicts';
+import { yieldingProblems } from './yielding';
 
 export function observations(
   appliance: ResolvedAppliance,
@@ -35,7 +34,7 @@ export function observations(
   };
   return [
     ...unstable(appliance, analysis, text),
-    ...pastYield(appliance, analysis, workingActivation, text),
+    ...yieldingProblems(appliance, analysis, workingActivation, text),
     ...stretched(appliance, analysis, preferences),
     ...touching(appliance, contacts, text),
     ...crossed,
@@ -58,31 +57,6 @@ function unstable(
     ...(neutral && !neutral.stable ? [unstableState.at(span, ' at neutral')] : []),
     ...(first ? [unstableState.at(span, ` at ${length(first.activation)} of activation`)] : []),
   ];
-}
-
-/** At the working activation where it is past yield there, else at the worst stage. */
-function pastYield(
-  { design, node }: ResolvedAppliance,
-  analysis: ApplianceAnalysis,
-  workingActivation: number,
-  text: string,
-): Problem[] {
-  if (!design) return [];
-  const limit = design.alloy.yield;
-  const yielding = analysis.stages.filter(({ state }) => state && state.stress > limit);
-  const shown =
-    yielding.find(({ activation }) => isSameAmount(activation, workingActivation)) ??
-    yielding.reduce<(typeof yielding)[number] | undefined>(
-      (worst, one) => (stressOf(one.state) > stressOf(worst?.state) ? one : worst),
-      undefined,
-    );
-  if (!shown?.state) return [];
-  const wire = node.members.find(({ kind }) => kind === 'wire');
-  const [use] = formatApart({ value: shown.state.stress / limit, dimension: NUMBER }, { value: 1, dimension: NUMBER });
-  const when = design.activation ? length(shown.activation) : 'rest in its attachments';
-  const { firstYield } = analysis;
-  const since = design.activation && firstYield ? length(firstYield) : undefined;
-  return [stressPastYield.at(headOf((wire ?? node).span, text), use, when, since)];
 }
 
 /** A wire that nothing lets slide, stretched between slots harder than it pushes sideways. */
@@ -108,10 +82,6 @@ function stretched(
 
 /** N; below it nobody feels a wire that does not slide. */
 const NOTABLE_PULL = 0.05;
-
-function stressOf(state: EngagedState | undefined): number {
-  return state?.stress ?? 0;
-}
 
 /** Wire cannot meet its own surface sooner than after half a turn folded flat on itself: the sides of a corner do not count. */
 function soonestReturn({ design }: ResolvedAppliance): number {

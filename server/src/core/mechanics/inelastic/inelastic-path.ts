@@ -11,7 +11,7 @@ export interface InelasticPath {
   /** Motion at the present state, mm, and the force along it per mm, N/mm. */
   motion: number;
   stiffness: number;
-  /** Largest change of a fibre's history since it was last set to nought, strain. */
+  /** Set taken since it was last put to nought: sum over equilibria of the largest change of a fibre's history, strain. */
   flow: number;
   /** Of the last equilibrium, largest elastic strain of a fibre over the one at which it flows; above 1, it did. */
   reach: number;
@@ -50,17 +50,35 @@ export function engageInelastically(path: InelasticPath, motion = 0): Outcome {
   return follow(path, (share) => ({ share, motion: share * motion }), false);
 }
 
-/** The same to the neutral position, which is expected near `expected`. */
+/**
+ * The same to the neutral position, which is expected near `expected`. What yields on the way depends on the way, so it is
+ * taken again from where neutral turns out to be until both agree.
+ */
 export function engageAtInelasticNeutral(path: InelasticPath, expected: number): Outcome {
   const before = path.spans.map(({ history, touched }) => ({ history: history.slice(), touched: touched.slice() }));
-  if (engageInelastically(path, expected).ok && returnToNeutral(path).ok) return { ok: true, snapped: undefined };
-  for (const [k, { history, touched }] of path.spans.entries()) {
-    history.set(before[k].history);
-    touched.set(before[k].touched);
+  const { flow } = path;
+  const startAgain = () => {
+    path.flow = flow;
+    for (const [k, { history, touched }] of path.spans.entries()) {
+      history.set(before[k].history);
+      touched.set(before[k].touched);
+    }
+  };
+  let aim = expected;
+  for (let k = 0; k < MOST_WAYS; k++) {
+    if (!engageInelastically(path, aim).ok || !returnToNeutral(path).ok) break;
+    if (Math.abs(path.motion - aim) < SAME_NEUTRAL || k === MOST_WAYS - 1) return { ok: true, snapped: undefined };
+    aim = path.motion;
+    startAgain();
   }
+  startAgain();
   lay(path);
   return follow(path, (share) => ({ share, motion: path.motion }), true);
 }
+
+const MOST_WAYS = 3;
+/** mm */
+const SAME_NEUTRAL = 0.05;
 
 function lay(path: InelasticPath): void {
   path.motion = 0;
@@ -150,8 +168,7 @@ function follow(
     const { share, motion } = controlsAt(part);
     const iterations = solve(path, share, motion, balance);
     if (iterations > 0) {
-      path.reach = 0;
-      for (const of of path.spans) commitSpan(path, of);
+      commitAll(path);
       keep(path);
       done = part;
       if (done === 1) return { ok: true, snapped: undefined };
@@ -195,7 +212,16 @@ function solve(path: InelasticPath, share: number, motion: number, balance: bool
   return 0;
 }
 
-function commitSpan(path: InelasticPath, of: InelasticSpan): void {
+function commitAll(path: InelasticPath): void {
+  path.reach = 0;
+  let flow = 0;
+  for (const of of path.spans) flow = Math.max(flow, commitSpan(path, of));
+  path.flow += flow;
+}
+
+/** Largest change of a fibre's history, strain. */
+function commitSpan(path: InelasticPath, of: InelasticSpan): number {
+  let largest = 0;
   const { section, curvature, reference, touched, history } = of;
   for (let point = 0; point < touched.length; point++) {
     // Wire that lies in a slot keeps what it had.
@@ -205,8 +231,9 @@ function commitSpan(path: InelasticPath, of: InelasticSpan): void {
     path.reach = Math.max(path.reach, reachOfLimit(section, history, point * section.count, up, side));
     const flow = commit(section, history, point * section.count, up, side);
     if (flow > 0) touched[point] = 1;
-    path.flow = Math.max(path.flow, flow);
+    largest = Math.max(largest, flow);
   }
+  return largest;
 }
 
 function keep(path: InelasticPath): void {

@@ -67,6 +67,17 @@ describe('hover', () => {
     expect(text).toContain('check against a print');
   });
 
+  it('shows the sizes of a helix, and how to wind it so that it springs back to them', async () => {
+    const text = await hoverAt(
+      vBend.replace('straight far', 'hel$0ix 2 turns diameter 3 mm toward gingival\n    straight far'),
+    );
+    // Beside each other, coils stand by the wire's width: 0.022 in.
+    expect(text).toContain('2 turns, diameter 3 mm to the centre line, 0.559 mm from turn to turn');
+    // (π 3 mm)² + 0.5588² per turn.
+    expect(text).toContain('18.88 mm');
+    expect(text).toMatch(/wind [\d.]+ turns of diameter [\d.]+ mm/);
+  });
+
   it('shows the value of an expression at its operator', async () => {
     // By hand: 2 × 3 mm = 6 mm.
     expect(await hoverAt(loop.replace('straight 6 mm', 'straight 2 *$0 3 mm'))).toContain('6 mm, length');

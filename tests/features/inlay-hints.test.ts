@@ -41,6 +41,26 @@ appliance v_bend {
 `);
   });
 
+  it('say how many turns a helix winds where it is not plain to see, and the wire that it takes', async () => {
+    // A turn takes √((π 3)² + 1²) = 9.478 mm of wire.
+    await checkHints(`
+use "alloys"
+appliance coiled {
+  wire round 0.016 in of steel
+  param coils = 2 in 1 .. 3
+  path running mesial {
+                       ^ hint: 33.43 mm of wire
+    straight 5 mm
+                 ^ hint: → 5 mm
+    helix coils turns diameter 3 mm toward gingival pitch 1 mm
+                                                              ^ hint: → 23.96 mm · 2 turns
+    helix 1 turn diameter 3 mm toward occlusal pitch -1 mm
+                                                          ^ hint: → 33.43 mm
+  }
+}
+`);
+  });
+
   it('name the forces of each attachment in trade words, at the working activation', async () => {
     const snapshot = await snapshotOf(loop);
     const { analysis, design, workingActivation } = snapshot.appliances[0];

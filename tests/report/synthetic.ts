@@ -23,6 +23,7 @@ export function evaluatedFile(): Extract<ReportInput, { text: string }> {
     appliance: {
       name: 'closing_section',
       node: { span: span('appliance closing_section'), members: [] },
+      steps: [],
       design: spring.design,
     },
     workingActivation: 1.5,
@@ -33,7 +34,7 @@ export function evaluatedFile(): Extract<ReportInput, { text: string }> {
     problems: [],
   };
   const unfinished = {
-    appliance: { name: 'unfinished', node: { span: span('appliance unfinished') }, design: undefined },
+    appliance: { name: 'unfinished', node: { span: span('appliance unfinished') }, steps: [], design: undefined },
     analysis: undefined,
     workingActivation: undefined,
     verdicts: [],

@@ -10,13 +10,21 @@ import { type Check, difference, type Row, Solver } from './row';
 import { barRows } from './rows/bars';
 import { bendRows } from './rows/bends';
 import { cantileverRows } from './rows/cantilevers';
+import { formingRows } from './rows/forming';
 import { loopRows } from './rows/loops';
+import { ringRows } from './rows/rings';
 import { sectionRows } from './rows/sections';
 import { tableOf } from './table';
 
-const rows: readonly Row[] = [...sectionRows, ...cantileverRows, ...bendRows, ...loopRows, ...barRows].sort(
-  (a, b) => Number(a.row.slice(1)) - Number(b.row.slice(1)),
-);
+const rows: readonly Row[] = [
+  ...sectionRows,
+  ...cantileverRows,
+  ...bendRows,
+  ...loopRows,
+  ...barRows,
+  ...formingRows,
+  ...ringRows,
+].sort((a, b) => Number(a.row.slice(1)) - Number(b.row.slice(1)));
 
 const results: { row: Row; checks: Check[]; full: Check[] }[] = [];
 /** The sources are bending-only. */
@@ -30,6 +38,7 @@ describe('handbook check cases', () => {
       const checks = row.checks(asSource);
       results.push({ row, checks, full: row.checks(full) });
       for (const check of checks) {
+        if (check.information) continue;
         expect(
           difference(check),
           `${check.quantity}: ${check.obtained}, expected ${check.expected}`,

@@ -12,6 +12,8 @@ export interface Check {
   readonly tolerance: number;
   readonly scale?: number;
   readonly bound?: 'at most';
+  /** Shown beside the others and held to nothing, as its source is a spread. */
+  readonly information?: true;
 }
 
 export interface Row {

@@ -27,7 +27,7 @@ export function tableOf(
         '',
         check.unit ? `${check.quantity}, ${check.unit}` : check.quantity,
         check.bound ? `at most ${check.expected}` : String(check.expected),
-        check.bound ? 'strict' : String(check.tolerance),
+        check.information ? 'information' : check.bound ? 'strict' : String(check.tolerance),
         digits(check.obtained),
         small(difference(check)),
         digits(full[i].obtained),

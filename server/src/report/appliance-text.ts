@@ -3,6 +3,7 @@ import type { UnitPreferences } from '#core/units/format';
 import { effects } from '#model/effects';
 import { assumptionLines } from './assumptions';
 import { bandLines } from './bands-text';
+import { bendLines } from './bends';
 import type { Paint } from './paint';
 import { amount, bareAmount, degrees, percent, unitOf } from './quantities';
 import type { ReportAppliance, ReportStage, ReportState } from './schema';
@@ -26,6 +27,7 @@ export function applianceText(appliance: ReportAppliance, { units, paint }: Opti
       states.length < 2 ? [] : ['', `  ${name} (${fitting})`, ...loadTable(appliance, index, units, paint)],
     ),
     ...(states.length < 2 ? [] : ['', '  wire', ...wireTable(appliance, paint)]),
+    ...bendLines(appliance.bends),
     ...assumptionLines(appliance.assumptions),
     ...cautions(appliance, paint),
   ];

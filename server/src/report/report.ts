@@ -8,6 +8,7 @@ import { DEFAULTS } from '#model/provenance';
 import type { EvaluatedAppliance, Verdict } from '#model/resolved';
 import { reportAssumption } from './assumptions';
 import { reportBands } from './bands';
+import { reportBends } from './bends';
 import { loadOf } from './load';
 import { rounded } from './rounded';
 import type {
@@ -154,6 +155,7 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
     assumptions: assumptionsOf(appliance).map(reportAssumption),
     bands: design === undefined || bands === undefined ? null : reportBands(bands, design, at),
   };
+    bends: reportBends(appliance, at),
 }
 
 function stiffnessOf(value: number | undefined): number | null {

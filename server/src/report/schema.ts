@@ -123,6 +123,24 @@ const status = z
     'no-wire',
     'not-held',
     'too-many-attachments',
+const bend = z
+  .object({
+    kind: z.enum(['bend', 'preactivate', 'helix']),
+    line: z.int().min(1).describe("Line of the appliance's own path that it comes from."),
+    from: millimetres.describe('Along the wire from its start, mm.'),
+    to: millimetres,
+    direction: z.string().nullable(),
+    angle: z.number().min(0).describe('To be left, deg.'),
+    radius: millimetres.describe('To the centre line, to be left, mm.'),
+    formedAngle: z.number().min(0).describe('To bend to, deg, so that it springs back to the angle to be left.'),
+    formedRadius: millimetres.describe('Radius to the centre line under the plier, mm.'),
+  })
+  .meta({
+    id: 'bend',
+    description:
+      'Springback of one bend, estimated for an elastic, perfectly plastic wire. Sharp corners are left out.',
+  });
+
     'span-exceeds-wire',
     'bend-in-slot',
     'wire-end',
@@ -323,6 +341,7 @@ export const checkReport = z
         problems: z.array(problem),
         appliances: z.array(z.object({ name: z.string(), line: z.int().min(1), requirements: z.array(requirement) })),
       }),
+    bends: z.array(bend).describe('In the order of the wire.'),
     ),
     summary,
   })
@@ -349,3 +368,4 @@ export function reportJsonSchema(): unknown {
       'Output of `springwright analyze --format json` and `springwright check --format json`. Lengths in mm, forces in N, moments in N mm, stresses in MPa, angles in deg.',
   };
 }
+export type ReportBend = z.infer<typeof bend>;

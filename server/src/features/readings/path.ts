@@ -1,9 +1,9 @@
 /** Readings along the path: how much wire is used up to here, and values that are not plain to see. */
-import type { ApplianceDesign, Section } from '#core/design';
-import { overbend } from '#core/material/springback';
+import type { ApplianceDesign } from '#core/design';
 import { ANGLE, LENGTH, NUMBER } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { Expression, PathItem, PathMember, Span } from '#grammar/tree';
+import { formedBend } from '#model/formed-bends';
 import type { PathStep, ResolvedAppliance } from '#model/resolved';
 import { groupBy } from '../group-by';
 import type { Reading } from './reading';
@@ -57,7 +57,7 @@ function stepReadings(item: PathItem, steps: readonly PathStep[], design: Applia
     });
   }
   if (item.kind === 'helix' && first.angle !== undefined && first.radius !== undefined) {
-    const turns = formatQuantity({ value: first.angle / (2 * Math.PI), dimension: NUMBER });
+    const turns = turnsOf(first.angle);
     const sizes = `diameter ${formatLength(2 * first.radius)} to the centre line, ${formatLength(first.pitch ?? 0)} from turn to turn`;
     readings.push({
       ...{ ...here, kind: 'angles', detail: `${turns} turns, ${sizes}.` },
@@ -89,16 +89,13 @@ function springback({ angle, radius, elements }: PathStep, design: ApplianceDesi
   );
   const load = overbend(design.section, design.alloy, thickness, Math.abs(angle), radius);
   return (
-    `To be left with it, bend to ${formatQuantity({ value: load.angle, dimension: ANGLE })} round a radius of ` +
-    `${formatLength(load.radius)} to the centre line; it springs back (estimate for an elastic, perfectly plastic wire: ` +
-    'check against a print).'
+    `To be left with it, ${how} to the centre line; it springs back (estimate for an elastic, perfectly plastic ` +
+    'wire: check against a print).'
   );
 }
 
-/** The section's size in the plane of a turn about its own axes (tangent, up, side), mm. */
-function thicknessAcross(section: Section, [, up, side]: readonly number[]): number {
-  if (section.kind === 'round') return section.diameter;
-  return (Math.abs(side) * section.height + Math.abs(up) * section.width) / Math.hypot(up, side);
+function turnsOf(angle: number): string {
+  return formatQuantity({ value: angle / (2 * Math.PI), dimension: NUMBER });
 }
 
 /** A number with its unit says itself what it is. */

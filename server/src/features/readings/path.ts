@@ -80,14 +80,14 @@ function stepReadings(item: PathItem, steps: readonly PathStep[], design: Applia
 }
 
 /** How far to bend so that the written bend is left when the plier lets go. */
-function springback({ angle, radius, elements }: PathStep, design: ApplianceDesign): string | undefined {
-  if (angle === undefined || !radius) return undefined;
-  const element = design.elements.slice(...elements).reduce((a, b) => (b.length > a.length ? b : a));
-  const thickness = thicknessAcross(
-    design.section,
-    element.shape.map((turn, k) => turn + element.preactivation[k]),
-  );
-  const load = overbend(design.section, design.alloy, thickness, Math.abs(angle), radius);
+function springback(step: PathStep, design: ApplianceDesign): string | undefined {
+  const formed = formedBend(step, design);
+  if (!formed) return undefined;
+  const { angle, radius } = formed.load;
+  const how =
+    step.kind === 'helix'
+      ? `wind ${turnsOf(angle)} turns of diameter ${formatLength(2 * radius)}`
+      : `bend to ${formatQuantity({ value: angle, dimension: ANGLE })} round a radius of ${formatLength(radius)}`;
   return (
     `To be left with it, ${how} to the centre line; it springs back (estimate for an elastic, perfectly plastic ` +
     'wire: check against a print).'

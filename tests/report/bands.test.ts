@@ -25,7 +25,7 @@ appliance v_bend {
     straight 9 mm
     seat molar
     straight 6 mm
-    preactivate 20 deg toward gingival
+    preactivate 10 deg toward gingival
     straight 9 mm
     seat canine
     straight 9 mm
@@ -70,7 +70,7 @@ describe('bands', () => {
       ['height of the wire', null, '-0.005 mm', '0.005 mm', 'practice'],
       ['width of the wire', null, '-0.005 mm', '0.005 mm', 'practice'],
       ['straight of 6 mm', 13, '-0.25 mm', '0.25 mm', 'practice'],
-      ['preactivation of 20 deg toward gingival', 14, '-2 deg', '2 deg', 'practice'],
+      ['preactivation of 10 deg toward gingival', 14, '-2 deg', '2 deg', 'practice'],
       ['straight of 9 mm', 15, '-0.25 mm', '0.25 mm', 'practice'],
     ]);
     expect(bands?.wires.unsolved).toBe(0);
@@ -97,14 +97,14 @@ describe('bands', () => {
   it('name what makes most of them: the bend, of the couple that it is made for', () => {
     const { loads, parameters } = appliance.bands!;
     const [first] = loads[0].moment.buccal.contributions;
-    expect(parameters[first.parameter].label).toBe('preactivation of 20 deg toward gingival');
+    expect(parameters[first.parameter].label).toBe('preactivation of 10 deg toward gingival');
     expect(first.share).toBeGreaterThan(0.3);
   });
 
   it('are printed with value and band in one unit, named by the sense in which the figure acts', () => {
     expect(printed).toContain('Bands at 0.1 mm of activation, about 19 of 20 wires');
     expect(printed).toMatch(
-      /molar +crown-distal +\d+ gf mm \(\d+ \.\. \d+\).* % preactivation of 20 deg toward gingival, line 14/,
+      /molar +crown-distal +\d+ gf mm \(\d+ \.\. \d+\).* % preactivation of 10 deg toward gingival, line 14/,
     );
     expect(printed).toMatch(/wire +of yield +[\d.]+ \([\d.]+ \.\. [\d.]+\)/);
   });

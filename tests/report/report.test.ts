@@ -49,7 +49,7 @@ describe('the report of an analysis', () => {
 
   it('converts the leg angle to degrees and relates stress to yield', () => {
     expect(last.loops).toEqual([{ name: 'loop', legGap: 1.8, legAngle: rounded(18 / Math.PI) }]);
-    expect(last.stress).toEqual({ largest: 800, overYield: 0.8, station: 12 });
+    expect(last.stress).toEqual({ largest: 800, overYield: 0.8, station: 12, fibre: null });
   });
 
   it('keeps an appliance that cannot be computed', () => {

@@ -66,10 +66,34 @@ function wireLines(appliance: ReportAppliance): string[] {
     lines.push(['neutral', `at ${amount(neutral.motion, 'length')} of that motion`]);
   if (appliance.firstYield !== null)
     lines.push(['first yield', `at ${amount(appliance.firstYield, 'length')} of activation`]);
+  lines.push(...yieldingLines(appliance));
   for (const { loop, activation: parallel } of appliance.parallelLegs) {
     if (parallel !== null) lines.push([`${loop} legs`, `parallel at ${amount(parallel, 'length')} of activation`]);
   }
   return [...table(lines, ['<', '<'], '  ')];
+}
+
+/** What a trial activation did, or would do, to a wire that yields. */
+function yieldingLines({ yielding, activation }: ReportAppliance): [string, string][] {
+  if (!yielding?.trial) return [];
+  const { first, trial, stages } = yielding;
+  const done = stages === 'after-trial';
+  const pulled = activation === null ? 'taken out again' : `pulled to ${amount(trial.amount, 'length')} and let go`;
+  const moved =
+    activation === null
+      ? ''
+      : `, neutral from ${amount(first.neutral.motion, 'length')} to ${amount(trial.neutral.motion, 'length')}`;
+  const room = trial.largestWithoutSet;
+  return [
+    [done ? 'trial activation' : 'if tried out', `${pulled}: set of ${degrees(trial.setTurn)}${moved}`],
+    ...trial.loops.map((loop, index): [string, string] => [
+      `${loop.name} then`,
+      `free with a leg gap of ${gapText(loop.legGap)}, ${gapText(first.loops[index].legGap)} as bent; at neutral ${gapText(trial.neutral.loops[index].legGap)}, legs at ${degrees(trial.neutral.loops[index].legAngle)}`,
+    ]),
+    ...(room === null
+      ? []
+      : [['no further set', `up to ${amount(room, 'length')} of activation after it`] as [string, string]]),
+  ];
 }
 
 /** What the slot leaves to the wire, either way; the computation leaves it out. */
@@ -164,11 +188,13 @@ function loadTable(appliance: ReportAppliance, attachment: number, units: UnitPr
 function wireTable(appliance: ReportAppliance, paint: Paint): string[] {
   const solved = appliance.stages.filter(({ state }) => state !== null);
   const names = solved[0].state?.loops.map(({ name }) => name) ?? [];
+  const followed = solved.some(({ state }) => state?.stress.fibre != null);
   const headings = [
     'activation',
     ...names.flatMap((name) => [`${name} leg gap`, 'leg angle']),
     `stress, ${unitOf('stress')}`,
     'of yield',
+    ...(followed ? [`in a fibre, ${unitOf('stress')}`] : []),
   ];
   const body = appliance.stages.map(({ activation, state, status }) => [
     amount(activation, 'length'),
@@ -178,6 +204,7 @@ function wireTable(appliance: ReportAppliance, paint: Paint): string[] {
           ...state.loops.flatMap(({ legGap, legAngle }) => [gapText(legGap), degrees(legAngle)]),
           bareAmount(state.stress.largest, 'stress'),
           percent(state.stress.overYield),
+          ...(state.stress.fibre === null ? [] : [bareAmount(state.stress.fibre, 'stress')]),
         ]),
   ]);
   return heading(
@@ -204,7 +231,9 @@ function cautions(appliance: ReportAppliance, paint: Paint): string[] {
   return [
     '',
     paint.warning(
-      '  Stresses past yield are nominal: the real wire takes a permanent set there and its forces are lower.',
+      appliance.yielding === null
+        ? '  Stresses past yield are nominal: the real wire takes a permanent set there and its forces are lower.'
+        : '  Stresses past yield are nominal, those of an elastic wire under the same moments; the forces are those of the yielding wire.',
     ),
   ];
 }

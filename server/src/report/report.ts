@@ -1,5 +1,5 @@
 /** Turns evaluated files into the report of the public contract (`schema.ts`). */
-import type { EngagedState, Failure } from '#core/analysis/analysis';
+import type { EngagedState, Failure, Formed, LoopState, Yielding } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
 import { assumptionsOf } from '#model/assumptions';
@@ -145,6 +145,9 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
         stiffness: stiffnessOf(analysis?.stiffness[index]),
       }),
     ),
+    trialActivation: design?.trialActivation === undefined ? null : rounded(design.trialActivation),
+    yielding: design === undefined ? null : reportYielding(analysis?.yielding, design),
+    unfollowed: analysis?.unfollowed?.reason ?? null,
     workingActivation: workingActivation === undefined ? null : rounded(workingActivation),
     firstYield: analysis?.firstYield === undefined ? null : rounded(analysis.firstYield),
     parallelLegs: (design?.loops ?? []).map(({ name }, index) => {
@@ -152,10 +155,40 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
       return { loop: name, activation: activation === undefined ? null : rounded(activation) };
     }),
     requirements: verdicts.map((verdict) => reportRequirement(verdict, at)),
+    bends: reportBends(appliance, at),
     assumptions: assumptionsOf(appliance).map(reportAssumption),
     bands: design === undefined || bands === undefined ? null : reportBands(bands, design, at),
   };
-    bends: reportBends(appliance, at),
+}
+
+function reportYielding(yielding: Yielding | undefined, design: ApplianceDesign): ReportAppliance['yielding'] {
+  if (yielding === undefined) return null;
+  const formed = ({ neutral, passiveLoops }: Formed) => ({
+    neutral: reportState(neutral, design),
+    loops: reportLoops(passiveLoops, design),
+  });
+  const { trial } = yielding;
+  return {
+    stages: yielding.stages,
+    first: formed(yielding.first),
+    trial: trial
+      ? {
+          amount: rounded(trial.amount),
+          pulled: reportState(trial.pulled, design),
+          ...formed(trial),
+          setTurn: rounded((trial.setTurn * 180) / Math.PI),
+          largestWithoutSet: trial.largestWithoutSet === undefined ? null : rounded(trial.largestWithoutSet),
+        }
+      : null,
+  };
+}
+
+function reportLoops(states: readonly LoopState[], { loops }: ApplianceDesign): ReportState['loops'] {
+  return states.map(({ legGap, legAngle }, index) => ({
+    name: loops[index].name,
+    legGap: rounded(legGap),
+    legAngle: rounded((legAngle * 180) / Math.PI),
+  }));
 }
 
 function stiffnessOf(value: number | undefined): number | null {
@@ -190,19 +223,17 @@ function reportActivation({ activation, attachments }: ApplianceDesign): ReportA
   };
 }
 
-function reportState(state: EngagedState, { attachments, loops, alloy }: ApplianceDesign): ReportState {
+function reportState(state: EngagedState, design: ApplianceDesign): ReportState {
+  const { attachments, alloy } = design;
   return {
     motion: rounded(state.motion),
     loads: state.wrenches.map((wrench, index) => loadOf(attachments[index].name, wrench)),
-    loops: state.loops.map(({ legGap, legAngle }, index) => ({
-      name: loops[index].name,
-      legGap: rounded(legGap),
-      legAngle: rounded((legAngle * 180) / Math.PI),
-    })),
+    loops: reportLoops(state.loops, design),
     stress: {
       largest: rounded(state.stress),
       overYield: rounded(state.stress / alloy.yield),
       station: rounded(state.stressStation),
+      fibre: state.fibreStress === undefined ? null : rounded(state.fibreStress),
     },
     stable: state.stable,
     residual: { force: magnitude(state.residual.force), moment: magnitude(state.residual.moment) },

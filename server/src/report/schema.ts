@@ -107,6 +107,12 @@ const state = z
         largest: z.number().min(0).describe('MPa; nominal where it is past yield.'),
         overYield: z.number().min(0),
         station: millimetres.describe('Place along the wire from its start, mm.'),
+        fibre: z
+          .number()
+          .nullable()
+          .describe(
+            'Largest stress that a fibre bears, yielding included, MPa; null where the wire was not followed past yield.',
+          ),
       })
       .meta({ id: 'stress' }),
     stable: z.boolean(),
@@ -117,12 +123,6 @@ const state = z
   })
   .meta({ id: 'state' });
 
-const status = z
-  .enum([
-    'converged',
-    'no-wire',
-    'not-held',
-    'too-many-attachments',
 const bend = z
   .object({
     kind: z.enum(['bend', 'preactivate', 'helix']),
@@ -141,6 +141,12 @@ const bend = z
       'Springback of one bend, estimated for an elastic, perfectly plastic wire. Sharp corners are left out.',
   });
 
+const status = z
+  .enum([
+    'converged',
+    'no-wire',
+    'not-held',
+    'too-many-attachments',
     'span-exceeds-wire',
     'bend-in-slot',
     'wire-end',
@@ -159,6 +165,41 @@ const stage = z
     stiffness: z.number().nullable().describe('Force along the motion per mm of it, N/mm; null without activation.'),
   })
   .meta({ id: 'stage' });
+
+const formed = {
+  neutral: state.describe('Without force along the motion; the engaged state where there is no activation.'),
+  loops: z
+    .array(z.object({ name: z.string(), legGap: millimetres, legAngle: z.number().describe('deg') }))
+    .describe('In the free wire.'),
+};
+
+const yielding = z
+  .object({
+    stages: z
+      .enum(['first', 'after-trial'])
+      .describe(
+        'Whether the stages are those of the first engagement or those after the trial activation of the file.',
+      ),
+    first: z.object(formed).describe('As bent, and as first engaged.'),
+    trial: z
+      .object({
+        amount: millimetres.describe(
+          'How far it is pulled, mm from the first neutral position; 0 where it is engaged only.',
+        ),
+        pulled: state,
+        ...formed,
+        setTurn: z.number().describe('Turn left in the free wire between the first and the last attachment, deg.'),
+        largestWithoutSet: millimetres
+          .nullable()
+          .describe('Largest activation afterwards without further set, mm from the new neutral position.'),
+      })
+      .nullable()
+      .describe('The trial activation of the file; without one, what one to the largest stage would do.'),
+  })
+  .meta({
+    id: 'yielding',
+    description: 'A wire that leaves its elastic range or is pulled on trial, with the history of its sections.',
+  });
 
 const section = z
   .discriminatedUnion('kind', [
@@ -286,6 +327,12 @@ const analysedAppliance = z
     status,
     neutral: state.nullable().describe('The state without force along the motion; `motion` says where it is.'),
     stages: z.array(stage),
+    trialActivation: millimetres.nullable().describe('As the file asks, mm from the first neutral position.'),
+    yielding: yielding.nullable().describe('Null where the wire stays elastic and no trial activation is asked for.'),
+    unfollowed: z
+      .string()
+      .nullable()
+      .describe('Why yielding could not be followed; the states are then those of the elastic wire.'),
     workingActivation: millimetres
       .nullable()
       .describe('That of the first `require at activation`, else the last stage; mm from neutral.'),
@@ -294,6 +341,7 @@ const analysedAppliance = z
       z.object({ loop: z.string(), activation: millimetres.nullable() }).meta({ id: 'parallelLegs' }),
     ),
     requirements: z.array(requirement),
+    bends: z.array(bend).describe('In the order of the wire.'),
     assumptions: z.array(assumption).describe('What the results rest on besides the shape.'),
     bands: bands.nullable().describe('At the working activation; null where they were not asked for (`--bands`).'),
   })
@@ -341,7 +389,6 @@ export const checkReport = z
         problems: z.array(problem),
         appliances: z.array(z.object({ name: z.string(), line: z.int().min(1), requirements: z.array(requirement) })),
       }),
-    bends: z.array(bend).describe('In the order of the wire.'),
     ),
     summary,
   })
@@ -354,6 +401,7 @@ export type ReportRequirement = z.infer<typeof requirement>;
 export type ReportAppliance = z.infer<typeof analysedAppliance>;
 export type ReportStage = z.infer<typeof stage>;
 export type ReportState = z.infer<typeof state>;
+export type ReportBend = z.infer<typeof bend>;
 export type ReportAssumption = z.infer<typeof assumption>;
 export type ReportBand = z.infer<typeof band>;
 export type ReportBands = z.infer<typeof bands>;
@@ -368,4 +416,3 @@ export function reportJsonSchema(): unknown {
       'Output of `springwright analyze --format json` and `springwright check --format json`. Lengths in mm, forces in N, moments in N mm, stresses in MPa, angles in deg.',
   };
 }
-export type ReportBend = z.infer<typeof bend>;

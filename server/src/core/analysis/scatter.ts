@@ -41,8 +41,11 @@ export function varied(
       }
       case 'modulus':
       case 'poisson':
-      case 'yield':
         alloy[one.kind] += deviation;
+        break;
+      case 'yield':
+        alloy.yield += deviation;
+        if (alloy.law?.kind === 'elastic-plastic') alloy.law = { ...alloy.law, yield: alloy.yield };
         break;
       default:
         section[one.kind] = deviation;

@@ -9,6 +9,11 @@ export function warmUp(): void {
     analyseAppliance(practicePiece(0.2));
     analyseAppliance(practicePiece(0));
   }
+  for (const sideways of [0.2, 0]) {
+    const piece = practicePiece(sideways);
+    const law = { kind: 'elastic-plastic', yield: piece.alloy.yield, hardening: 660 } as const;
+    analyseAppliance({ ...piece, alloy: { ...piece.alloy, law }, trialActivation: 1 });
+  }
 }
 
 const straight = (length: number): WireElement => ({ length, shape: [0, 0, 0], preactivation: [0, 0, 0] });

@@ -57,7 +57,7 @@ describe('springback in the report', () => {
   });
 
   it('says each different bend once, a helix in turns', () => {
-    const shown = analyzeText(report, { units: {}, paint: plain });
+    const shown = analyzeText(report, { units: { force: 'gf' }, paint: plain });
     expect(shown).toMatch(/2 × {2}bend +90 deg {2}radius 1\.066 mm {2}bend to +95\.9 deg {2}radius 1 mm/);
     expect(shown).toMatch(/1 × {2}helix +1\.5 turns {2}diameter 2 mm +wind +1\.\d+ turns {2}diameter 1\.\d+ mm/);
   });

@@ -19,6 +19,7 @@ export interface InelasticPath {
   /** The latest equilibrium, to go back to. */
   readonly kept: readonly { readonly state: Float64Array; readonly curvature: Float64Array }[];
   keptMotion: number;
+  keptShare: number;
 }
 
 export function createInelasticPath(
@@ -33,6 +34,7 @@ export function createInelasticPath(
     reach: 0,
     effort,
     keptMotion: 0,
+    keptShare: 0,
     kept: spans.map(({ span, curvature }) => ({
       state: new Float64Array(stateSize(span)),
       curvature: new Float64Array(curvature.length),
@@ -242,10 +244,14 @@ function keep(path: InelasticPath): void {
     path.kept[k].curvature.set(curvature);
   });
   path.keptMotion = path.motion;
+  path.keptShare = path.spans[0].share;
 }
 
 function goBack(path: InelasticPath): void {
-  path.spans.forEach(({ span, curvature }, k) => {
+  path.spans.forEach((of, k) => {
+    const { span, curvature } = of;
+    // The strains' reference goes back with the curvatures.
+    setInelasticControls(of, path.keptShare, path.keptMotion);
     restoreState(span, path.kept[k].state);
     curvature.set(path.kept[k].curvature);
   });

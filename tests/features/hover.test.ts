@@ -78,6 +78,20 @@ describe('hover', () => {
     expect(text).toMatch(/wind [\d.]+ turns of diameter [\d.]+ mm/);
   });
 
+  it('shows what the section makes of the wire, its edges included', async () => {
+    // Handbook 3.1: 0.016 x 0.022 has I 3.1256e-3 flat, 5.9094e-3 edgewise and J 6.9216e-3 mm⁴.
+    const text = await hoverAt(vBend.replace('wire 0.016', 'wi$0re 0.016'));
+    expect(text).toMatch(/through the height[^|]*\| 0\.003126 mm\^4 \|/);
+    expect(text).toMatch(/through the width[^|]*\| 0\.005909 mm\^4 \|/);
+    expect(text).toMatch(/J 0\.006922 mm\^4/);
+    // Handbook 2.2: edges of 0.08 mm leave 0.9758 of the area and 0.9392 of I flat.
+    const rounded = await hoverAt(
+      vBend.replace('wire 0.016 in x 0.022 in', 'wi$0re 0.016 in x 0.022 in corner 0.08 mm'),
+    );
+    expect(rounded).toContain('edges rounded to 0.08 mm');
+    expect(rounded).toMatch(/through the height[^|]*\| 0\.002936 mm\^4 \|/);
+  });
+
   it('shows the value of an expression at its operator', async () => {
     // By hand: 2 × 3 mm = 6 mm.
     expect(await hoverAt(loop.replace('straight 6 mm', 'straight 2 *$0 3 mm'))).toContain('6 mm, length');

@@ -56,6 +56,17 @@ describe('springback in the report', () => {
     expect(bends[3].formedAngle).toBeGreaterThan(10);
   });
 
+  it('names the rounded edges of the wire', async () => {
+    const workspace = createWorkspace({ readFile: async () => undefined });
+    workspace.open('file:///edged.spring', text.replace('0.022 in of', '0.022 in corner 0.06 mm of'), 1);
+    const snapshot = (await workspace.snapshot('file:///edged.spring'))!;
+    const edged = buildAnalyzeReport([{ path: 'edged.spring', ...snapshot }], { version: '0', model: 'full' });
+    expect(edged.files[0].appliances[0].wire?.section).toMatchObject({ kind: 'rectangle', cornerRadius: 0.06 });
+    expect(analyzeText(edged, { units: {}, paint: plain })).toContain(
+      '(0.016 × 0.022 in), edges 0.06 mm, of test_alloy',
+    );
+  });
+
   it('says each different bend once, a helix in turns', () => {
     const shown = analyzeText(report, { units: { force: 'gf' }, paint: plain });
     expect(shown).toMatch(/2 × {2}bend +90 deg {2}radius 1\.066 mm {2}bend to +95\.9 deg {2}radius 1 mm/);

@@ -26,6 +26,7 @@ import { bandReadings, causes } from './readings/bands';
 import { loopReadings } from './readings/loop';
 import { pathReadings } from './readings/path';
 import { workingState } from './readings/reading';
+import { wireReadings } from './readings/wire';
 import type { Settings } from './settings';
 import { isKeyword, tokenAt } from './token-at';
 import { nodesAt, type TreeNode } from './tree-walk';
@@ -43,7 +44,7 @@ export function hoverShowsBands(snapshot: Snapshot, position: Position): boolean
 }
 
 /** What has its bands told at the word that it begins with. */
-const beginsBanded = new Set(['straight', 'bend', 'twist', 'call', 'repeat', 'activation']);
+const beginsBanded = new Set(['straight', 'bend', 'twist', 'helix', 'call', 'repeat', 'activation']);
 
 export function provideHover(snapshot: Snapshot, position: Position, settings: Settings): Hover | null {
   const offset = offsetAt(snapshot, position);
@@ -162,6 +163,7 @@ function lineHover({ appliances, file }: Snapshot, span: Span, settings: Setting
   const details = appliances
     .filter(({ appliance }) => file.appliances.includes(appliance))
     .flatMap((evaluated) => [
+      ...wireReadings(evaluated.appliance, settings),
       ...pathReadings(evaluated.appliance),
       ...bandReadings(evaluated, settings),
       ...activationReadings(evaluated, settings),

@@ -107,7 +107,11 @@ function sectionText(section: NonNullable<ReportAppliance['wire']>['section']): 
   const inches = (value: number) => (value / 25.4).toFixed(4).replace(/0$/, '');
   return section.kind === 'round'
     ? `round ${amount(section.diameter, 'length')} (${inches(section.diameter)} in)`
-    : `${amount(section.height, 'length')} × ${amount(section.width, 'length')} (${inches(section.height)} × ${inches(section.width)} in)`;
+    : `${amount(section.height, 'length')} × ${amount(section.width, 'length')} (${inches(section.height)} × ${inches(section.width)} in)${edges(section.cornerRadius)}`;
+}
+
+function edges(cornerRadius: number): string {
+  return cornerRadius > 0 ? `, edges ${amount(cornerRadius, 'length')},` : '';
 }
 
 function activationText({ kind, attachment, direction }: NonNullable<ReportAppliance['activation']>): string {

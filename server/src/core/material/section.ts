@@ -1,6 +1,6 @@
 /** Properties of a wire's cross-section: up is the direction of the height, side that of the width. */
 import type { Alloy, Section } from '../design';
-import { rectangleTorsionFactor } from './torsion';
+import { rectangleTorsionFactor, roundedCornersLoss } from './torsion';
 
 export interface SectionProperties {
   /** mm² */
@@ -83,9 +83,7 @@ function rectangle(height: number, width: number, cornerRadius: number): Section
     area,
     inertiaSide,
     inertiaUp,
-    // Shear vanishes in a sharp corner, so rounding it costs only of order r⁴; the coefficient makes a square
-    // rounded to its full half side the circle, exactly.
-    torsionConstant: sharp - CORNER_LOSS * radius ** 4,
+    torsionConstant: sharp - roundedCornersLoss(long, short, radius),
     modulusSide: inertiaSide / (height / 2),
     modulusUp: inertiaUp / (width / 2),
     height,
@@ -93,8 +91,6 @@ function rectangle(height: number, width: number, cornerRadius: number): Section
     thickness: short,
   };
 }
-
-const CORNER_LOSS = 16 * (rectangleTorsionFactor(1, 1) - Math.PI / 32);
 
 /**
  * Second moment of the four corner pieces (square r × r less quarter circle) about the mid axis of a section

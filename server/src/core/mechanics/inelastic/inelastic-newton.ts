@@ -101,14 +101,14 @@ function update(of: InelasticSpan, motion: number): void {
   let largestDisplacement = 0;
   let defectRotation = 0;
   for (let i = mesh.steps; i > 0; i--) {
-    combine(columns, WIDTH * i, change, drawn, moved);
+    combine(columns, WIDTH * i, change, drawn, span.planar ? POSE_IN_PLANE : ALL, moved);
     const angle2 = moved[0] * moved[0] + moved[1] * moved[1] + moved[2] * moved[2];
     largestRotation = Math.max(largestRotation, angle2);
     largestDisplacement = Math.max(largestDisplacement, moved[3] ** 2 + moved[4] ** 2 + moved[5] ** 2);
     turnNode(rotation, 4 * i, moved[0], moved[1], moved[2], angle2);
     for (let k = 0; k < 3; k++) position[3 * i + k] += moved[3 + k];
     defectRotation = Math.max(defectRotation, square(defect, 6 * i));
-    combine(curvatureColumns, WIDTH * (i - 1), change, drawn, moved);
+    combine(curvatureColumns, WIDTH * (i - 1), change, drawn, span.planar ? CURVATURE_IN_PLANE : ALL, moved);
     for (let k = 0; k < 6; k++) curvature[6 * i - 6 + k] += moved[k];
   }
   for (let k = 0; k < 6; k++) u[k] += change[k];
@@ -124,12 +124,31 @@ function update(of: InelasticSpan, motion: number): void {
 }
 
 const moved = new Float64Array(6);
+/** Rows that can be other than 0. */
+const ALL = [0, 1, 2, 3, 4, 5];
+const POSE_IN_PLANE = [2, 3, 4];
+const CURVATURE_IN_PLANE = [2, 5];
 
 /** Seventh column, six columns times the change of u, eighth times the motion. */
-function combine(from: Float64Array, at: number, change: Float64Array, motion: number, into: Float64Array): void {
-  for (let r = 0; r < 6; r++) {
-    let sum = from[at + 36 + r];
-    for (let c = 0; c < 6; c++) sum += from[at + 6 * c + r] * change[c];
+function combine(
+  from: Float64Array,
+  at: number,
+  change: Float64Array,
+  motion: number,
+  rows: readonly number[],
+  into: Float64Array,
+): void {
+  into.fill(0);
+  for (let k = 0; k < rows.length; k++) {
+    const r = rows[k];
+    let sum =
+      from[at + 36 + r] +
+      from[at + r] * change[0] +
+      from[at + 6 + r] * change[1] +
+      from[at + 12 + r] * change[2] +
+      from[at + 18 + r] * change[3] +
+      from[at + 24 + r] * change[4] +
+      from[at + 30 + r] * change[5];
     if (motion !== 0) sum += from[at + 42 + r] * motion;
     into[r] = sum;
   }

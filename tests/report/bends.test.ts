@@ -62,7 +62,7 @@ describe('springback in the report', () => {
     const snapshot = (await workspace.snapshot('file:///edged.spring'))!;
     const edged = buildAnalyzeReport([{ path: 'edged.spring', ...snapshot }], { version: '0', model: 'full' });
     expect(edged.files[0].appliances[0].wire?.section).toMatchObject({ kind: 'rectangle', cornerRadius: 0.06 });
-    expect(analyzeText(edged, { units: {}, paint: plain })).toContain(
+    expect(analyzeText(edged, { units: { force: 'gf' }, paint: plain })).toContain(
       '(0.016 × 0.022 in), edges 0.06 mm, of test_alloy',
     );
   });

@@ -2,6 +2,7 @@
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { ApplianceAnalysis, StageResult } from '#core/analysis/analysis';
 import type { Band } from '#core/analysis/uncertainty';
+import { type SlotPlay, slotPlay } from '#core/material/slot-play';
 import { ANGLE, FORCE, LENGTH, MOMENT, NUMBER, STIFFNESS, STRESS } from '#core/units/dimension';
 import { formatBand, formatQuantity } from '#core/units/format';
 import type { Dimension } from '#core/units/quantity';
@@ -164,6 +165,29 @@ function readouts(
             ),
           ),
         ]),
+    ...design.attachments.flatMap((attachment) =>
+      playReadouts(slotPlay(attachment, design.section), attachment.name, line, show),
+    ),
+  ];
+}
+
+/** How much of a torque and of a bend the slot's play would eat; the computation leaves it out. */
+function playReadouts(
+  play: SlotPlay | undefined,
+  name: string,
+  line: (group: string, label: string, value: string, words?: string) => PreviewReadout[],
+  show: (value: number, dimension: Dimension) => string,
+): PreviewReadout[] {
+  if (play === undefined) return [];
+  const { thirdOrder, secondOrder } = play;
+  return [
+    ...line(
+      name,
+      'play, third order',
+      thirdOrder === 'free' ? 'turns freely' : show(thirdOrder, ANGLE),
+      'not computed',
+    ),
+    ...(secondOrder === undefined ? [] : line(name, 'play, second order', show(secondOrder, ANGLE), 'not computed')),
   ];
 }
 

@@ -1,175 +1,188 @@
-/** Writes a CalculiX input deck for one wire between two attachments, engaged and moved in stages. */
+/**
+ * Writes a CalculiX input deck for a wire in its attachments, engaged and moved in stages. Attachments clamp the wire up
+ * to their slots' edges, so that each free span is a body of its own, from one edge to the next.
+ */
 import type { ApplianceDesign } from '#core/design';
-import {
-  add,
-  apply,
-  multiply,
-  rotation,
-  rotationVector,
-  scale,
-  subtract,
-  transpose,
-  type Vector,
-} from '../../oracle/rotation';
-import type { Place } from '../../oracle/wire-line';
-import { endPlace, type MeshSize, type SweptMesh, sweep } from './swept-mesh';
+import type { Matrix, Vector } from '../../oracle/rotation';
+import { amplitude, nodeSet, number } from './cards';
+import { type FaceHold, holdFace } from './face-hold';
+import { isPoint, type Span, spanBetween } from './led-span';
+import type { MeshSize } from './swept-mesh';
+
+/** Elastic-plastic behaviour: stress over strain, straight beyond yield. */
+export interface Hardening {
+  readonly yield: number;
+  /** MPa per total strain beyond yield. */
+  readonly tangentModulus: number;
+  readonly kind: 'isotropic' | 'kinematic';
+}
 
 export interface Deck {
   readonly text: string;
-  readonly mesh: SweptMesh;
-  /** Slot centres of both attachments at each stage. */
-  readonly centres: readonly (readonly [Vector, Vector])[];
+  /** Coordinates of node k + 1. */
+  readonly nodes: readonly Vector[];
+  readonly bricks: number;
+  /** Per printed end face, in the order of its tables: the attachment it belongs to. */
+  readonly faces: readonly number[];
+  /**
+   * Per stage and printed face: where its reactions count as moments, in the frame of its span; a node where that is
+   * a hook, which presses on the wire's mark wherever it has slid to.
+   */
+  readonly centres: readonly (readonly (Vector | { readonly node: number })[])[];
 }
 
 /**
- * The passive wire starts clamped at the first attachment. The last end, a rigid face, is led into its slot along
- * the path on which all preactivation is scaled from one to zero (so that no full turn is lost), then through
- * `motions` (mm of the design's `move`), one step each. `hardening` adds elastic-plastic behaviour.
+ * With `slides` the first attachment lets the wire slide through, as on the way to a neutral position.
+ * Step 0 leads the last end of every span into its slot; then one step for each of
+ * `motions` (mm of the design's motion).
  */
 export function writeDeck(
   design: ApplianceDesign,
   motions: readonly number[],
   size: MeshSize,
-  hardening?: { readonly yield: number; readonly tangentModulus: number },
+  { hardening, slides = false }: { readonly hardening?: Hardening; readonly slides?: boolean } = {},
 ): Deck {
-  const [first, last] = design.attachments;
-  const declared = design.activation?.motion;
-  if (declared?.kind === 'pull' && motions.some((motion) => motion !== motions[0])) {
-    throw new Error('a pull changes the free wire: write one deck per amount');
+  const spans: HeldSpan[] = [];
+  let numbered = 0;
+  for (let k = 0; k + 1 < design.attachments.length; k++) {
+    const span = spanBetween(design, k, motions, size, numbered);
+    numbered += span.nodes.length;
+    spans.push(held(span, k === 0 && slides));
   }
-  const pull = declared?.kind === 'pull' ? motions[0] : 0;
-  const from = first.station + first.length / 2 + (declared?.attachment === 0 ? pull : 0);
-  const to = last.station - last.length / 2 - (declared?.attachment === 1 ? pull : 0);
-  const moved = (index: number, motion: number): Vector =>
-    declared?.kind === 'move' && declared.attachment === index ? scale(declared.direction, motion) : [0, 0, 0];
-  const edge = (index: 0 | 1, motion: number): Place => {
-    const attachment = design.attachments[index];
-    const inward = (index === 0 ? 0.5 : -0.5) * attachment.length;
-    const { position, axes } = attachment.seatedWire;
-    return { position: add(add(position, moved(index, motion)), apply(axes, [inward, 0, 0])), axes };
-  };
-  const start = edge(0, 0);
-  const mesh = sweep(design, from, to, start, size);
-  const passiveEnd = mesh.places[mesh.places.length - 1];
-
-  // Path of the last end, relative to the first attachment, which stays where it is.
-  const rest = endPlace(mesh.pieces, start, 0);
-  const target = (motion: number): Place => {
-    const end = edge(1, motion);
-    return { position: subtract(end.position, moved(0, motion)), axes: end.axes };
-  };
-  const nominalToTarget = rotationVector(multiply(transpose(rest.axes), target(motions[0]).axes));
-  const samples = 24;
-  const table: { time: number; displacement: Vector; turn: Vector }[] = [];
-  let turn: Vector = [0, 0, 0];
-  for (let k = 0; k <= samples; k++) {
-    const s = k / samples;
-    const scaled = endPlace(mesh.pieces, start, 1 - s);
-    const gap = subtract(target(motions[0]).position, rest.position);
-    const axes = multiply(scaled.axes, rotation(scale(nominalToTarget, s)));
-    turn = nearest(rotationVector(multiply(axes, transpose(passiveEnd.axes))), turn);
-    table.push({
-      time: s,
-      displacement: subtract(add(scaled.position, scale(gap, s)), passiveEnd.position),
-      turn,
-    });
-  }
-  motions.slice(1).forEach((motion, k) => {
-    table.push({ time: k + 2, displacement: subtract(target(motion).position, passiveEnd.position), turn });
-  });
-
-  const reference = mesh.nodes.length + 1;
   const { modulus, poisson } = design.alloy;
+  const bricks = spans.flatMap(({ mesh }) => mesh.bricks);
   const lines = [
     '*NODE, NSET=ALL',
-    ...mesh.nodes.map((node, k) => `${k + 1},${node.map(number).join(',')}`),
-    `${reference},${passiveEnd.position.map(number).join(',')}`,
-    `${reference + 1},${passiveEnd.position.map(number).join(',')}`,
+    ...spans.flatMap(({ nodes }) => nodes).map((node, k) => `${k + 1},${node.map(number).join(',')}`),
     '*ELEMENT, TYPE=C3D20R, ELSET=WIRE',
-    ...mesh.bricks.flatMap((brick, k) => [`${k + 1},${brick.slice(0, 10).join(',')},`, brick.slice(10).join(',')]),
-    ...nodeSet('FIRST', mesh.firstFace),
-    ...nodeSet('LAST', mesh.lastFace),
+    ...bricks.flatMap((brick, k) => [`${k + 1},${brick.slice(0, 10).join(',')},`, brick.slice(10).join(',')]),
     '*MATERIAL, NAME=ALLOY',
     '*ELASTIC',
     `${number(modulus)},${number(poisson)}`,
     ...(hardening ? plasticLines(hardening, modulus) : []),
     '*SOLID SECTION, ELSET=WIRE, MATERIAL=ALLOY',
-    `*RIGID BODY, NSET=LAST, REF NODE=${reference}, ROT NODE=${reference + 1}`,
-    '*BOUNDARY',
-    'FIRST,1,3,0.',
-    ...[0, 1, 2].flatMap((k) =>
-      amplitude(
-        `D${k + 1}`,
-        table.map((row) => [row.time, row.displacement[k]]),
-      ),
-    ),
-    ...[0, 1, 2].flatMap((k) =>
-      amplitude(
-        `T${k + 1}`,
-        table.map((row) => [row.time, row.turn[k]]),
-      ),
-    ),
-    ...motions.flatMap((_, step) => [
-      '*STEP, NLGEOM, INC=1000',
-      '*STATIC',
-      step === 0 ? '0.1,1.,1e-6,0.25' : '0.5,1.,1e-6,1.',
-      // The default stops at residuals of 0.5 % of the mean force, too early for end moments.
-      '*CONTROLS, PARAMETERS=FIELD',
-      '1e-5,1e-3',
-      ...[1, 2, 3].flatMap((k) => [
-        `*BOUNDARY, AMPLITUDE=D${k}`,
-        `${reference},${k},${k},1.`,
-        `*BOUNDARY, AMPLITUDE=T${k}`,
-        `${reference + 1},${k},${k},1.`,
-      ]),
-      '*NODE PRINT, NSET=FIRST, FREQUENCY=100000',
-      'U,RF',
-      '*NODE PRINT, NSET=LAST, FREQUENCY=100000',
-      'U,RF',
-      '*END STEP',
-    ]),
+    ...spans.flatMap(faceLines),
+    ...stepLines(spans, '0.1,1.,1e-6,0.25', undefined),
+    ...motions.flatMap((_, stage) => stepLines(spans, stage === 0 ? '1.,1.' : '0.5,1.,1e-6,1.', stage)),
   ];
-  const centres = motions.map((motion): [Vector, Vector] => [
-    first.seatedWire.position,
-    subtract(add(last.seatedWire.position, moved(1, motion)), moved(0, motion)),
-  ]);
-  return { text: `${lines.join('\n')}\n`, mesh, centres };
+  return {
+    text: `${lines.join('\n')}\n`,
+    nodes: spans.flatMap((span) => span.nodes),
+    bricks: bricks.length,
+    faces: spans.flatMap(({ index }) => [index, index + 1]),
+    centres: motions.map((_, stage) => spans.flatMap(({ centres }) => centres[stage])),
+  };
 }
 
-/** The same rotation as `vector`, as the rotation vector closest to `previous`. */
-function nearest(vector: Vector, previous: Vector): Vector {
-  const angle = Math.hypot(...vector);
-  if (angle < 1e-12) return vector;
-  const candidates = [0, 1, -1].map((turns) => scale(vector, (angle + 2 * Math.PI * turns) / angle));
-  const distance = (candidate: Vector) => Math.hypot(...subtract(candidate, previous));
-  return candidates.reduce((best, candidate) => (distance(candidate) < distance(best) ? candidate : best));
+const directions = [0, 1, 2] as const;
+
+interface HeldSpan extends Span {
+  readonly slides: boolean;
+  readonly holds: Record<'first' | 'last', FaceHold>;
 }
 
-function nodeSet(name: string, nodes: readonly number[]): string[] {
-  const lines = [`*NSET, NSET=${name}`];
-  for (let k = 0; k < nodes.length; k += 8) lines.push(`${nodes.slice(k, k + 8).join(',')},`);
-  return lines;
+function held(span: Span, slides: boolean): HeldSpan {
+  const { mesh, firstAxes, last, leaders } = span;
+  const hold = (which: 'first' | 'last', axes: Matrix, sliding: boolean) =>
+    holdFace(mesh.section, mesh[which].nodes, axes, leaders[which].means, leaders[which].along, sliding);
+  return {
+    ...span,
+    slides,
+    holds: { first: hold('first', firstAxes, slides), last: hold('last', last.seatedWire.axes, false) },
+  };
 }
 
-function amplitude(name: string, rows: readonly (readonly [number, number])[]): string[] {
-  const lines = [`*AMPLITUDE, NAME=${name}, TIME=TOTAL TIME`];
-  for (let k = 0; k < rows.length; k += 4) {
-    lines.push(
-      `${rows
-        .slice(k, k + 4)
-        .flat()
-        .map(number)
-        .join(',')},`,
+/** Sets, equations and paths of a span's end faces. */
+function faceLines(span: HeldSpan): string[] {
+  const { index, mesh, leaders, last, leading, holds } = span;
+  const path = (node: number, k: number, value: (step: (typeof leading)[number]) => number) =>
+    amplitude(
+      `P${node}X${k}`,
+      leading.map((step) => [step.time, value(step)]),
     );
-  }
-  return lines;
+  const { means, along } = leaders.last;
+  return [
+    ...nodeSet(`A${index}`, mesh.first.nodes),
+    ...nodeSet(`B${index}`, mesh.last.nodes),
+    ...holds.first.lines,
+    ...(isPoint(last)
+      ? [
+          `*RIGID BODY, NSET=B${index}, REF NODE=${means}, ROT NODE=${along[0]}`,
+          ...directions.flatMap((k) => path(means, k, ({ middle }) => middle[k])),
+        ]
+      : [
+          ...holds.last.lines,
+          ...directions.flatMap((k) => path(means, k, (step) => step.means[k])),
+          ...along.flatMap((node, i) => path(node, 0, (step) => step.along[i])),
+          ...mesh.last.nodes.flatMap((node, i) =>
+            directions.flatMap((k) => (holds.last.follows(i, k) ? [] : path(node, k, ({ face }) => face[i][k]))),
+          ),
+        ]),
+  ];
 }
 
-function plasticLines(hardening: { yield: number; tangentModulus: number }, modulus: number): string[] {
+/** `stage` is undefined for the step that leads the ends into their slots. */
+function stepLines(spans: readonly HeldSpan[], increments: string, stage: number | undefined): string[] {
+  return [
+    '*STEP, NLGEOM, INC=1000',
+    '*STATIC',
+    increments,
+    // The default stops at residuals of 0.5 % of the mean force, too early for end moments.
+    '*CONTROLS, PARAMETERS=FIELD',
+    '1e-5,1e-3',
+    '*BOUNDARY, OP=NEW',
+    ...spans.flatMap(firstHeld),
+    ...spans.flatMap((span) => (stage === undefined ? lastLed(span) : lastHeld(span, stage))),
+    ...(stage === undefined
+      ? []
+      : spans.flatMap(({ index }) =>
+          ['A', 'B'].flatMap((face) => [`*NODE PRINT, NSET=${face}${index}, GLOBAL=YES, FREQUENCY=100000`, 'U,RF']),
+        )),
+    '*END STEP',
+  ];
+}
+
+function firstHeld({ leaders, slides }: HeldSpan): string[] {
+  const { means, along } = leaders.first;
+  return [...directions.map((k) => fixed(means, k, 0)), ...(slides ? [] : along.map((node) => fixed(node, 0, 0)))];
+}
+
+function lastHeld({ leaders, last, held }: HeldSpan, stage: number): string[] {
+  const { means, along } = leaders.last;
+  const at = held[stage];
+  if (isPoint(last)) return pointDirections(last.tied).map((k) => fixed(means, k, at.middle[k]));
+  return [
+    ...directions.map((k) => fixed(means, k, at.means[k])),
+    ...along.map((node, i) => fixed(node, 0, at.along[i])),
+  ];
+}
+
+/** On the way into the slot the face is kept rigid: every displacement that does not follow is led. */
+function lastLed({ mesh, leaders, last, holds }: HeldSpan): string[] {
+  const led = (node: number, k: number) => [`*BOUNDARY, AMPLITUDE=P${node}X${k}`, `${node},${k + 1},${k + 1},1.`];
+  const { means, along } = leaders.last;
+  if (isPoint(last)) return pointDirections(last.tied).flatMap((k) => led(means, k));
+  return [
+    ...directions.flatMap((k) => led(means, k)),
+    ...along.flatMap((node) => led(node, 0)),
+    ...mesh.last.nodes.flatMap((node, i) => directions.flatMap((k) => (holds.last.follows(i, k) ? [] : led(node, k)))),
+  ];
+}
+
+/** A hook or eyelet lets the wire slide along its own mesial axis unless tied. */
+function pointDirections(tied: boolean): readonly number[] {
+  return tied ? directions : directions.slice(1);
+}
+
+function fixed(node: number, direction: number, displacement: number): string {
+  return `${node},${direction + 1},${direction + 1},${number(displacement)}`;
+}
+
+function plasticLines(hardening: Hardening, modulus: number): string[] {
   const slope = (hardening.tangentModulus * modulus) / (modulus - hardening.tangentModulus);
-  return ['*PLASTIC', `${number(hardening.yield)},0.`, `${number(hardening.yield + slope * 0.5)},0.5`];
-}
-
-function number(value: number): string {
-  return value.toExponential(12);
+  return [
+    `*PLASTIC, HARDENING=${hardening.kind.toUpperCase()}`,
+    `${number(hardening.yield)},0.`,
+    `${number(hardening.yield + slope * 0.5)},0.5`,
+  ];
 }

@@ -1,4 +1,4 @@
-/** Runs CalculiX on a deck and reads both ends' forces and moments from its reaction sums. */
+/** Runs CalculiX on a deck and reads all attachments' forces and moments from its reaction sums. */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -49,7 +49,7 @@ export function runCalculix(design: ApplianceDesign, deck: Deck): FiniteElementR
 
 type Block = ReadonlyMap<number, Vector>;
 
-/** Tables of the printed file in order: per step FIRST U, FIRST RF, LAST U, LAST RF. */
+/** Tables of the printed file in order: per step and face the displacements, then the reactions. */
 function readBlocks(text: string): Block[] {
   const blocks: Map<number, Vector>[] = [];
   for (const line of text.split('\n')) {
@@ -61,20 +61,27 @@ function readBlocks(text: string): Block[] {
 }
 
 function stagesOf(design: ApplianceDesign, deck: Deck, blocks: readonly Block[]): FiniteElementStage[] {
-  return deck.centres.map((centres, stage) => ({
-    wrenches: [0, 1].map((end) => {
-      const displacements = blocks[4 * stage + 2 * end];
-      const reactions = blocks[4 * stage + 2 * end + 1];
-      let force: Vector = [0, 0, 0];
-      let moment: Vector = [0, 0, 0];
+  const { faces, nodes } = deck;
+  return deck.centres.map((centres, stage) => {
+    const sums = design.attachments.map(() => ({ force: [0, 0, 0] as Vector, moment: [0, 0, 0] as Vector }));
+    for (const [k, index] of faces.entries()) {
+      const displacements = blocks[2 * (faces.length * stage + k)];
+      const reactions = blocks[2 * (faces.length * stage + k) + 1];
+      const sum = sums[index];
+      const placed = (node: number) => add(nodes[node - 1], displacements.get(node)!);
+      const about = centres[k];
+      const centre = 'node' in about ? placed(about.node) : about;
       for (const [node, reaction] of reactions) {
-        const place = add(deck.mesh.nodes[node - 1], displacements.get(node)!);
         // The wire acts on the tooth against the reaction.
-        force = subtract(force, reaction);
-        moment = subtract(moment, cross(subtract(place, centres[end]), reaction));
+        sum.force = subtract(sum.force, reaction);
+        sum.moment = subtract(sum.moment, cross(subtract(placed(node), centre), reaction));
       }
-      const { axes } = design.attachments[end];
-      return { force: applyTransposed(axes, force), moment: applyTransposed(axes, moment) };
-    }),
-  }));
+    }
+    return {
+      wrenches: design.attachments.map(({ axes }, i) => ({
+        force: applyTransposed(axes, sums[i].force),
+        moment: applyTransposed(axes, sums[i].moment),
+      })),
+    };
+  });
 }

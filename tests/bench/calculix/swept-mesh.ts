@@ -2,34 +2,47 @@
 import type { ApplianceDesign } from '#core/design';
 import { add, apply, scale, type Vector } from '../../oracle/rotation';
 import { layOut, type Piece, type Place, piecesBetween, turnOf } from '../../oracle/wire-line';
+import { type SectionMesh, sectionMesh } from './section-mesh';
 
 export interface MeshSize {
   /** Longest brick along the wire, mm, and the largest angle one brick turns through, rad. */
   readonly longest: number;
   readonly turn: number;
-  /** Bricks across the section's height and width. */
+  /** Bricks across the section's height (even) and width. */
   readonly high: number;
   readonly wide: number;
 }
 
+/** An end face: its nodes, in the order of the section mesh's points, and the one in its middle. */
+export interface Face {
+  readonly nodes: readonly number[];
+  readonly centre: number;
+}
+
 export interface SweptMesh {
-  /** Coordinates of node k + 1. */
+  /** Coordinates of node k + 1 + the first number given. */
   readonly nodes: readonly Vector[];
   /** Twenty node numbers per brick, in CalculiX's order for C3D20R. */
   readonly bricks: readonly (readonly number[])[];
-  /** Node numbers of the two end faces. */
-  readonly firstFace: readonly number[];
-  readonly lastFace: readonly number[];
+  readonly section: SectionMesh;
+  readonly first: Face;
+  readonly last: Face;
   readonly places: readonly Place[];
   readonly pieces: readonly Piece[];
 }
 
-/** Bricks over the wire from station `from` to `to`, the passive shape laid out from a first place. Bends need a radius. */
-export function sweep(design: ApplianceDesign, from: number, to: number, first: Place, size: MeshSize): SweptMesh {
-  const { section } = design;
-  if (section.kind !== 'rectangle' || section.cornerRadius > 0) {
-    throw new Error('the swept mesh is written for sharp-cornered rectangular wire');
-  }
+/**
+ * Bricks over the wire from station `from` to `to`, the passive shape laid out from a first place; nodes are numbered
+ * from `numberFrom` + 1. Bends need a radius.
+ */
+export function sweep(
+  design: ApplianceDesign,
+  from: number,
+  to: number,
+  first: Place,
+  size: MeshSize,
+  numberFrom: number,
+): SweptMesh {
   const pieces = piecesBetween(design, from, to, size.longest, size.turn);
   if (pieces.some((piece) => piece.length === 0)) throw new Error('a sharp corner cannot be swept');
   const halves = pieces.flatMap((piece) => {
@@ -41,32 +54,35 @@ export function sweep(design: ApplianceDesign, from: number, to: number, first: 
     return [half, half];
   });
   const places = layOut(halves, first, 1);
+  const section = sectionMesh(design.section, size.high, size.wide);
 
-  // Half-step grid over the section; a node exists where at most one of the three half-step indices is odd.
+  // All points of the section at the ends of a brick, its corners half way.
   const nodes: Vector[] = [];
-  const numbers = new Map<string, number>();
-  const key = (k: number, i: number, j: number) => `${k},${i},${j}`;
-  for (let k = 0; k < places.length; k++) {
-    for (let i = 0; i <= 2 * size.high; i++) {
-      for (let j = 0; j <= 2 * size.wide; j++) {
-        if ((k % 2) + (i % 2) + (j % 2) > 1) continue;
-        const up = (i / (2 * size.high) - 0.5) * section.height;
-        const side = (j / (2 * size.wide) - 0.5) * section.width;
-        nodes.push(add(places[k].position, apply(places[k].axes, [0, up, side])));
-        numbers.set(key(k, i, j), nodes.length);
-      }
-    }
-  }
+  const numbers = places.map(({ position, axes }, k) =>
+    section.points.map(([up, side], i) => {
+      if (k % 2 === 1 && !section.corners[i]) return 0;
+      nodes.push(add(position, apply(axes, [0, up, side])));
+      return numberFrom + nodes.length;
+    }),
+  );
   const bricks: number[][] = [];
   for (let k = 0; k < places.length - 1; k += 2) {
-    for (let i = 0; i < 2 * size.high; i += 2) {
-      for (let j = 0; j < 2 * size.wide; j += 2) {
-        bricks.push(brickOrder.map(([dk, di, dj]) => numbers.get(key(k + dk, i + di, j + dj))!));
-      }
+    const [near, middle, far] = [numbers[k], numbers[k + 1], numbers[k + 2]];
+    for (const quad of section.quads) {
+      const [corners, edges] = [quad.slice(0, 4), quad.slice(4)];
+      bricks.push([
+        ...corners.map((i) => near[i]),
+        ...corners.map((i) => far[i]),
+        ...edges.map((i) => near[i]),
+        ...edges.map((i) => far[i]),
+        ...corners.map((i) => middle[i]),
+      ]);
     }
   }
-  const face = (k: number) => [...numbers].filter(([name]) => name.startsWith(`${k},`)).map(([, number]) => number);
-  return { nodes, bricks, firstFace: face(0), lastFace: face(places.length - 1), places, pieces };
+  const middle = section.points.findIndex(([up, side]) => Math.hypot(up, side) < 1e-9);
+  if (middle < 0) throw new Error('the section mesh has no point in its middle');
+  const face = (k: number): Face => ({ nodes: numbers[k], centre: numbers[k][middle] });
+  return { nodes, bricks, section, first: face(0), last: face(places.length - 1), places, pieces };
 }
 
 /** End place of the wire with its preactivation scaled by `amount`, seen from the same first place. */
@@ -78,27 +94,3 @@ export function endPlace(pieces: readonly Piece[], first: Place, amount: number)
   );
   return places[places.length - 1];
 }
-
-/** Offsets (along, up, side) in half bricks: corners of the near and far face, then the edges' middles. */
-const brickOrder = [
-  [0, 0, 0],
-  [0, 2, 0],
-  [0, 2, 2],
-  [0, 0, 2],
-  [2, 0, 0],
-  [2, 2, 0],
-  [2, 2, 2],
-  [2, 0, 2],
-  [0, 1, 0],
-  [0, 2, 1],
-  [0, 1, 2],
-  [0, 0, 1],
-  [2, 1, 0],
-  [2, 2, 1],
-  [2, 1, 2],
-  [2, 0, 1],
-  [1, 0, 0],
-  [1, 2, 0],
-  [1, 2, 2],
-  [1, 0, 2],
-] as const;

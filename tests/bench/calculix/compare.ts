@@ -1,0 +1,129 @@
+/** One case computed by the product and by finite elements at two mesh levels, and how far they differ. */
+import { analyseAppliance } from '#core/analysis/analyse';
+import type { Wrench } from '#core/analysis/analysis';
+import type { ApplianceDesign } from '#core/design';
+import { designOf } from '../../validation/run-spring';
+import type { FiniteElementCase } from './cases/case';
+import { type Hardening, writeDeck } from './deck';
+import { runCalculix } from './run';
+import type { MeshSize } from './swept-mesh';
+
+/** Largest difference over all stages, attachments and axes, divided by the largest value of its kind. */
+export interface Differences {
+  readonly force: number;
+  readonly moment: number;
+}
+
+export interface Level extends Differences {
+  readonly bricks: number;
+  readonly milliseconds: number;
+  /** Per stage and attachment. */
+  readonly wrenches: Wrenches;
+}
+
+export type Wrenches = readonly (readonly {
+  readonly force: readonly number[];
+  readonly moment: readonly number[];
+}[])[];
+
+export interface Own {
+  readonly design: ApplianceDesign;
+  readonly slides: boolean;
+  /** Amounts of the motion at which the finite-element wire is held, in order; and those of them that are compared. */
+  readonly motions: readonly number[];
+  readonly compared: readonly number[];
+  readonly wrenches: readonly (readonly Wrench[])[];
+  /** Largest fibre stress, MPa: nominal, as if elastic, past yield. */
+  readonly stress: number;
+  /** The default mesh against the strict one. */
+  readonly mesh: Differences;
+}
+
+/** The product's answer from the text, on its strict mesh. */
+export function ownAnswer({ text, plastic, slides = false }: FiniteElementCase): Own {
+  const design = designOf(text);
+  const analysis = analyseAppliance(design, { mesh: 'strict' });
+  const states = analysis.stages.map(({ state, failure }) => {
+    if (!state) throw new Error(JSON.stringify(failure ?? analysis.failure));
+    return state;
+  });
+  if (plastic !== (analysis.yielding !== undefined || undefined)) throw new Error('yields where it should not, or not');
+  const rough = analyseAppliance(design).stages.map(({ state }) => state!.wrenches);
+  const wrenches = states.map((state) => state.wrenches);
+  // The finite-element wire is pulled and let back in its slots; as long as no section yields backwards that is the same.
+  const before =
+    analysis.yielding?.stages === 'after-trial'
+      ? [analysis.yielding.first.neutral.motion, analysis.yielding.trial!.pulled.motion]
+      : [];
+  return {
+    design,
+    slides,
+    motions: [...before, ...states.map((state) => state.motion)],
+    compared: states.map((_, k) => before.length + k),
+    wrenches,
+    stress: Math.max(
+      ...[...states, ...(analysis.yielding?.trial ? [analysis.yielding.trial.pulled] : [])].map(({ stress }) => stress),
+    ),
+    mesh: differences(rough, wrenches),
+  };
+}
+
+/** The same wire in finite elements. */
+export function finiteElementAnswer(own: Own, size: MeshSize): Level {
+  const { design, slides, motions, compared, wrenches } = own;
+  const deck = writeDeck(design, motions, size, { hardening: hardeningOf(design), slides });
+  const run = runCalculix(design, deck);
+  if (run.outcome !== 'done') throw new Error(run.outcome === 'failed' ? run.message : run.outcome);
+  const found = compared.map((k) => run.stages[k].wrenches);
+  return { bricks: deck.bricks, milliseconds: run.milliseconds, wrenches: found, ...differences(wrenches, found) };
+}
+
+/**
+ * Where refinement leads (Richardson): the error taken as of second order in the bricks' length, which for these bricks
+ * overstates what is left rather than understates it.
+ */
+export function extrapolated(coarse: Level, fine: Level, meshes: FiniteElementCase['meshes']): Wrenches {
+  const ratio = (meshes[0].turn / meshes[1].turn) ** 2;
+  const at = (a: readonly number[], b: readonly number[]) => b.map((value, k) => value + (value - a[k]) / (ratio - 1));
+  return fine.wrenches.map((stage, k) =>
+    stage.map(({ force, moment }, i) => ({
+      force: at(coarse.wrenches[k][i].force, force),
+      moment: at(coarse.wrenches[k][i].moment, moment),
+    })),
+  );
+}
+
+export function differences(a: Wrenches, b: Wrenches): Differences {
+  const of = (kind: 'force' | 'moment') => {
+    let [largest, miss] = [0, 0];
+    for (const [k, stage] of a.entries()) {
+      for (const [i, wrench] of stage.entries()) {
+        for (const [axis, value] of wrench[kind].entries()) {
+          largest = Math.max(largest, Math.abs(value));
+          miss = Math.max(miss, Math.abs(value - b[k][i][kind][axis]));
+        }
+      }
+    }
+    return miss / largest;
+  };
+  return { force: of('force'), moment: of('moment') };
+}
+
+/** Median time of the product's analysis in a warm process, default mesh, ms. */
+export function ownTime(design: ApplianceDesign): number {
+  const times: number[] = [];
+  const begun = performance.now();
+  for (let k = 0; k < 300 && (k < 30 || performance.now() - begun < 2000); k++) {
+    const before = performance.now();
+    analyseAppliance(design);
+    times.push(performance.now() - before);
+  }
+  const late = times.slice(Math.floor(times.length / 3)).sort((a, b) => a - b);
+  return late[Math.floor(late.length / 2)];
+}
+
+function hardeningOf({ alloy }: ApplianceDesign): Hardening | undefined {
+  const { law } = alloy;
+  if (law?.kind !== 'elastic-plastic' || law.yield > 5000) return undefined;
+  return { yield: law.yield, tangentModulus: law.hardening, kind: 'kinematic' };
+}

@@ -48,36 +48,47 @@ test('2,000 random designs: every one converges or names a cause that the design
   expect(worst).toBeLessThan(1e-5);
 }, 100_000);
 
-test('random designs agree with the independent rod (a finite-difference rod that shares only the input record)', () => {
-  let compared = 0;
-  let skipped = 0;
-  let [worstForce, worstMoment] = [0, 0];
-  for (const design of designs(24, 7)) {
+test('500 random designs agree with the independent rod (a finite-difference rod that shares only the input record)', () => {
+  let [skipped, refined] = [0, 0];
+  const misses: number[] = [];
+  for (const design of designs(500, 7)) {
     const analysis = analyseAppliance(design, { mesh: 'strict' });
     const largest = (kind: 'force' | 'moment') =>
       Math.max(...analysis.stages.flatMap(({ state }) => state?.wrenches.flatMap((w) => w[kind].map(Math.abs)) ?? [0]));
     const [force, moment] = [largest('force'), largest('moment')];
     const stage = analysis.stages[analysis.stages.length - 1];
     if (!stage.state) {
+      const cause = stage.failure ?? analysis.failure;
+      expect(cause && confirmed(design, cause), JSON.stringify(cause)).toBe(true);
       skipped++;
       continue;
     }
-    const other = oracleWrenches(design, stage.state.motion, { longest: 0.4, turn: Math.PI / 30 });
-    expect(other, 'the independent rod found no equilibrium').toBeDefined();
-    compared++;
-    for (const [i, wrench] of stage.state.wrenches.entries()) {
-      for (let axis = 0; axis < 3; axis++) {
-        worstForce = Math.max(worstForce, Math.abs(wrench.force[axis] - other![i].force[axis]) / force);
-        worstMoment = Math.max(worstMoment, Math.abs(wrench.moment[axis] - other![i].moment[axis]) / moment);
-      }
+    const missOf = (longest: number) => {
+      const other = oracleWrenches(design, stage.state!.motion, { longest, turn: longest * 0.26 });
+      if (!other) throw new Error('the independent rod found no equilibrium');
+      return Math.max(
+        ...stage.state!.wrenches.flatMap((wrench, i) => [
+          ...wrench.force.map((value, axis) => Math.abs(value - other[i].force[axis]) / force),
+          ...wrench.moment.map((value, axis) => Math.abs(value - other[i].moment[axis]) / moment),
+        ]),
+      );
+    };
+    // Where the rod's own mesh may be the coarser one, it is refined.
+    let miss = missOf(0.5);
+    if (miss > 2e-4) {
+      refined++;
+      miss = missOf(0.25);
     }
+    misses.push(miss);
   }
+  misses.sort((a, b) => a - b);
+  const at = (share: number) => misses[Math.min(misses.length - 1, Math.floor(share * misses.length))];
   console.log(
-    `${compared} random designs against the independent rod (${skipped} without equilibrium):`,
-    `force within ${(100 * worstForce).toFixed(4)} %, moment within ${(100 * worstMoment).toFixed(4)} % of the largest`,
+    `${misses.length} random designs against the independent rod (${skipped} without equilibrium, ${refined} with the rod refined), force and moment:`,
+    [0.5, 0.99, 1].map((share) => `${100 * share} % within ${(100 * at(share)).toFixed(4)} %`).join(', '),
   );
-  expect(compared).toBeGreaterThan(15);
-  // Strict mesh 0.02 % (mechanics note); the extrapolated rod is good to about 0.01 %.
-  expect(worstForce).toBeLessThan(3e-4);
-  expect(worstMoment).toBeLessThan(3e-4);
-}, 100_000);
+  expect(misses.length).toBeGreaterThan(490);
+  // Strict mesh 0.02 % in 99 of 100 designs (mechanics note), and as much again for the refined rod.
+  expect(at(0.99)).toBeLessThan(4e-4);
+  expect(at(1)).toBeLessThan(1e-3);
+}, 200_000);

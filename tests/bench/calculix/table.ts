@@ -69,9 +69,12 @@ export function documentOf(comparisons: readonly Comparison[]): string {
     'cent stiffer. Straight wires are compared where nothing pulls along them, because held lengthwise a solid feels the square of its',
     'bending strain as a pull.',
     '',
-    'What is left comes from the curvature of tight bends (a bend of twice the thickness is 1 to 2 % stiffer as a solid, by the theory',
-    'of curved beams) and from the square of the strain. Sharp corners are left out: there the solid has no rod to be compared with. Past yield',
-    'the rod takes torsion as elastic and sections as plane. The cycle with a trial activation lets the solid back to neutral without taking it out',
+    'What is left comes mostly from bends. In a bent wire a moment also stretches the middle line and a pull also turns the sections',
+    '(theory of curved beams, Winkler): this acts against a rod of the share h² / (6 R a), with h the thickness in the plane of the',
+    'bend, R its radius and a the arm of the force, and a bend is stiffer by (h/R)² / 15. Long arms hide it; a short offset with',
+    'tight bends, held at both ends, shows it most. Such cases are listed as *tight bends* and not held to the aim. Sharp corners are left',
+    'out: there the solid has no rod to be compared with. Past yield the rod takes torsion as elastic and sections as plane. The cycle with',
+    'a trial activation lets the solid back to neutral without taking it out',
     'of its slots, which is the same as long as nothing yields backwards.',
   ].join('\n')}\n`;
 }

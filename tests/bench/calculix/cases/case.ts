@@ -34,6 +34,12 @@ export const spatialMeshes = [
   { longest: 1.5, turn: 30 * degree, high: 4, wide: 4 },
 ] as const;
 
+/** Round wire: twelve bricks over the section; its circle is followed closely already. */
+export const roundMeshes = [
+  { longest: 4, turn: 36 * degree, high: 2, wide: 2 },
+  { longest: 2, turn: 18 * degree, high: 2, wide: 2 },
+] as const;
+
 export const plasticMeshes = [
   { longest: 1.5, turn: 30 * degree, high: 4, wide: 2 },
   { longest: 1, turn: 20 * degree, high: 6, wide: 2 },

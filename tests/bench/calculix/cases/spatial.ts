@@ -1,5 +1,5 @@
 /** Elastic wires bent or held in space. */
-import { elasticAlloys, type FiniteElementCase, spatialMeshes } from './case';
+import { elasticAlloys, type FiniteElementCase, roundMeshes, spatialMeshes } from './case';
 
 export const spatialCases: readonly FiniteElementCase[] = [
   {
@@ -81,27 +81,27 @@ appliance three_brackets_in_space {
     seat molar
     straight 4 mm
     bend 60 deg toward gingival radius 3 mm
-    straight 4 mm
+    straight 6 mm
     bend 60 deg toward mesial radius 3 mm
     straight 4 mm
     seat premolar
     straight 4 mm
     bend 60 deg toward buccal radius 3 mm
-    straight 4 mm
+    straight 6 mm
     bend 60 deg toward mesial radius 3 mm
     straight 4 mm
     seat canine
     straight 2 mm
   }
   tube molar slot 0.022 in x 0.028 in, length 3 mm
-  bracket premolar slot 0.022 in x 0.028 in, width 3 mm, at ${(8 + 6 * Math.sin(Math.PI / 3) + 2 - 0.3).toFixed(4)} mm mesial 6.1 mm gingival 0.3 mm buccal tip 3 deg rotation 3 deg torque -5 deg
-  bracket canine slot 0.022 in x 0.028 in, width 3 mm, at ${(16 + 12 * Math.sin(Math.PI / 3) + 4 - 0.5).toFixed(4)} mm mesial 6.1 mm gingival 6.1 mm buccal tip -3 deg rotation 2 deg torque 5 deg
+  bracket premolar slot 0.022 in x 0.028 in, width 3 mm, at ${(8 + 6 * Math.sin(Math.PI / 3) + 3 - 0.3).toFixed(4)} mm mesial 7.8 mm gingival 0.3 mm buccal tip 3 deg rotation 3 deg torque -5 deg
+  bracket canine slot 0.022 in x 0.028 in, width 3 mm, at ${(16 + 12 * Math.sin(Math.PI / 3) + 6 - 0.5).toFixed(4)} mm mesial 7.8 mm gingival 7.8 mm buccal tip -3 deg rotation 2 deg torque 5 deg
 }`,
   },
   {
     name: 'helical loop',
-    about: 'round steel wire, two turns of 4 mm, hook moved gingival and buccal',
-    meshes: spatialMeshes,
+    about: 'round steel wire, two turns of 4 mm, bracket off by 2 mm gingival and 1 mm buccal',
+    meshes: roundMeshes,
     text: `${elasticAlloys}
 appliance helical_loop {
   wire round 0.020 in of steel
@@ -115,7 +115,7 @@ appliance helical_loop {
   {
     name: 'whole-arch bar',
     about: 'round steel bar of 0.9 mm along the arch, molars rotated by 8° and torqued by 5°, expanded by 2 mm',
-    meshes: spatialMeshes,
+    meshes: roundMeshes,
     text: `${elasticAlloys}
 appliance whole_arch_bar {
   wire round 0.036 in of steel

@@ -54,6 +54,7 @@ export interface Holding {
   readonly moved?: Vec3;
   readonly turned?: Mat3;
   readonly tied?: boolean;
+  readonly sliding?: boolean;
 }
 
 /** A design whose attachments stand at their seats' nominal poses, but for what is said otherwise. */
@@ -84,6 +85,7 @@ export function design(
         slotAxes: identityMatrix,
         axes: identityMatrix,
         tied: holding.tied ?? false,
+        ...(holding.sliding && { sliding: true }),
       };
     }),
     activation,

@@ -65,6 +65,8 @@ export interface Attachment {
   readonly axes: Mat3;
   /** A hook or eyelet that also holds the wire along its mesial axis. */
   readonly tied: boolean;
+  /** A tube or bracket that the wire slides through without friction; one that is not said to slide holds it lengthwise. */
+  readonly sliding?: boolean;
 }
 
 /** What is done to activate the appliance. Amounts are mm of this motion. */

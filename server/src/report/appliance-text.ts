@@ -38,6 +38,7 @@ const statusWords: Record<ReportStage['status'], string> = {
   converged: 'solved',
   'no-wire': 'there is no wire',
   'not-held': 'the wire is not held firmly enough',
+  'sliding-not-computed': 'the wire slides in a way that is not computed',
   'too-many-attachments': 'there are more attachments than the solver takes',
   'span-exceeds-wire': 'the distance to be spanned is longer than the wire',
   'bend-in-slot': 'a bend lies in, or is drawn into, an attachment',

@@ -146,6 +146,7 @@ const status = z
     'converged',
     'no-wire',
     'not-held',
+    'sliding-not-computed',
     'too-many-attachments',
     'span-exceeds-wire',
     'bend-in-slot',

@@ -38,9 +38,10 @@ export function analyseAppliance(design: ApplianceDesign, options: Partial<Analy
 
 /** The analysis in slices: yields after every equilibrium, so that a caller can pause it or drop it. */
 export function* analysisSteps(
-  design: ApplianceDesign,
+  written: ApplianceDesign,
   options: Partial<AnalysisOptions> = {},
 ): Generator<undefined, ApplianceAnalysis> {
+  const design = letSlide(written);
   const nominal = centreline(design.elements, design.start, 0);
   const passive = centreline(design.elements, design.start, 1);
   const nominalOutline = freeOutline(nominal);
@@ -55,7 +56,7 @@ export function* analysisSteps(
   };
   const nominalContacts = selfContacts(nominalOutline, section, round, design.elements);
   const failure =
-    heldFailure(design) ?? slotFailure(design, 0) ?? (design.activation ? undefined : spanFailure(design, 0));
+    heldFailure(written) ?? slotFailure(design, 0) ?? (design.activation ? undefined : spanFailure(design, 0));
   const elastic = failure
     ? { curve: failedCurve(failure), spans: [] }
     : yield* solveCurve(design, nominal, passive, options);
@@ -84,6 +85,13 @@ export function* analysisSteps(
   };
 }
 
+/** Sliding is a pull through the attachment whose neutral position is where the wire has slid to. */
+function letSlide(design: ApplianceDesign): ApplianceDesign {
+  const attachment = design.attachments.findIndex(({ sliding }) => sliding);
+  if (attachment < 0 || heldFailure(design)) return design;
+  return { ...design, activation: { motion: { kind: 'pull', attachment }, stages: [0] } };
+}
+
 /** The curve again with the history of the sections, where the wire yields or is tried out; a failure where it cannot be followed. */
 function* yieldingCurve(
   design: ApplianceDesign,
@@ -95,6 +103,7 @@ function* yieldingCurve(
   if (!law || !curve.neutral || options.yielding === 'elastic') return undefined;
   const states = [curve.neutral, ...curve.stages.flatMap(({ state }) => state ?? [])];
   const yields = states.some(({ stress }) => stress > design.alloy.yield);
+  if (yields && design.attachments.some(({ sliding }) => sliding)) return { reason: 'sliding-not-computed' };
   if (!yields && design.trialActivation === undefined) return undefined;
   return yield* followYielding(design, law, spans, curve, lines, options);
 }

@@ -8,7 +8,9 @@ import type { Vec3 } from '../math/vector';
 export type Failure =
   | { readonly reason: 'no-wire' }
   /** Fewer than two attachments, or only points that leave the wire free to turn. */
-  | { readonly reason: 'not-held'; readonly detail: 'no-attachment' | 'one-attachment' | 'only-points' }
+  | { readonly reason: 'not-held'; readonly detail: 'no-attachment' | 'one-attachment' | 'only-points' | 'all-sliding' }
+  /** A wire sliding through an inner attachment, through more than one, under an activation, or past its elastic range. */
+  | { readonly reason: 'sliding-not-computed' }
   /** More attachments than the solver takes. */
   | { readonly reason: 'too-many-attachments'; readonly limit: number }
   /** The distance to be spanned is at least the wire available; lengths in mm, activation counted like the stages. */
@@ -52,7 +54,7 @@ export interface LoopState {
 
 /** One equilibrium. */
 export interface EngagedState {
-  /** Amount of the declared motion, mm; 0 where there is none. */
+  /** Amount of the declared motion, or of wire that has slid out through a sliding attachment, mm; 0 where there is neither. */
   readonly motion: number;
   /** The same counted from neutral, mm. */
   readonly activation: number;

@@ -12,6 +12,8 @@ export interface Drive {
   readonly kind: 'draw-start' | 'draw-end' | 'move-end';
   /** Force along the motion is this direction · n, in the span's frame. */
   readonly force: Float64Array;
+  /** Balance is that of a wire free to slide through the slot (sliding-force.ts), not of the force along the motion alone. */
+  readonly slides: boolean;
 }
 
 export interface HeldSpan {

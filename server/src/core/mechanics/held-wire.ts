@@ -164,9 +164,10 @@ function movementRate(design: ApplianceDesign, start: number, end: number, frame
 function driveOf(design: ApplianceDesign, start: number, end: number, target: Pose, rate: Vec3): Drive | undefined {
   const motion = design.activation?.motion;
   if (!motion || (motion.attachment !== start && motion.attachment !== end)) return undefined;
-  if (motion.kind === 'move') return { kind: 'move-end', force: Float64Array.from(rate) };
-  if (motion.attachment === start) return { kind: 'draw-start', force: Float64Array.of(1, 0, 0) };
-  return { kind: 'draw-end', force: Float64Array.from(column(target.axes, 0)) };
+  if (motion.kind === 'move') return { kind: 'move-end', force: Float64Array.from(rate), slides: false };
+  const slides = design.attachments[motion.attachment].sliding ?? false;
+  if (motion.attachment === start) return { kind: 'draw-start', force: Float64Array.of(1, 0, 0), slides };
+  return { kind: 'draw-end', force: Float64Array.from(column(target.axes, 0)), slides };
 }
 
 /**

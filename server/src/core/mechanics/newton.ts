@@ -4,6 +4,7 @@ import { drawnShift, prepareDrawing } from './drawn-wire';
 import { applyPose, assembleEnd, missingRate } from './end-conditions';
 import { type HeldSpan, setControls } from './held-span';
 import { integrate } from './integrate';
+import { slidingForce } from './sliding-force';
 import { COLUMNS, type Span } from './span';
 import { changeBehind } from './supports';
 
@@ -56,6 +57,11 @@ export function newtonStep(spans: readonly HeldSpan[], balance: boolean): void {
     const { u } = held.span;
     const { change, rate } = held;
     step.alongMotion += f[0] * u[3] + f[1] * u[4] + f[2] * u[5];
+    if (held.drive.slides) {
+      step.alongMotion += slidingForce(held, byForces);
+      changed += product(byForces, change);
+      step.stiffness += product(byForces, rate);
+    }
     changed += f[0] * change[3] + f[1] * change[4] + f[2] * change[5];
     step.stiffness += f[0] * rate[3] + f[1] * rate[4] + f[2] * rate[5];
   }
@@ -68,6 +74,13 @@ export function newtonStep(spans: readonly HeldSpan[], balance: boolean): void {
     if (held.drive && step.motion !== 0) setControls(held, held.share, held.motion + step.motion);
   }
 }
+
+function product(a: Float64Array, b: Float64Array): number {
+  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3] + a[4] * b[4] + a[5] * b[5];
+}
+
+/** Derivative of the sliding force by a span's u. */
+const byForces = new Float64Array(6);
 
 /** Below this stiffness, N/mm, a motion does not act on the wire at all. */
 const SLACK = 1e-9;

@@ -7,6 +7,8 @@ export function failurePhrase(failure: Failure): string {
       return 'there is no wire';
     case 'not-held':
       return 'the wire is not held';
+    case 'sliding-not-computed':
+      return 'the wire slides in a way that is not computed';
     case 'too-many-attachments':
       return `there are more than ${failure.limit} attachments`;
     case 'span-exceeds-wire':

@@ -52,6 +52,11 @@ function createWriter(appliance: ResolvedAppliance, text: string) {
         return emptyWire.at(path);
       case 'not-held':
         return notHeld.at(name, NOT_HELD[failure.detail]);
+      case 'sliding-not-computed':
+        return notHeld.at(
+          name,
+          'The wire slides through an attachment, which is computed between two attachments of which the other holds it lengthwise, without an activation, in its elastic range.',
+        );
       case 'too-many-attachments':
         return limitExceeded.at(name, 'Attachments', design?.attachments.length ?? 0, failure.limit);
       case 'span-exceeds-wire': {
@@ -81,6 +86,7 @@ const NOT_HELD: Readonly<Record<Extract<Failure, { reason: 'not-held' }>['detail
   'no-attachment': 'The wire is not held by any attachment, so that there is no force system.',
   'one-attachment': 'The wire is held by one attachment only, so that nothing loads it.',
   'only-points': 'The wire is held by points only and is free to turn.',
+  'all-sliding': 'The wire slides through every attachment, so that none holds it lengthwise.',
 };
 
 function length(value: number): string {

@@ -121,7 +121,7 @@ describe('the server over stdio', () => {
   });
 
   it('answers with nothing on unknown and closed documents', async () => {
-    await everyRequest('file:///work/never-opened.spring');
+    await everyRequest('file:///files/never-opened.spring');
     const uri = open(vBend);
     client.close(uri);
     expect(await client.hints(uri)).toEqual([]);
@@ -129,7 +129,7 @@ describe('the server over stdio', () => {
   });
 
   it('reads modules through the client and notices that they change', async () => {
-    const parts = 'file:///work/lengths.spring';
+    const parts = 'file:///files/lengths.spring';
     client.files.set(parts, 'let reach = 5 mm\n');
     const uri = open(`use "./lengths.spring"\n${vBend.replace('straight 4 mm', 'straight reach')}`);
     expect(labels(await client.hints(uri))).toContain('27 mm of wire');
@@ -259,7 +259,7 @@ let opened = 0;
 
 function open(text: string): string {
   opened += 1;
-  const uri = `file:///work/document-${opened}.spring`;
+  const uri = `file:///files/document-${opened}.spring`;
   client.open(uri, text);
   return uri;
 }

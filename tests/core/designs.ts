@@ -54,7 +54,10 @@ export interface Holding {
   readonly moved?: Vec3;
   readonly turned?: Mat3;
   readonly tied?: boolean;
-  readonly sliding?: boolean;
+  readonly lengthwise?: Attachment['lengthwise'];
+  readonly play?: boolean;
+  readonly slot?: { readonly height: number; readonly depth: number };
+  readonly friction?: number;
 }
 
 /** A design whose attachments stand at their seats' nominal poses, but for what is said otherwise. */
@@ -85,11 +88,15 @@ export function design(
         slotAxes: identityMatrix,
         axes: identityMatrix,
         tied: holding.tied ?? false,
-        ...(holding.sliding && { sliding: true }),
+        lengthwise: holding.lengthwise ?? 'held',
+        play: holding.play ?? false,
+        friction: holding.friction ?? 0,
+        ...(holding.slot && { slot: holding.slot }),
       };
     }),
     activation,
     loops: [],
+    loads: [],
   };
 }
 

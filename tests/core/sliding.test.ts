@@ -14,8 +14,8 @@ function vBend(degrees: number, sliding: 0 | 1 | undefined, activation?: Activat
   return design(
     [straight(5), preactivate([0, 0, radians(degrees)]), straight(14)],
     [
-      { station: 3, sliding: sliding === 0 },
-      { station: 15, sliding: sliding === 1 },
+      { station: 3, lengthwise: sliding === 0 ? 'sliding' : 'held' },
+      { station: 15, lengthwise: sliding === 1 ? 'sliding' : 'held' },
     ],
     section,
     steel,
@@ -78,7 +78,7 @@ describe('a wire that slides through one of two attachments', () => {
   test('slides through the first attachment as through the last of the wire turned round', () => {
     const turned = design(
       [straight(14), preactivate([0, 0, radians(30)]), straight(5)],
-      [{ station: 4, sliding: true }, { station: 16 }],
+      [{ station: 4, lengthwise: 'sliding' }, { station: 16 }],
       section,
       steel,
     );
@@ -94,8 +94,8 @@ describe('a wire that slides through one of two attachments', () => {
     const both = design(
       [straight(20)],
       [
-        { station: 3, sliding: true },
-        { station: 15, sliding: true },
+        { station: 3, lengthwise: 'sliding' },
+        { station: 15, lengthwise: 'sliding' },
       ],
       section,
       steel,
@@ -103,7 +103,7 @@ describe('a wire that slides through one of two attachments', () => {
     expect(analyseAppliance(both).failure).toEqual({ reason: 'not-held', detail: 'all-sliding' });
     const inner = design(
       [straight(20)],
-      [{ station: 3 }, { station: 9, sliding: true }, { station: 15 }],
+      [{ station: 3 }, { station: 9, lengthwise: 'sliding' }, { station: 15 }],
       section,
       steel,
     );

@@ -48,6 +48,9 @@ export function attachment(name: string, fitting: Attachment['fitting'], positio
     slotAxes: identity,
     axes: identity,
     tied: false,
+    lengthwise: 'held',
+    play: false,
+    friction: 0,
   };
 }
 
@@ -58,6 +61,9 @@ export function engaged(activation: number, wrenches: readonly Wrench[], points:
     activation,
     wrenches,
     places: wrenches.map((): Vec3 => [0, 0, 0]),
+    slid: wrenches.map(() => 0),
+    seated: wrenches.map(() => undefined),
+    loads: [],
     stress: 800,
     stressStation: 12,
     stresses: outline.stations.map(() => 100),
@@ -89,6 +95,7 @@ export function closingSpring(): DrawableAppliance {
     attachments: [attachment('molar', 'tube', [0, 0, 0], 4), attachment('canine', 'bracket', [23, 0, 0.64], 3)],
     activation: { motion: { kind: 'pull', attachment: 0 }, stages: [0, 0.5, 1, 1.5, 2, 2.5, 3] },
     loops: [{ name: 'loop', feet: [17, 41], running: [1, 0, 0], normal: [0, 0, 1] }],
+    loads: [],
   };
   const neutral = engaged(0, loads(0), shape(0));
   const analysis: ApplianceAnalysis = {

@@ -42,6 +42,7 @@ export function twoAttachments(input: DesignInput): ApplianceDesign {
     attachments: [],
     activation: input.activation,
     loops: [],
+    loads: [],
   };
   const attachments = input.seats.map((station, i): Attachment => {
     const place = nominalPlace(bare, station);
@@ -58,6 +59,9 @@ export function twoAttachments(input: DesignInput): ApplianceDesign {
       slotAxes: straightFrame,
       axes: straightFrame,
       tied: false,
+      lengthwise: 'held',
+      play: false,
+      friction: 0,
     };
   });
   return { ...bare, attachments };

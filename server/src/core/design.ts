@@ -27,6 +27,15 @@ export interface WireElement {
   readonly length: number;
   readonly shape: Vec3;
   readonly preactivation: Vec3;
+  /** What the wire is made of here, where that is another than the design's own. */
+  readonly stock?: Stock;
+}
+
+/** Wire of one section and alloy; `count` of them side by side, unbonded, share what one would bear. */
+export interface Stock {
+  readonly section: Section;
+  readonly alloy: Alloy;
+  readonly count: number;
 }
 
 /** Rectangular (height along the section's up axis, width along its side axis) or round, mm. */
@@ -47,7 +56,10 @@ export interface Alloy {
   readonly smallestInnerRadius: number;
 }
 
-/** A tube or bracket clamps the wire straight over `length`; a hook or eyelet holds its point only. */
+/**
+ * A tube or bracket clamps the wire straight over `length`, or, with `play`, touches it at the four edges of its slot; a
+ * hook or eyelet holds its point only.
+ */
 export interface Attachment {
   readonly name: string;
   readonly fitting: 'tube' | 'bracket' | 'hook' | 'eyelet';
@@ -55,7 +67,7 @@ export interface Attachment {
   readonly station: number;
   /** Wire held straight by the slot, mm, centred on the seat; 0 for a point. */
   readonly length: number;
-  /** Inner size of the slot, mm, where it is given. The mechanics holds the wire without play whatever it is. */
+  /** Inner size of the slot, mm, where it is given. */
   readonly slot?: { readonly height: number; readonly depth: number };
   /** Pose of the wire's section frame (tangent, up, side) when it sits in the slot's middle. */
   readonly seatedWire: Pose;
@@ -65,8 +77,35 @@ export interface Attachment {
   readonly axes: Mat3;
   /** A hook or eyelet that also holds the wire along its mesial axis. */
   readonly tied: boolean;
-  /** A tube or bracket that the wire slides through without friction; one that is not said to slide holds it lengthwise. */
-  readonly sliding?: boolean;
+  /**
+   * Lengthwise a tube or bracket holds the wire at its seat, lets it slide, or (cinched: the end is turned over behind the
+   * first or last attachment) lets it slide back but not out. A hook or eyelet along which the wire slides stays where
+   * the wire passes it; otherwise it stays at the wire's mark.
+   */
+  readonly lengthwise: 'held' | 'sliding' | 'cinched';
+  /** The wire touches the slot's edges on one side or two instead of being clamped; needs `slot`, and `length` above 0. */
+  readonly play: boolean;
+  /** Coefficient of friction where the wire slides; bounds the sliding force. */
+  readonly friction: number;
+}
+
+/** A mark on the wire, or the middle of an attachment's slot. */
+export type LoadPlace =
+  | { readonly on: 'wire'; readonly station: number }
+  | { readonly on: 'attachment'; readonly attachment: number };
+
+/**
+ * Something stretched between two places that pulls them together along the line between them (N), or, as a coil spring
+ * shorter than at rest, pushes them apart. An elastic or ligature that is not stretched is slack.
+ */
+export interface Load {
+  readonly kind: 'elastic' | 'coil' | 'ligature';
+  readonly from: LoadPlace;
+  readonly to: LoadPlace;
+  readonly law:
+    | { readonly kind: 'constant'; readonly force: number }
+    /** Rate in N/mm beyond the length at rest in mm. */
+    | { readonly kind: 'rate'; readonly rate: number; readonly rest: number };
 }
 
 /** What is done to activate the appliance. Amounts are mm of this motion. */
@@ -105,4 +144,5 @@ export interface ApplianceDesign {
   /** Activation from neutral, mm, to which the wire is pulled once and let go before it is engaged for good. */
   readonly trialActivation?: number;
   readonly loops: readonly Loop[];
+  readonly loads: readonly Load[];
 }

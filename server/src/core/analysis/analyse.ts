@@ -87,7 +87,7 @@ export function* analysisSteps(
 
 /** Sliding is a pull through the attachment whose neutral position is where the wire has slid to. */
 function letSlide(design: ApplianceDesign): ApplianceDesign {
-  const attachment = design.attachments.findIndex(({ sliding }) => sliding);
+  const attachment = design.attachments.findIndex(({ lengthwise }) => lengthwise === 'sliding');
   if (attachment < 0 || heldFailure(design)) return design;
   return { ...design, activation: { motion: { kind: 'pull', attachment }, stages: [0] } };
 }
@@ -103,7 +103,7 @@ function* yieldingCurve(
   if (!law || !curve.neutral || options.yielding === 'elastic') return undefined;
   const states = [curve.neutral, ...curve.stages.flatMap(({ state }) => state ?? [])];
   const yields = states.some(({ stress }) => stress > design.alloy.yield);
-  if (yields && design.attachments.some(({ sliding }) => sliding)) return { reason: 'sliding-not-computed' };
+  if (yields && design.attachments.some(({ lengthwise }) => lengthwise === 'sliding')) return { reason: 'sliding-not-computed' };
   if (!yields && design.trialActivation === undefined) return undefined;
   return yield* followYielding(design, law, spans, curve, lines, options);
 }

@@ -52,6 +52,27 @@ export interface LoopState {
   readonly legAngle: number;
 }
 
+/** How the wire stands in a slot that it has play in. */
+export interface SeatedWithPlay {
+  /** Turn of the wire against the slot about the slot's mesial, gingival and buccal axes (torque, rotation, tip), rad. */
+  readonly turn: Vec3;
+  /** Edges of the slot that the wire touches: of its height, of its depth, and whether it is wedged in torque. */
+  readonly touching: { readonly height: number; readonly depth: number; readonly torque: boolean };
+}
+
+export interface LoadState {
+  /** Pull, N; negative where a coil spring pushes, 0 where it is slack. */
+  readonly force: number;
+  /** Where it takes hold, in the outer frame. */
+  readonly places: readonly [Vec3, Vec3];
+}
+
+/** Least and most that friction lets each component be. */
+export interface FrictionBounds {
+  readonly least: Wrench;
+  readonly most: Wrench;
+}
+
 /** One equilibrium. */
 export interface EngagedState {
   /** Amount of the declared motion, or of wire that has slid out through a sliding attachment, mm; 0 where there is neither. */
@@ -65,6 +86,14 @@ export interface EngagedState {
    * wire slides along is pressed where the wire's mark lies now.
    */
   readonly places: readonly Vec3[];
+  /** Per attachment, wire that has slid through it in the wire's own direction, mm; 0 where it is held. */
+  readonly slid: readonly number[];
+  /** Per attachment with play. */
+  readonly seated: readonly (SeatedWithPlay | undefined)[];
+  /** Per load of the design. */
+  readonly loads: readonly LoadState[];
+  /** Per attachment, where the wire slides with friction. */
+  readonly friction?: readonly FrictionBounds[];
   /**
    * Largest elastic fibre stress by von Mises, MPa, and its station, mm: that of an elastic section under the forces and
    * moments that act there, nominal past yield.

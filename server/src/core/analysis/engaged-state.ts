@@ -91,6 +91,9 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
       return { force: applyTransposed(axes, force), moment: applyTransposed(axes, moment) };
     }),
     places: wrenches.map(({ place }) => place),
+    slid: design.attachments.map(() => 0),
+    seated: design.attachments.map(() => undefined),
+    loads: [],
     stress: draft.stresses[worst],
     stressStation: draft.stations[worst],
     stresses: draft.stresses,

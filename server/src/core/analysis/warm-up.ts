@@ -49,6 +49,9 @@ const practicePiece = (sideways: number): ApplianceDesign => ({
       slotAxes: identityMatrix,
       axes: identityMatrix,
       tied: false,
+      lengthwise: 'held',
+      play: false,
+      friction: 0,
     },
     {
       name: 'second',
@@ -59,8 +62,12 @@ const practicePiece = (sideways: number): ApplianceDesign => ({
       slotAxes: identityMatrix,
       axes: identityMatrix,
       tied: false,
+      lengthwise: 'held',
+      play: false,
+      friction: 0,
     },
   ],
   activation: { motion: { kind: 'pull', attachment: 0 }, stages: [0, 1, 2] },
   loops: [],
+  loads: [],
 });

@@ -165,7 +165,7 @@ function driveOf(design: ApplianceDesign, start: number, end: number, target: Po
   const motion = design.activation?.motion;
   if (!motion || (motion.attachment !== start && motion.attachment !== end)) return undefined;
   if (motion.kind === 'move') return { kind: 'move-end', force: Float64Array.from(rate), slides: false };
-  const slides = design.attachments[motion.attachment].sliding ?? false;
+  const slides = design.attachments[motion.attachment].lengthwise === 'sliding';
   if (motion.attachment === start) return { kind: 'draw-start', force: Float64Array.of(1, 0, 0), slides };
   return { kind: 'draw-end', force: Float64Array.from(column(target.axes, 0)), slides };
 }

@@ -137,6 +137,9 @@ export function attachmentOf(fitted: Fitted, seat: Seat, origin: Vec3, runsDista
     // The quadrant's own axes: results are told by the tooth's mesial, gingival and buccal, however its slot is turned.
     axes: identityMatrix,
     tied: fitted.tied,
+    lengthwise: 'held',
+    play: false,
+    friction: 0,
   };
 }
 

@@ -184,5 +184,6 @@ function designOf(
     activation,
     ...(trial !== undefined && { trialActivation: trial }),
     loops: layout.loops.map(({ name, feet, running, normal }) => ({ name, feet, running, normal })),
+    loads: [],
   };
 }

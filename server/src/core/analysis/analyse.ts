@@ -103,7 +103,8 @@ function* yieldingCurve(
   if (!law || !curve.neutral || options.yielding === 'elastic') return undefined;
   const states = [curve.neutral, ...curve.stages.flatMap(({ state }) => state ?? [])];
   const yields = states.some(({ stress }) => stress > design.alloy.yield);
-  if (yields && design.attachments.some(({ lengthwise }) => lengthwise === 'sliding')) return { reason: 'sliding-not-computed' };
+  if (yields && design.attachments.some(({ lengthwise }) => lengthwise === 'sliding'))
+    return { reason: 'sliding-not-computed' };
   if (!yields && design.trialActivation === undefined) return undefined;
   return yield* followYielding(design, law, spans, curve, lines, options);
 }

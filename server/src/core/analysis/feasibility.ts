@@ -16,8 +16,10 @@ export function heldFailure(design: ApplianceDesign): Failure | undefined {
   if (attachments.length === 0) return { reason: 'not-held', detail: 'no-attachment' };
   if (attachments.length === 1) return { reason: 'not-held', detail: 'one-attachment' };
   if (attachments.every(isPoint)) return { reason: 'not-held', detail: 'only-points' };
-  if (attachments.every(({ lengthwise }) => lengthwise === 'sliding')) return { reason: 'not-held', detail: 'all-sliding' };
-  if (attachments.some(({ lengthwise }) => lengthwise === 'sliding') && !slidesAtOneEnd(design)) return { reason: 'sliding-not-computed' };
+  if (attachments.every(({ lengthwise }) => lengthwise === 'sliding'))
+    return { reason: 'not-held', detail: 'all-sliding' };
+  if (attachments.some(({ lengthwise }) => lengthwise === 'sliding') && !slidesAtOneEnd(design))
+    return { reason: 'sliding-not-computed' };
   if (attachments.length > MOST_ATTACHMENTS) return { reason: 'too-many-attachments', limit: MOST_ATTACHMENTS };
   const motion = design.activation?.motion;
   const innerPull = motion?.kind === 'pull' && motion.attachment > 0 && motion.attachment < attachments.length - 1;
@@ -27,7 +29,11 @@ export function heldFailure(design: ApplianceDesign): Failure | undefined {
 
 /** A wire between two attachments that slides through one of them, the only case of sliding that is computed. */
 function slidesAtOneEnd({ attachments, activation }: ApplianceDesign): boolean {
-  return !activation && attachments.length === 2 && attachments.every((a) => !isPoint(a) || (a.lengthwise === 'held' && a.tied));
+  return (
+    !activation &&
+    attachments.length === 2 &&
+    attachments.every((a) => !isPoint(a) || (a.lengthwise === 'held' && a.tied))
+  );
 }
 
 /** What a given amount of the motion, mm, makes impossible; `motion` in the answer is the amount at which it begins. */

@@ -51,6 +51,46 @@ beforeAll(async () => {
 
 afterAll(() => command.remove());
 
+describe('findings that are set aside', () => {
+  const spare = (comment: string) =>
+    tipBack('spare', met).replace('  path running', `${comment}  param spare = 3 mm\n  path running`);
+
+  it('are counted as silenced in text and JSON, with the reason', () => {
+    command.write('silenced.spring', spare('  // ignore-next-line unused-parameter: kept for the next visit\n'));
+    const { code, out } = run('check', 'silenced.spring');
+    expect(code).toBe(0);
+    expect(out).toContain('silenced.spring:5:9: silenced (kept for the next visit): The parameter "spare" is not used');
+    expect(out).toContain('0 errors; 0 warnings; 1 silenced');
+    const report = JSON.parse(run('analyze', '--format', 'json', 'silenced.spring').out) as AnalyzeReport;
+    expect(validate(report)).toBe(true);
+    expect(report.summary.silenced).toBe(1);
+    expect(report.files[0].problems).toEqual([]);
+    expect(report.files[0].silenced[0]).toMatchObject({
+      code: 'unused-parameter',
+      line: 5,
+      reason: 'kept for the next visit',
+    });
+  });
+
+  it('have the severity asked for', () => {
+    command.write('spare.spring', spare(''));
+    expect(run('check', 'spare.spring').out).toContain('1 warning');
+    const error = run('check', '--severity', 'unused-parameter=error', 'spare.spring');
+    expect(error.code).toBe(1);
+    expect(error.out).toContain('spare.spring:4:9: error: The parameter');
+    expect(run('check', '--severity', 'unused-parameter=off', 'spare.spring').out).toContain('1 silenced');
+  });
+
+  it('are named rightly, and are none that stop the computation', () => {
+    const misspelt = run('check', '--severity', 'unused-paramter=off', 'spare.spring');
+    expect(misspelt.code).toBe(2);
+    expect(misspelt.err).toContain('Did you mean "unused-parameter"?');
+    expect(run('check', '--severity', 'unit-mismatch=off', 'spare.spring').err).toContain('stops the computation');
+    expect(run('check', '--severity', 'unused-parameter=mute', 'spare.spring').err).toContain('error, warning');
+    expect(run('check', '--severity', 'unused-parameter', 'spare.spring').code).toBe(2);
+  });
+});
+
 describe('usage', () => {
   it('prints version and help and is content', () => {
     const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string };

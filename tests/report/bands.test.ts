@@ -46,7 +46,15 @@ beforeAll(async () => {
   workspace.open('file:///v.spring', text, 1);
   const snapshot = await workspace.withBands((await workspace.snapshot('file:///v.spring'))!);
   const report = buildAnalyzeReport(
-    [{ path: 'v.spring', text, problems: snapshot.problems, appliances: snapshot.appliances }],
+    [
+      {
+        path: 'v.spring',
+        text,
+        problems: snapshot.problems,
+        silenced: snapshot.silenced,
+        appliances: snapshot.appliances,
+      },
+    ],
     { version: '0', model: 'full' },
   );
   json = report;

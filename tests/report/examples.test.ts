@@ -18,10 +18,9 @@ beforeAll(async () => {
     for (const name of readdirSync(resolve(root, folder)).filter((file) => file.endsWith('.spring'))) {
       const path = `${folder}/${name}`;
       const uri = `file:///${path}`;
-      const text = readFileSync(resolve(root, path), 'utf8');
-      workspace.open(uri, text, 1);
+      workspace.open(uri, readFileSync(resolve(root, path), 'utf8'), 1);
       const snapshot = await workspace.snapshot(uri);
-      inputs.push({ path, text, problems: snapshot!.problems, appliances: snapshot!.appliances });
+      inputs.push({ path, ...snapshot! });
     }
   }
 });

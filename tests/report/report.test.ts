@@ -62,6 +62,7 @@ describe('the report of an analysis', () => {
       appliances: 2,
       errors: 3,
       warnings: 0,
+      silenced: 0,
       requirements: { met: 1, missed: 1, notEvaluable: 0 },
     });
   });

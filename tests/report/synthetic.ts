@@ -43,6 +43,7 @@ export function evaluatedFile(): Extract<ReportInput, { text: string }> {
   return {
     path: 'springs/closing.spring',
     text,
+    silenced: [],
     problems: [
       {
         code: 'missing-wire',

@@ -31,7 +31,7 @@ appliance gabled {
 
 function reportOf(text: string) {
   const evaluated = evaluateAppliance(resolveAppliance(text), text);
-  return buildAnalyzeReport([{ path: 'a.spring', text, problems: [], appliances: [evaluated] }], {
+  return buildAnalyzeReport([{ path: 'a.spring', text, problems: [], silenced: [], appliances: [evaluated] }], {
     version: '0.0.0',
     model: 'full',
   });

@@ -38,13 +38,31 @@ export async function runCli(args: readonly string[], version: string, host: Cli
         '--bending-only',
         'leave out shear and stretch of the wire: only for comparison with sources that do so (forces come out 0.4 to 1 % higher)',
       )
+      .option(
+        '--severity <id=level>',
+        'how gravely a finding is taken, by its id: error, warning, information, hint or off; may be repeated. Errors that stop the computation cannot be changed',
+        (value: string, earlier: readonly string[]) => [...earlier, value],
+        [],
+      )
       .addHelpText('after', exitCodes)
       .exitOverride()
       .action(
         async (
           paths: string[],
-          options: { format: 'text' | 'json'; units: 'gf' | 'N'; bendingOnly?: true; bands?: true },
+          options: {
+            format: 'text' | 'json';
+            units: 'gf' | 'N';
+            bendingOnly?: true;
+            bands?: true;
+            severity: string[];
+          },
         ) => {
+          const { severitiesFrom } = await import('./severity-option');
+          const severities = severitiesFrom(options.severity);
+          if ('mistake' in severities) {
+            command.error(`error: option '--severity <id=level>' ${severities.mistake}`);
+            return;
+          }
           // Loaded when needed: help, version and usage errors come at once.
           const { runReport } = await import('./run-report');
           code = await runReport(
@@ -55,6 +73,7 @@ export async function runCli(args: readonly string[], version: string, host: Cli
               units: { force: options.units },
               model: options.bendingOnly ? 'bending-only' : 'full',
               bands: options.bands === true,
+              severities: severities.of,
             },
             version,
             host,

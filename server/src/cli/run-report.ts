@@ -1,6 +1,7 @@
 /** `check` and `analyze`: from paths to a printed report. */
 import type { UnitPreferences } from '#core/units/format';
 import type { FileText } from '#host/spring-file';
+import type { Severities } from '#model/severities';
 import type { Paint } from '#report/paint';
 import { buildAnalyzeReport, buildCheckReport, type ReportInput } from '#report/report';
 import type { AnalyzeReport, CheckReport } from '#report/schema';
@@ -29,6 +30,7 @@ export interface ReportRequest {
   readonly format: 'text' | 'json';
   readonly units: UnitPreferences;
   readonly model: 'full' | 'bending-only';
+  readonly severities: Severities;
   /** How far the figures spread, too. */
   readonly bands: boolean;
 }
@@ -50,7 +52,7 @@ export async function runReport(request: ReportRequest, version: string, host: C
   const inputs: ReportInput[] = [];
   // The contract speaks in newtons, whatever the text for people does.
   const units: UnitPreferences = request.format === 'json' ? { force: 'N' } : request.units;
-  for (const file of files) inputs.push(await evaluateFile(file, units, request.bands, workspace, host));
+  for (const file of files) inputs.push(await evaluateFile(file, units, request, workspace, host));
 
   const options = { version, model: request.model };
   const text = { units: request.units, paint: host.paint };
@@ -67,7 +69,7 @@ export async function runReport(request: ReportRequest, version: string, host: C
 async function evaluateFile(
   file: string,
   units: UnitPreferences,
-  bands: boolean,
+  { bands, severities }: ReportRequest,
   workspace: Workspace,
   host: CliHost,
 ): Promise<ReportInput> {
@@ -76,11 +78,12 @@ async function evaluateFile(
   if ('unreadable' in content) return { path, unreadable: content.unreadable };
   const uri = host.uriOf(file);
   workspace.open(uri, content.text, 1);
-  const snapshot = await workspace.snapshot(uri, units);
+  const snapshot = await workspace.snapshot(uri, units, severities);
   if (snapshot === undefined) throw new Error(`The workspace lost a document that is open: ${path}`);
   const { appliances } = bands ? await workspace.withBands(snapshot) : snapshot;
   workspace.close(uri);
-  return { path, text: content.text, problems: snapshot.problems, appliances };
+  const { problems, silenced } = snapshot;
+  return { path, text: content.text, problems, silenced, appliances };
 }
 
 /** A missed `prefer` is a warning and fails nothing. */

@@ -23,6 +23,7 @@ const severities = {
   error: DiagnosticSeverity.Error,
   warning: DiagnosticSeverity.Warning,
   information: DiagnosticSeverity.Information,
+  hint: DiagnosticSeverity.Hint,
 } as const;
 
 function related(snapshot: Snapshot, problem: Problem): Diagnostic['relatedInformation'] {

@@ -1,3 +1,5 @@
+import { SEVERITIES, type Severities, type SeveritySetting } from '#model/severities';
+
 /** The settings under `springwright` that a feature may depend on, as package.json declares them. */
 export interface Settings {
   readonly units: { readonly force: 'gf' | 'N' };
@@ -12,6 +14,8 @@ export interface Settings {
     readonly requirements: boolean;
     readonly bands: boolean;
   };
+  /** How gravely findings are taken, by their ids. */
+  readonly severity: Severities;
 }
 
 export const defaultSettings: Settings = {
@@ -26,11 +30,12 @@ export const defaultSettings: Settings = {
     requirements: true,
     bands: false,
   },
+  severity: {},
 };
 
 /** Settings from what the editor sent; whatever is absent or of another type keeps its default. */
 export function settingsFrom(received: unknown): Settings {
-  const { units, hints } = record(received);
+  const { units, hints, severity } = record(received);
   const chosen = record(hints);
   const kinds = Object.keys(defaultSettings.hints) as (keyof Settings['hints'])[];
   return {
@@ -41,6 +46,11 @@ export function settingsFrom(received: unknown): Settings {
         return [kind, typeof on === 'boolean' ? on : defaultSettings.hints[kind]];
       }),
     ) as unknown as Settings['hints'],
+    severity: Object.fromEntries(
+      Object.entries(record(severity)).filter((entry): entry is [string, SeveritySetting] =>
+        (SEVERITIES as readonly unknown[]).includes(entry[1]),
+      ),
+    ),
   };
 }
 

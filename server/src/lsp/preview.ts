@@ -11,6 +11,7 @@ import { bandOfEffect } from '#features/readings/bands';
 import type { Settings } from '#features/settings';
 import { opposite } from '#model/bands';
 import { effects } from '#model/effects';
+import type { Problem } from '#model/problem';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
 import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
 
@@ -94,12 +95,16 @@ function activationRange(
 }
 
 /** What is wrong, in one line; an earlier drawing says so itself. */
-function notice({ problems }: Snapshot, shown: SnapshotAppliance | undefined): string | undefined {
+function notice({ problems, silenced }: Snapshot, shown: SnapshotAppliance | undefined): string | undefined {
   if (shown === undefined) return 'This file has no appliance yet. Write `appliance name { … }` to see one.';
   const error = problems.find(({ severity }) => severity === 'error');
   if (shown.analysis === undefined) return error?.message ?? 'There is nothing to compute here yet.';
   if (shown.stale) return undefined;
-  return shown.problems.find(({ severity, code }) => severity === 'error' && code !== 'requirement-missed')?.message;
+  const isSilenced = ({ code, message }: Problem) =>
+    silenced.some(({ problem }) => problem.code === code && problem.message === message);
+  return shown.problems.find(
+    (problem) => problem.severity === 'error' && problem.code !== 'requirement-missed' && !isSilenced(problem),
+  )?.message;
 }
 
 function readouts(

@@ -1,5 +1,5 @@
 /** The language server: a thin shell that turns messages into calls of the workspace and the features. */
-import { type Connection, type ResponseError, TextDocuments } from 'vscode-languageserver';
+import { CodeLensRefreshRequest, type Connection, type ResponseError, TextDocuments } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { hoverShowsBands } from '#features/hover';
 import type { Settings } from '#features/settings';
@@ -9,6 +9,7 @@ import { type ClientAbilities, clientAbilities, initializeResult } from './capab
 import { allFeatures, type Features } from './features';
 import { cancelled, createGuard, outdated } from './guard';
 import type { Host } from './host';
+import { type Answer, answerLanguageRequests, type DocumentParams, type OnDocument } from './language-requests';
 import { createLiveSettings } from './live-settings';
 import { previewContent, shownInPreview } from './preview';
 import {
@@ -24,6 +25,7 @@ import {
   resultsChangedNotification,
 } from './protocol';
 import { warmUp } from './warm-up';
+import { createWorkspaceFiles } from './workspace-files';
 
 /** Serves `connection` until it closes. `features` may be replaced by tests. */
 export function startServer(connection: Connection, host: Host, features: Features = allFeatures): void {
@@ -56,8 +58,8 @@ export function startServer(connection: Connection, host: Host, features: Featur
   };
 
   const publish = async (uri: string): Promise<void> => {
-    const { units } = await settings.of(uri);
-    const snapshot = await workspace.snapshot(uri, units);
+    const { units, severity } = await settings.of(uri);
+    const snapshot = await workspace.snapshot(uri, units, severity);
     if (snapshot === undefined || documents.get(uri)?.version !== snapshot.version) return;
     const diagnostics = features.provideDiagnostics(snapshot);
     void connection.sendDiagnostics({ uri, version: snapshot.version, diagnostics });
@@ -65,15 +67,17 @@ export function startServer(connection: Connection, host: Host, features: Featur
     void connection.sendNotification(resultsChangedNotification, changed);
   };
 
-  /** What uses `uri` has new results too; the editor asks for hints of its own accord only where the text changed. */
+  /** What uses `uri` has new results too; the editor asks again of its own accord only where the text changed. */
   const refreshDependents = (uri: string): void => {
     const dependents = workspace.dependents(uri);
     refresh(dependents);
-    if (dependents.length > 0) refreshHints();
+    if (dependents.length > 0) refreshShown();
   };
 
-  const refreshHints = (): void => {
+  const refreshShown = (): void => {
     if (client.refreshesInlayHints) void connection.languages.inlayHint.refresh();
+    if (client.refreshesCodeLenses) void connection.sendRequest(CodeLensRefreshRequest.type);
+    if (client.refreshesSemanticTokens) void connection.languages.semanticTokens.refresh();
   };
 
   documents.onDidChangeContent(({ document }) => {
@@ -94,14 +98,14 @@ export function startServer(connection: Connection, host: Host, features: Featur
       const dependents = workspace.dependents(uri);
       workspace.forget(uri);
       refresh(dependents);
-      if (dependents.length > 0) refreshHints();
+      if (dependents.length > 0) refreshShown();
     }
   });
 
   connection.onDidChangeConfiguration(() => {
     settings.forget();
     refresh(workspace.documents());
-    refreshHints();
+    refreshShown();
   });
 
   // Requests.
@@ -110,16 +114,14 @@ export function startServer(connection: Connection, host: Host, features: Featur
   const pauseWhile = (going: () => boolean) => () =>
     new Promise<boolean>((resolve) => host.defer(() => resolve(going())));
 
-  type OnDocument = { readonly textDocument: { readonly uri: string } };
-
   /**
    * A request on an open document. Unknown and closed ones yield nothing; so does a text that changes meanwhile. Where
    * `wantsBands` says so the snapshot has bands: they are computed in slices, until the request is cancelled.
    */
-  const onDocument = <P extends OnDocument, R>(
+  const onDocument: OnDocument = <P extends DocumentParams, R>(
     name: string,
     nothing: R,
-    provide: (snapshot: Snapshot, params: P, settings: Settings) => R,
+    provide: (snapshot: Snapshot, params: P, settings: Settings) => Answer<R>,
     wantsBands: (snapshot: Snapshot, params: P, settings: Settings) => boolean = () => false,
   ) =>
     guard.request<P, R>(name, nothing, async (params, token): Promise<R | ResponseError<void>> => {
@@ -127,7 +129,7 @@ export function startServer(connection: Connection, host: Host, features: Featur
       const version = documents.get(uri)?.version;
       if (version === undefined) return nothing;
       const current = await settings.of(uri);
-      const plain = await workspace.snapshot(uri, current.units);
+      const plain = await workspace.snapshot(uri, current.units, current.severity);
       if (token.isCancellationRequested) return cancelled();
       if (plain === undefined) return nothing;
       const going = () => !token.isCancellationRequested && documents.get(uri)?.version === version;
@@ -136,7 +138,8 @@ export function startServer(connection: Connection, host: Host, features: Featur
         : plain;
       if (token.isCancellationRequested) return cancelled();
       if (snapshot.version !== version || documents.get(uri)?.version !== version) return outdated();
-      return provide(snapshot, params, current);
+      const answer = await provide(snapshot, params, current);
+      return documents.get(uri)?.version === version ? answer : outdated();
     });
 
   connection.languages.inlayHint.on(
@@ -168,6 +171,9 @@ export function startServer(connection: Connection, host: Host, features: Featur
   );
   connection.onDocumentLinks(onDocument('links', null, (snapshot) => features.provideDocumentLinks(snapshot)));
 
+  const sources = createWorkspaceFiles(connection, workspace);
+  answerLanguageRequests({ connection, guard, features, onDocument, sources });
+
   let previews = 0;
   connection.onRequest(
     previewRequest,
@@ -175,7 +181,7 @@ export function startServer(connection: Connection, host: Host, features: Featur
       previews += 1;
       const asked = previews;
       const current = await settings.of(params.uri);
-      const snapshot = await workspace.snapshot(params.uri, current.units);
+      const snapshot = await workspace.snapshot(params.uri, current.units, current.severity);
       if (token.isCancellationRequested) return cancelled();
       if (snapshot === undefined) return null;
       if (!params.bands) return previewContent(snapshot, params, current);

@@ -4,7 +4,7 @@ import type { Span } from '#grammar/tree';
 export interface Problem {
   /** Stable kebab-case id, e.g. `unit-mismatch`. */
   readonly code: string;
-  readonly severity: 'error' | 'warning' | 'information';
+  readonly severity: 'error' | 'warning' | 'information' | 'hint';
   readonly span: Span;
   /** What is wrong and what was expected, in trade words, one sentence or two. */
   readonly message: string;
@@ -17,4 +17,15 @@ export interface Problem {
 export interface Fix {
   readonly title: string;
   readonly edits: readonly { readonly span: Span; readonly text: string }[];
+}
+
+/** A finding that is not shown, and why. */
+export interface Silenced {
+  readonly problem: Problem;
+  readonly reason: string;
+}
+
+export interface Findings {
+  readonly problems: readonly Problem[];
+  readonly silenced: readonly Silenced[];
 }

@@ -3,7 +3,7 @@ import type { EngagedState, Failure, Formed, LoopState, Yielding } from '#core/a
 import type { ApplianceDesign } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
 import { assumptionsOf } from '#model/assumptions';
-import type { Problem } from '#model/problem';
+import type { Problem, Silenced } from '#model/problem';
 import { DEFAULTS } from '#model/provenance';
 import type { EvaluatedAppliance, Verdict } from '#model/resolved';
 import { reportAssumption } from './assumptions';
@@ -17,6 +17,7 @@ import type {
   ReportAppliance,
   ReportProblem,
   ReportRequirement,
+  ReportSilenced,
   ReportStage,
   ReportState,
   ReportSummary,
@@ -31,6 +32,7 @@ export type ReportInput =
       readonly path: string;
       readonly text: string;
       readonly problems: readonly Problem[];
+      readonly silenced: readonly Silenced[];
       readonly appliances: readonly EvaluatedAppliance[];
     };
 
@@ -48,12 +50,13 @@ export const caution =
 
 export function buildAnalyzeReport(inputs: readonly ReportInput[], options: ReportOptions): AnalyzeReport {
   const files = inputs.map((input) => {
-    if ('unreadable' in input) return { ...input, problems: [], appliances: [] };
+    if ('unreadable' in input) return { ...input, problems: [], silenced: [], appliances: [] };
     const at = textPositions(input.text);
     return {
       path: input.path,
       unreadable: null,
       problems: input.problems.map((problem) => reportProblem(problem, at)),
+      silenced: input.silenced.map(({ problem, reason }) => ({ ...reportProblem(problem, at), reason })),
       appliances: input.appliances.map((appliance) => reportAppliance(appliance, at)),
     };
   });
@@ -62,12 +65,13 @@ export function buildAnalyzeReport(inputs: readonly ReportInput[], options: Repo
 
 export function buildCheckReport(inputs: readonly ReportInput[], options: ReportOptions): CheckReport {
   const files = inputs.map((input) => {
-    if ('unreadable' in input) return { ...input, problems: [], appliances: [] };
+    if ('unreadable' in input) return { ...input, problems: [], silenced: [], appliances: [] };
     const at = textPositions(input.text);
     return {
       path: input.path,
       unreadable: null,
       problems: input.problems.map((problem) => reportProblem(problem, at)),
+      silenced: input.silenced.map(({ problem, reason }) => ({ ...reportProblem(problem, at), reason })),
       appliances: input.appliances.map(({ appliance, verdicts }) => ({
         name: appliance.name,
         line: at(appliance.node.span.start).line,
@@ -254,6 +258,7 @@ function summarise(
   files: readonly {
     readonly unreadable: string | null;
     readonly problems: readonly ReportProblem[];
+    readonly silenced: readonly ReportSilenced[];
     readonly appliances: readonly { readonly requirements: readonly ReportRequirement[] }[];
   }[],
 ): ReportSummary {
@@ -267,6 +272,7 @@ function summarise(
     appliances: appliances.length,
     errors: count(severities, 'error') + files.filter(({ unreadable }) => unreadable !== null).length,
     warnings: count(severities, 'warning'),
+    silenced: files.reduce((sum, { silenced }) => sum + silenced.length, 0),
     requirements: {
       met: count(outcomes, 'met'),
       missed: count(outcomes, 'missed'),

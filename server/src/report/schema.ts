@@ -13,7 +13,7 @@ const millimetres = z.number().describe('mm');
 const problem = z
   .object({
     code: z.string().describe('Stable kebab-case id of the finding.'),
-    severity: z.enum(['error', 'warning', 'information']),
+    severity: z.enum(['error', 'warning', 'information', 'hint']),
     line: z.int().min(1).describe('From 1.'),
     column: z.int().min(1).describe('From 1, in UTF-16 code units.'),
     endLine: z.int().min(1),
@@ -22,6 +22,10 @@ const problem = z
     hint: z.string().nullable().describe('How to mend it, where that is not in the message.'),
   })
   .meta({ id: 'problem' });
+
+const silenced = problem
+  .extend({ reason: z.string().describe('As the comment that silences it gives, or that a setting switches it off.') })
+  .meta({ id: 'silenced', description: 'A finding that is not counted among errors and warnings.' });
 
 const requirement = z
   .object({
@@ -354,6 +358,7 @@ const summary = z
     appliances: z.int(),
     errors: z.int(),
     warnings: z.int(),
+    silenced: z.int().describe('Findings that a comment silences or an option switches off.'),
     requirements: z.object({ met: z.int(), missed: z.int(), notEvaluable: z.int() }),
   })
   .meta({ id: 'summary' });
@@ -374,7 +379,15 @@ export const analyzeReport = z
   .object({
     ...common,
     command: z.literal('analyze'),
-    files: z.array(z.object({ path, unreadable, problems: z.array(problem), appliances: z.array(analysedAppliance) })),
+    files: z.array(
+      z.object({
+        path,
+        unreadable,
+        problems: z.array(problem),
+        silenced: z.array(silenced),
+        appliances: z.array(analysedAppliance),
+      }),
+    ),
     summary,
   })
   .meta({ id: 'analyzeReport' });
@@ -388,6 +401,7 @@ export const checkReport = z
         path,
         unreadable,
         problems: z.array(problem),
+        silenced: z.array(silenced),
         appliances: z.array(z.object({ name: z.string(), line: z.int().min(1), requirements: z.array(requirement) })),
       }),
     ),
@@ -398,6 +412,7 @@ export const checkReport = z
 export type AnalyzeReport = z.infer<typeof analyzeReport>;
 export type CheckReport = z.infer<typeof checkReport>;
 export type ReportProblem = z.infer<typeof problem>;
+export type ReportSilenced = z.infer<typeof silenced>;
 export type ReportRequirement = z.infer<typeof requirement>;
 export type ReportAppliance = z.infer<typeof analysedAppliance>;
 export type ReportStage = z.infer<typeof stage>;

@@ -42,19 +42,25 @@ type CheckedFile = CheckReport['files'][number] | AnalyzeReport['files'][number]
 /** `path:line:column: error: message [code]`, as compilers write it, so that editors can jump there. */
 function problemLines(file: CheckedFile, paint: Paint): string[] {
   if (file.unreadable !== null) return [`${file.path}: ${paint.bad('error')}: ${file.unreadable}`];
-  if (file.appliances.length === 0 && file.problems.length === 0) {
+  if (file.appliances.length === 0 && file.problems.length === 0 && file.silenced.length === 0) {
     return [`${file.path}: ${paint.quiet('holds no appliance; nothing to compute')}`];
   }
-  return file.problems.map(
-    ({ line, column, severity, message, hint, code }) =>
-      `${file.path}:${line}:${column}: ${severityWord(severity, paint)}: ${oneLine(message)}` +
-      `${hint === null ? '' : ` ${oneLine(hint)}`} ${paint.quiet(`[${code}]`)}`,
-  );
+  return [
+    ...file.problems.map(
+      ({ line, column, severity, message, hint, code }) =>
+        `${file.path}:${line}:${column}: ${severityWord(severity, paint)}: ${oneLine(message)}` +
+        `${hint === null ? '' : ` ${oneLine(hint)}`} ${paint.quiet(`[${code}]`)}`,
+    ),
+    ...file.silenced.map(({ line, column, message, code, reason }) =>
+      paint.quiet(`${file.path}:${line}:${column}: silenced (${reason}): ${oneLine(message)} [${code}]`),
+    ),
+  ];
 }
 
 function severityWord(severity: ReportProblem['severity'], paint: Paint): string {
   if (severity === 'error') return paint.bad('error');
-  return severity === 'warning' ? paint.warning('warning') : 'note';
+  if (severity === 'warning') return paint.warning('warning');
+  return severity === 'information' ? 'note' : 'hint';
 }
 
 function summaryLine({ summary }: CheckReport | AnalyzeReport, paint: Paint): string {
@@ -67,6 +73,7 @@ function summaryLine({ summary }: CheckReport | AnalyzeReport, paint: Paint): st
     }`,
     count(summary.errors, 'error'),
     count(summary.warnings, 'warning'),
+    ...(summary.silenced > 0 ? [`${summary.silenced} silenced`] : []),
   ];
   const line = parts.join('; ');
   return summary.errors + missed + notEvaluable > 0 ? paint.bad(line) : paint.good(line);

@@ -7,6 +7,8 @@ import { designKey } from '#model/design-key';
 import { evaluateAppliance } from '#model/evaluate';
 import type { Problem } from '#model/problem';
 import type { EvaluatedAppliance, ResolvedAppliance, ResolvedFile, Verdict } from '#model/resolved';
+import { applySeverities, type Severities } from '#model/severities';
+import { silence } from '#model/silencing';
 import type { AnalysisCache } from './analysis-cache';
 import type { Module } from './module-graph';
 import type { Snapshot, SnapshotAppliance } from './snapshot';
@@ -21,6 +23,7 @@ export interface SnapshotInput {
   readonly analyses: AnalysisCache;
   readonly analysis: Partial<AnalysisOptions>;
   readonly units: UnitPreferences;
+  readonly severities: Severities;
   /** The document's snapshot before this one: where results of an earlier, whole text come from. */
   readonly previous: Snapshot | undefined;
 }
@@ -29,6 +32,12 @@ export function buildSnapshot(input: SnapshotInput): Snapshot {
   const { module, file, version, used, previous } = input;
   const appliances = file.appliances.map((appliance, index) => evaluate(appliance, index, input));
   // A text so broken that no appliance is left keeps the earlier ones on screen.
+  const found = inFileOrder([
+    ...module.parse.problems.map(syntaxProblem),
+    ...file.problems,
+    ...appliances.flatMap(({ problems }) => problems),
+  ]);
+  const { problems, silenced } = applySeverities(silence(module.text, found), input.severities);
   const gone = appliances.length === 0 && module.parse.problems.length > 0 ? (previous?.appliances ?? []) : [];
   return {
     uri: module.uri,
@@ -37,11 +46,8 @@ export function buildSnapshot(input: SnapshotInput): Snapshot {
     parse: module.parse,
     file,
     appliances: [...appliances, ...gone.map((appliance) => ({ ...appliance, problems: [], stale: true }))],
-    problems: inFileOrder([
-      ...module.parse.problems.map(syntaxProblem),
-      ...file.problems,
-      ...appliances.flatMap(({ problems }) => problems),
-    ]),
+    problems: inFileOrder(problems),
+    silenced,
     module: (uri) => used.get(canonicalUri(uri)),
   };
 }

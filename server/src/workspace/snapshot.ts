@@ -1,19 +1,25 @@
 /** What a feature reads: an immutable view of one document and everything it depends on. */
 import type { ApplianceDesign } from '#core/design';
 import type { ParseResult } from '#grammar/tree';
-import type { Problem } from '#model/problem';
+import type { Problem, Silenced } from '#model/problem';
 import type { EvaluatedAppliance, ResolvedFile } from '#model/resolved';
 
-export interface Snapshot {
+/** A file by its text and names: nothing is solved for it. */
+export interface SourceView {
   readonly uri: string;
-  readonly version: number;
   readonly text: string;
   readonly parse: ParseResult;
   readonly file: ResolvedFile;
+}
+
+export interface Snapshot extends SourceView {
+  readonly version: number;
   /** In file order. While the text is broken an appliance keeps its last good analysis, marked stale. */
   readonly appliances: readonly SnapshotAppliance[];
   /** All problems of this file: syntax, model and mechanics, in file order. */
   readonly problems: readonly Problem[];
+  /** What the file's comments silence and the settings switch off. */
+  readonly silenced: readonly Silenced[];
   /** A module this file uses, by uri. */
   module(uri: string): { readonly text: string; readonly file: ResolvedFile } | undefined;
 }

@@ -13,10 +13,11 @@
  */
 import type { AnalysisOptions } from '#core/analysis/analysis';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
+import type { Severities } from '#model/severities';
 import { createAnalysisCache } from './analysis-cache';
 import { type BandRequest, createBandMaker } from './bands';
 import { createModuleGraph } from './module-graph';
-import type { Snapshot } from './snapshot';
+import type { Snapshot, SourceView } from './snapshot';
 import { buildSnapshot } from './snapshot-builder';
 import { canonicalUri } from './uri';
 
@@ -36,9 +37,11 @@ export interface Workspace {
   forget(uri: string): void;
   /**
    * View of a document, or of a file read through `readFile`; undefined where there is neither. Texts in it
-   * (messages, verdicts) are in the units preferred.
+   * (messages, verdicts) are in the units preferred, and its findings as grave as `severities` says.
    */
-  snapshot(uri: string, units?: UnitPreferences): Promise<Snapshot | undefined>;
+  snapshot(uri: string, units?: UnitPreferences, severities?: Severities): Promise<Snapshot | undefined>;
+  /** A file by its text and names only, open or read through `readFile`: for what looks through many files. */
+  source(uri: string): Promise<SourceView | undefined>;
   /** The snapshot with bands for the figures of its appliances: on request only, as hundreds of wires are solved for them. */
   withBands(snapshot: Snapshot, request?: BandRequest): Promise<Snapshot>;
   /** Open documents that use `uri`, directly or through other modules, without itself. */
@@ -56,7 +59,7 @@ export function createWorkspace({ readFile, analysis = {} }: WorkspaceInput): Wo
   const graph = createModuleGraph(readFile);
   const analyses = createAnalysisCache(keptAnalyses);
   const open = new Map<string, { uri: string; version: number }>();
-  const latest = new Map<string, { snapshot: Snapshot; units: UnitPreferences }>();
+  const latest = new Map<string, { snapshot: Snapshot; preferences: string }>();
 
   return {
     open(uri, text, version) {
@@ -72,7 +75,7 @@ export function createWorkspace({ readFile, analysis = {} }: WorkspaceInput): Wo
     forget(uri) {
       if (!open.has(canonicalUri(uri))) graph.forget(uri);
     },
-    async snapshot(uri, units = DEFAULT_PREFERENCES) {
+    async snapshot(uri, units = DEFAULT_PREFERENCES, severities = {}) {
       await graph.load(uri);
       const module = graph.get(uri);
       const file = graph.resolve(uri);
@@ -81,11 +84,18 @@ export function createWorkspace({ readFile, analysis = {} }: WorkspaceInput): Wo
       const version = open.get(key)?.version ?? 0;
       const kept = latest.get(key);
       const previous = kept?.snapshot;
-      if (previous?.file === file && previous.version === version && kept?.units.force === units.force) return previous;
+      const preferences = JSON.stringify([units.force, severities]);
+      if (previous?.file === file && previous.version === version && kept?.preferences === preferences) return previous;
       const used = graph.used(uri);
-      const snapshot = buildSnapshot({ module, file, version, used, analyses, analysis, units, previous });
-      if (open.has(key)) latest.set(key, { snapshot, units });
+      const snapshot = buildSnapshot({ module, file, version, used, analyses, analysis, units, severities, previous });
+      if (open.has(key)) latest.set(key, { snapshot, preferences });
       return snapshot;
+    },
+    async source(uri) {
+      await graph.load(uri);
+      const module = graph.get(uri);
+      const file = graph.resolve(uri);
+      return module && file && { uri: module.uri, text: module.text, parse: module.parse, file };
     },
     withBands: createBandMaker(analysis),
     dependents(uri) {

@@ -22,6 +22,7 @@ import { footOutsidePart } from './foot-outside-part';
 import { furtherSet } from './further-set';
 import { heldLengthwise } from './held-lengthwise';
 import { helixSize } from './helix-size';
+import { ignoreWithoutReason } from './ignore-without-reason';
 import { legsCross } from './legs-cross';
 import { lengthNotPositive } from './length-not-positive';
 import { limitExceeded } from './limit-exceeded';
@@ -53,9 +54,11 @@ import { unitMismatch } from './unit-mismatch';
 import { unitMissing } from './unit-missing';
 import { unknownArgument } from './unknown-argument';
 import { unknownDirection } from './unknown-direction';
+import { unknownIgnore } from './unknown-ignore';
 import { unknownName } from './unknown-name';
 import { unknownUnit } from './unknown-unit';
 import { unstableState } from './unstable-state';
+import { unusedIgnore } from './unused-ignore';
 import { unusedParameter } from './unused-parameter';
 import { valueOutOfRange } from './value-out-of-range';
 import { wireDoesNotFitSlot } from './wire-does-not-fit-slot';
@@ -88,6 +91,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     footOutsidePart,
     heldLengthwise,
     helixSize,
+    ignoreWithoutReason,
     legsCross,
     lengthNotPositive,
     limitExceeded,
@@ -120,9 +124,11 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     unitMissing,
     unknownArgument,
     unknownDirection,
+    unknownIgnore,
     unknownName,
     unknownUnit,
     unstableState,
+    unusedIgnore,
     unusedParameter,
     valueOutOfRange,
     wireDoesNotFitSlot,

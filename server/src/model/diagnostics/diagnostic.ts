@@ -7,6 +7,8 @@ export interface Diagnostic<Arguments extends readonly unknown[] = readonly neve
   readonly code: string;
   /** Unless the user sets another. */
   readonly severity: Problem['severity'];
+  /** Of an error: it judges a wire that is computed all the same, so that it may be silenced or set to another severity. */
+  readonly judgement?: true;
   /** The finding's name in a list. */
   readonly title: string;
   /** A short page in Markdown: what it means, why, how to mend it, an example. */

@@ -4,6 +4,7 @@ export const requirementNotEvaluable = diagnostic(
   {
     code: 'requirement-not-evaluable',
     severity: 'error',
+    judgement: true,
     title: 'Requirement cannot be evaluated',
     documentation: `A requirement that has no value fails. A moment-to-force ratio, for example, means nothing where the force is below 0.01 N; and there is no
 result at an activation for which no equilibrium was found.

@@ -4,6 +4,7 @@ export const sourceStateUnknown = diagnostic(
   {
     code: 'source-state-unknown',
     severity: 'error',
+    judgement: true,
     title: 'Unknown provenance',
     documentation: `\`source found "…"\`: read in the named publication. \`source memory "…"\`: recalled, not read again. \`source practice\`: a habit of the trade
 without a published source. \`source computed\`: follows from other figures.

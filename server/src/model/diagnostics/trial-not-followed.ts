@@ -4,6 +4,7 @@ export const trialNotFollowed = diagnostic(
   {
     code: 'trial-not-followed',
     severity: 'error',
+    judgement: true,
     title: 'Trial activation not followed',
     documentation: `The wire could not be followed through its trial activation: there is no state in which it is pulled that far, or none was found. The results shown
 are then those of the elastic wire as it was bent.

@@ -4,6 +4,7 @@ export const unstableState = diagnostic(
   {
     code: 'unstable-state',
     severity: 'error',
+    judgement: true,
     title: 'Wire would not stay as computed',
     documentation: `The wire is in balance, but as a strip is that stands on its end: the least disturbance makes it buckle or snap to another shape, and its
 forces are then others. There may be several shapes in which it balances. At neutral the appliance counts as let go along its

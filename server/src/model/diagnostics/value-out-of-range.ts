@@ -4,6 +4,7 @@ export const valueOutOfRange = diagnostic(
   {
     code: 'value-out-of-range',
     severity: 'error',
+    judgement: true,
     title: 'Value outside its range',
     documentation: `A parameter's range says for which values its part or appliance is meant. Change the value, or widen the range where the shape still
 makes sense.

@@ -4,6 +4,7 @@ export const wireDoesNotFitSlot = diagnostic(
   {
     code: 'wire-does-not-fit-slot',
     severity: 'error',
+    judgement: true,
     title: 'Wire does not fit the slot',
     documentation: `The wire's height must not exceed the slot's height, nor its width the slot's depth. A rectangular wire stands edgewise in the slot unless
 the wire line says \`ribbonwise\`.

@@ -1,6 +1,7 @@
 /** What both runtimes do alike: the client's options, and everything that is registered once there is a client. */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { answerFindFiles } from './find-files';
 import { registerLibraryDocuments } from './library-documents';
 import { registerPreview } from './preview-panel';
 import { answerReadFile } from './read-file';
@@ -23,6 +24,7 @@ export function clientOptions(): LanguageClientOptions {
 export async function activateWith(context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> {
   context.subscriptions.push(
     answerReadFile(client),
+    answerFindFiles(client),
     registerLibraryDocuments(),
     ...registerPreview(context.extensionUri, client),
   );

@@ -24,8 +24,8 @@ export type MessageFromPage =
   | { readonly type: 'askBands'; readonly params: PreviewParams };
 
 export type MessageToPage =
-  /** From now on this document is shown. */
-  | { readonly type: 'document'; readonly uri: string; readonly name: string }
+  /** From now on this document is shown, and of it this appliance where one is named. */
+  | { readonly type: 'document'; readonly uri: string; readonly name: string; readonly appliance?: string }
   /** The document's results are new. */
   | { readonly type: 'changed'; readonly uri: string }
   /** The answer to an ask, exactly one for each. */

@@ -17,29 +17,34 @@ const viewType = 'springwright.preview';
 export function registerPreview(extensionUri: vscode.Uri, client: BaseLanguageClient): vscode.Disposable[] {
   let preview: PreviewPanel | undefined;
 
-  const adopt = (panel: vscode.WebviewPanel, uri: vscode.Uri): void => {
+  const adopt = (panel: vscode.WebviewPanel, uri: vscode.Uri, appliance?: string): void => {
     preview?.close();
-    const adopted = new PreviewPanel(panel, uri, extensionUri, client);
+    const adopted = new PreviewPanel(panel, uri, appliance, extensionUri, client);
     preview = adopted;
     panel.onDidDispose(() => {
       if (preview === adopted) preview = undefined;
     });
   };
 
-  const open = async (resource?: vscode.Uri): Promise<void> => {
-    const uri = resource ?? activeDesign()?.uri;
+  /** From a menu with a uri; from a code lens with a uri as text, and an appliance's name. */
+  const open = async (resource?: vscode.Uri | string, appliance?: string): Promise<void> => {
+    const uri = typeof resource === 'string' ? vscode.Uri.parse(resource) : (resource ?? activeDesign()?.uri);
     if (!uri) {
       void vscode.window.showInformationMessage('Open a .spring file first: the preview shows the file in the editor.');
       return;
     }
     await load(uri);
     if (preview) {
-      preview.follow(uri);
+      preview.follow(uri, named(appliance));
       preview.reveal();
       return;
     }
     const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
-    adopt(vscode.window.createWebviewPanel(viewType, 'Preview', column, panelOptions(extensionUri)), uri);
+    adopt(
+      vscode.window.createWebviewPanel(viewType, 'Preview', column, panelOptions(extensionUri)),
+      uri,
+      named(appliance),
+    );
   };
 
   return [
@@ -68,19 +73,29 @@ class PreviewPanel {
   readonly #panel: vscode.WebviewPanel;
   readonly #client: BaseLanguageClient;
   #uri: vscode.Uri;
+  /** To be shown when the document is announced next; then the page's own choice again. */
+  #appliance: string | undefined;
 
-  constructor(panel: vscode.WebviewPanel, uri: vscode.Uri, extensionUri: vscode.Uri, client: BaseLanguageClient) {
+  constructor(
+    panel: vscode.WebviewPanel,
+    uri: vscode.Uri,
+    appliance: string | undefined,
+    extensionUri: vscode.Uri,
+    client: BaseLanguageClient,
+  ) {
     this.#panel = panel;
     this.#client = client;
     this.#uri = uri;
+    this.#appliance = appliance;
     panel.webview.onDidReceiveMessage((message: MessageFromPage) => void this.#receive(message));
     panel.webview.html = renderPreviewPage(panel.webview, extensionUri);
     this.#showName();
   }
 
-  follow(uri: vscode.Uri): void {
-    if (uri.toString() === this.#uri.toString()) return;
+  follow(uri: vscode.Uri, appliance?: string): void {
+    if (uri.toString() === this.#uri.toString() && appliance === undefined) return;
     this.#uri = uri;
+    this.#appliance = appliance;
     this.#showName();
     this.#announce();
   }
@@ -124,7 +139,9 @@ class PreviewPanel {
   }
 
   #announce(): void {
-    this.#post({ type: 'document', uri: this.#uri.toString(), name: fileName(this.#uri) });
+    const appliance = this.#appliance;
+    this.#appliance = undefined;
+    this.#post({ type: 'document', uri: this.#uri.toString(), name: fileName(this.#uri), appliance });
   }
 
   #showName(): void {
@@ -164,6 +181,9 @@ function activeDesign(): vscode.TextDocument | undefined {
 /** The bundled library is read while the design that uses it stays drawn. */
 const isDesign = ({ languageId, uri }: vscode.TextDocument): boolean =>
   languageId === 'springwright' && !isLibraryDocument(uri);
+
+/** The editor's menus pass arguments of their own after the uri. */
+const named = (appliance: unknown): string | undefined => (typeof appliance === 'string' ? appliance : undefined);
 
 const fileName = (uri: vscode.Uri): string => uri.path.slice(uri.path.lastIndexOf('/') + 1);
 

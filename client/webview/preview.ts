@@ -80,7 +80,9 @@ function receive(message: MessageToPage): void {
     case 'document':
       keep({ ...state, uri: message.uri });
       file.textContent = message.name;
-      ask();
+      if (message.appliance !== undefined && message.appliance !== viewOf(message.uri).appliance) {
+        choose({ appliance: message.appliance, activation: undefined });
+      } else ask();
       return;
     case 'changed':
       if (message.uri === state.uri) ask();

@@ -5,17 +5,28 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Position } from 'vscode-languageserver-types';
 import { provideCodeActions } from '#features/code-actions';
+import { provideCodeLenses } from '#features/code-lens';
 import { provideCompletion } from '#features/completion';
 import { provideDefinition } from '#features/definition';
 import { provideDiagnostics } from '#features/diagnostics';
+import { provideDocumentHighlights } from '#features/document-highlight';
 import { provideDocumentLinks } from '#features/document-links';
 import { provideDocumentSymbols } from '#features/document-symbols';
 import { wordDocumentation } from '#features/documentation/words';
+import { provideFileRename } from '#features/file-rename';
+import { provideFoldingRanges } from '#features/folding-ranges';
 import { provideFormatting } from '#features/formatting';
 import { provideHover } from '#features/hover';
 import { provideInlayHints } from '#features/inlay-hints';
+import { provideOnTypeFormatting, provideRangeFormatting } from '#features/line-formatting';
 import { offsetAt, positionAt } from '#features/positions';
+import { provideReferences } from '#features/references';
+import { prepareRename, provideRename } from '#features/rename';
+import { provideSelectionRanges } from '#features/selection-ranges';
+import { provideSemanticTokens } from '#features/semantic-tokens';
 import { defaultSettings } from '#features/settings';
+import { provideSignatureHelp } from '#features/signature-help';
+import { provideWorkspaceSymbols } from '#features/workspace-symbols';
 import { keywords } from '#grammar/words';
 import type { Snapshot } from '#workspace/snapshot';
 import { snapshotOf, wholeText } from './fixture';
@@ -33,6 +44,22 @@ describe('every feature', { timeout: 120_000 }, () => {
         const snapshot = await snapshotOf(text.slice(0, end));
         runAll(snapshot, positionAt(snapshot, end));
       }
+    }
+  });
+
+  it('takes every place of a broken file', async () => {
+    const broken = [
+      loop.replace('appliance closing {', 'appliance {').replace('as loop', 'as'),
+      loop.replace('seat molar\n', 'seat\n').replace('{\n    canine.force', '{\n    canine.'),
+      vBend.replace('path running mesial {', 'path running {').replace('in 4 mm .. 8 mm', 'in 4 mm ..'),
+      vBend.replace('"alloys"', '"alloys').replaceAll('\n}', '\n'),
+      'part (((= } appliance a { wire x of } use ',
+    ];
+    for (const text of broken) {
+      const snapshot = await snapshotOf(text);
+      expect(snapshot.parse.problems.length).toBeGreaterThan(0);
+      for (let offset = 0; offset <= text.length; offset += 1) runAtPlace(snapshot, positionAt(snapshot, offset));
+      runAll(snapshot, positionAt(snapshot, text.length));
     }
   });
 
@@ -71,7 +98,6 @@ it('every keyword is explained', () => {
 });
 
 function runAll(snapshot: Snapshot, position: Position): void {
-  const range = { start: position, end: position };
   expect(snapshot.problems.map(({ code }) => code)).not.toContain('internal-error');
   for (const { span } of snapshot.problems) expect(span.end).toBeLessThanOrEqual(snapshot.text.length);
   for (const diagnostic of provideDiagnostics(snapshot)) {
@@ -80,11 +106,30 @@ function runAll(snapshot: Snapshot, position: Position): void {
   for (const { label } of provideInlayHints(snapshot, wholeText, defaultSettings)) {
     expect(label).not.toMatch(/NaN|undefined|Infinity|–/);
   }
+  for (const lens of provideCodeLenses(snapshot, defaultSettings)) expect(lens.command?.title).not.toMatch(/NaN|–/);
+  provideDocumentSymbols(snapshot);
+  provideDocumentLinks(snapshot);
+  provideFormatting(snapshot);
+  provideFoldingRanges(snapshot);
+  provideSemanticTokens(snapshot);
+  provideWorkspaceSymbols([snapshot], '');
+  provideFileRename([snapshot], [{ oldUri: snapshot.uri, newUri: 'file:///elsewhere/renamed.spring' }]);
+  runAtPlace(snapshot, position);
+}
+
+function runAtPlace(snapshot: Snapshot, position: Position): void {
+  const range = { start: position, end: position };
   provideHover(snapshot, position, defaultSettings);
   provideCompletion(snapshot, position);
   provideDefinition(snapshot, position);
-  provideDocumentSymbols(snapshot);
-  provideDocumentLinks(snapshot);
+  provideDocumentHighlights(snapshot, position);
+  provideReferences(snapshot, position, [snapshot], { includeDeclaration: true });
+  prepareRename(snapshot, position);
+  provideRename(snapshot, position, 'another', [snapshot]);
+  provideSignatureHelp(snapshot, position, defaultSettings);
+  provideSelectionRanges(snapshot, [position]);
   provideCodeActions(snapshot, range);
-  provideFormatting(snapshot);
+  provideRangeFormatting(snapshot, { start: { line: 0, character: 0 }, end: position });
+  provideOnTypeFormatting(snapshot, position, '}');
+  provideOnTypeFormatting(snapshot, position, '\n');
 }

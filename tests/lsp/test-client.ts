@@ -13,7 +13,14 @@ import {
   StreamMessageWriter,
   type TextDocumentContentChangeEvent,
 } from 'vscode-languageserver/node';
-import { type Effort, effortRequest, type ReadFileParams, type ReadFileResult, readFileRequest } from '#lsp/protocol';
+import {
+  type Effort,
+  effortRequest,
+  findFilesRequest,
+  type ReadFileParams,
+  type ReadFileResult,
+  readFileRequest,
+} from '#lsp/protocol';
 
 export interface TestClient {
   readonly connection: MessageConnection;
@@ -70,6 +77,7 @@ export async function connectClient(
     const text = files.get(uri);
     return text === undefined ? { error: `There is no ${uri}.` } : { text };
   });
+  connection.onRequest(findFilesRequest, () => ({ uris: [...files.keys()] }));
   connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) => items.map(() => settings));
   connection.onRequest('workspace/inlayHint/refresh', () => {
     refreshes += 1;

@@ -1,12 +1,13 @@
-/** Formatting of the whole document, as the smallest single edit. */
+/** Formatting of the whole document, as the smallest single edit. Items with syntax problems are left as they are. */
 import type { TextEdit } from 'vscode-languageserver-types';
+import { parse } from '#grammar/parser';
 import { format } from '#grammar/printer';
 import type { Snapshot } from '#workspace/snapshot';
 import { rangeOf } from './positions';
 
 export function provideFormatting(snapshot: Snapshot): TextEdit[] {
   const { text } = snapshot;
-  const formatted = format(text);
+  const formatted = formatSound(text);
   if (formatted === text) return [];
   const start = commonStart(text, formatted);
   const rest = commonEnd(text, formatted, Math.min(text.length, formatted.length) - start);
@@ -16,6 +17,21 @@ export function provideFormatting(snapshot: Snapshot): TextEdit[] {
       newText: formatted.slice(start, formatted.length - rest),
     },
   ];
+}
+
+/** The text with its sound items laid out. Where all of it is sound, so is what stands between them. */
+export function formatSound(text: string): string {
+  const { tree, problems } = parse(text);
+  if (problems.length === 0) return format(text);
+  return tree.items.reduceRight((result, { span }) => {
+    const written = text.slice(span.start, span.end);
+    const ownLines =
+      /(?:^|[\r\n])$/.test(text.slice(0, span.start)) && /^[ \t]*(?:[\r\n]|\/\/|$)/.test(text.slice(span.end));
+    // An item in which the parser had to skip something is not itself again when it is written alone.
+    const broken = problems.some((problem) => problem.span.start <= span.end && span.start <= problem.span.end);
+    if (!ownLines || broken) return result;
+    return result.slice(0, span.start) + format(written).trim() + result.slice(span.end);
+  }, text);
 }
 
 function commonStart(left: string, right: string): number {

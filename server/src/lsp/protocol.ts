@@ -7,6 +7,12 @@ export interface ReadFileParams {
 }
 export type ReadFileResult = { readonly text: string } | { readonly error: string };
 
+/** Server to client: every `.spring` file of the folders that are open in the editor. */
+export const findFilesRequest = 'springwright/findFiles';
+export interface FindFilesResult {
+  readonly uris: readonly string[];
+}
+
 /** Client to server: what the preview shows. */
 export const previewRequest = 'springwright/preview';
 export interface PreviewParams {

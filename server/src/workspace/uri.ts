@@ -23,6 +23,18 @@ export function canonicalUri(uri: string): string {
   return join(root, segments);
 }
 
+/** The path that `use` in the file `from` writes for the file `to`; undefined where there is no way from one to the other. */
+export function relativeUse(from: string, to: string): string | undefined {
+  const [source, target] = [split(from), split(to)];
+  if (source.root !== target.root) return undefined;
+  const folders = source.segments.slice(0, -1);
+  const path = target.segments;
+  let shared = 0;
+  while (shared < folders.length && shared < path.length - 1 && folders[shared] === path[shared]) shared += 1;
+  const up = folders.slice(shared).map(() => '..');
+  return [...(up.length === 0 ? ['.'] : up), ...path.slice(shared)].join('/');
+}
+
 /** The module's name for a bundled uri (`alloys`), undefined for any other. */
 export function bundledName(uri: string): string | undefined {
   if (!uri.startsWith(librarySchemePrefix)) return undefined;

@@ -14,12 +14,19 @@ export interface Parenthesis {
   readonly name: string | undefined;
   /** Names already given a value inside. */
   readonly given: string[];
+  /** Commas so far: the place among the arguments. */
+  separators: number;
+  /** The name whose value is being written. */
+  argument: string | undefined;
 }
 
 export interface CompletionContext {
   readonly block: BlockKind;
-  /** Innermost open parenthesis of the statement. */
+  /** Open parentheses of the statement, the innermost last. */
+  readonly parentheses: readonly Parenthesis[];
   readonly parenthesis: Parenthesis | undefined;
+  /** Letters before the cursor that belong to the word being written. */
+  readonly word: string;
   /** Tokens of the statement so far, the word under the cursor left out. */
   readonly statement: readonly Token[];
   /** The token before the cursor. */
@@ -43,7 +50,9 @@ export function completionContext(text: string, offset: number): CompletionConte
   const last = tokens.at(-1);
   return {
     block,
+    parentheses,
     parenthesis: parentheses.at(-1),
+    word,
     statement,
     last,
     lineStart: statement.length === 0 || /[\r\n]/.test(before.slice(last?.end ?? 0)),
@@ -77,7 +86,10 @@ function follow(tokens: readonly Token[]): { block: BlockKind; start: number; pa
         parentheses.pop();
         return;
       case '=':
-        parentheses.at(-1)?.given.push(tokens[index - 1]?.image ?? '');
+        giveValue(parentheses.at(-1), tokens[index - 1]?.image ?? '');
+        return;
+      case ',':
+        nextArgument(parentheses.at(-1));
         return;
     }
     if (startsStatement(token, block, head, parentheses.length > 0)) {
@@ -86,6 +98,18 @@ function follow(tokens: readonly Token[]): { block: BlockKind; start: number; pa
     }
   });
   return { block: blocks[blocks.length - 1], start, parentheses };
+}
+
+function giveValue(parenthesis: Parenthesis | undefined, name: string): void {
+  if (parenthesis === undefined) return;
+  parenthesis.given.push(name);
+  parenthesis.argument = name;
+}
+
+function nextArgument(parenthesis: Parenthesis | undefined): void {
+  if (parenthesis === undefined) return;
+  parenthesis.separators += 1;
+  parenthesis.argument = undefined;
 }
 
 function blockAfter(block: BlockKind, head: string): BlockKind {
@@ -105,13 +129,13 @@ function parenthesisAfter(
 ): Parenthesis {
   const before = tokens[index - 1];
   const name = before !== undefined && /^\p{L}/u.test(before.image) ? before.image : undefined;
-  const given: string[] = [];
-  if (block === 'file' && head === 'part') return { kind: 'parameters', name, given };
+  const empty = { given: [], separators: 0, argument: undefined };
+  if (block === 'file' && head === 'part') return { kind: 'parameters', name, ...empty };
   const leading = tokens.slice(start, index - 1).every(({ image }) => image === 'flip' || image === 'mirror');
-  if (block === 'path' && name !== undefined && leading) return { kind: 'arguments', name, given };
+  if (block === 'path' && name !== undefined && leading) return { kind: 'arguments', name, ...empty };
   return (functionNames as readonly string[]).includes(name ?? '')
-    ? { kind: 'function', name, given }
-    : { kind: 'group', name: undefined, given };
+    ? { kind: 'function', name, ...empty }
+    : { kind: 'group', name: undefined, ...empty };
 }
 
 const starters: Readonly<Record<BlockKind, readonly string[]>> = {

@@ -1,0 +1,98 @@
+/** The editor's requests about names, text and files, each answered by one feature. */
+import { type Connection, LSPErrorCodes, ResponseError, WillRenameFilesRequest } from 'vscode-languageserver';
+import type { Refusal } from '#features/rename';
+import type { Settings } from '#features/settings';
+import type { Snapshot, SourceView } from '#workspace/snapshot';
+import type { Features } from './features';
+import type { Guard, Handler } from './guard';
+
+export interface DocumentParams {
+  readonly textDocument: { readonly uri: string };
+}
+
+export type Answer<R> = R | ResponseError<void> | Promise<R | ResponseError<void>>;
+
+/** Makes a guarded handler of a request on an open document; unknown and closed ones yield `nothing`. */
+export type OnDocument = <P extends DocumentParams, R>(
+  name: string,
+  nothing: R,
+  provide: (snapshot: Snapshot, params: P, settings: Settings) => Answer<R>,
+  wantsBands?: (snapshot: Snapshot, params: P, settings: Settings) => boolean,
+) => Handler<P, R>;
+
+export interface LanguageRequests {
+  readonly connection: Connection;
+  readonly guard: Guard;
+  readonly features: Features;
+  readonly onDocument: OnDocument;
+  /** Every file of the workspace by its text and names. */
+  readonly sources: () => Promise<SourceView[]>;
+}
+
+export function answerLanguageRequests({ connection, guard, features, onDocument, sources }: LanguageRequests): void {
+  // Names.
+  connection.onReferences(
+    onDocument('references', null, async (snapshot, { position, context }) =>
+      features.provideReferences(snapshot, position, await sources(), context),
+    ),
+  );
+  connection.onDocumentHighlight(
+    onDocument('highlights', null, (snapshot, { position }) => features.provideDocumentHighlights(snapshot, position)),
+  );
+  connection.onPrepareRename(
+    onDocument('prepare rename', null, (snapshot, { position }) =>
+      unlessRefused(features.prepareRename(snapshot, position)),
+    ),
+  );
+  connection.onRenameRequest(
+    onDocument('rename', null, async (snapshot, { position, newName }) =>
+      unlessRefused(features.provideRename(snapshot, position, newName, await sources())),
+    ),
+  );
+  connection.onWorkspaceSymbol(
+    guard.request('workspace symbols', null, async ({ query }) =>
+      features.provideWorkspaceSymbols(await sources(), query),
+    ),
+  );
+  connection.onSignatureHelp(
+    onDocument('signature help', null, (snapshot, { position }, settings) =>
+      features.provideSignatureHelp(snapshot, position, settings),
+    ),
+  );
+
+  // Text.
+  connection.languages.semanticTokens.on(
+    onDocument('semantic tokens', { data: [] }, (snapshot) => features.provideSemanticTokens(snapshot)),
+  );
+  connection.languages.semanticTokens.onRange(
+    onDocument('semantic tokens', { data: [] }, (snapshot, { range }) =>
+      features.provideSemanticTokens(snapshot, range),
+    ),
+  );
+  connection.onFoldingRanges(onDocument('folding', null, (snapshot) => features.provideFoldingRanges(snapshot)));
+  connection.onSelectionRanges(
+    onDocument('selection', null, (snapshot, { positions }) => features.provideSelectionRanges(snapshot, positions)),
+  );
+  connection.onCodeLens(
+    onDocument('code lens', null, (snapshot, _params, settings) => features.provideCodeLenses(snapshot, settings)),
+  );
+  connection.onDocumentRangeFormatting(
+    onDocument('range formatting', null, (snapshot, { range }) => features.provideRangeFormatting(snapshot, range)),
+  );
+  connection.onDocumentOnTypeFormatting(
+    onDocument('formatting on type', null, (snapshot, { position, ch }) =>
+      features.provideOnTypeFormatting(snapshot, position, ch),
+    ),
+  );
+
+  // Files.
+  connection.onRequest(
+    WillRenameFilesRequest.type,
+    guard.request('file rename', null, async ({ files }) => features.provideFileRename(await sources(), files)),
+  );
+}
+
+/** The editor shows the reason to the person who asked. */
+function unlessRefused<R extends object>(result: R | Refusal): R | ResponseError<void> {
+  return 'refusal' in result ? new ResponseError<void>(LSPErrorCodes.RequestFailed, result.refusal) : result;
+}

@@ -176,7 +176,7 @@ function findPlaces(tree: SourceFile): Places {
 }
 
 /** The tree's lists whose elements are statements. */
-const statementLists: ReadonlySet<string> = new Set(['items', 'properties', 'members', 'body', 'conditions']);
+const statementLists: ReadonlySet<string> = new Set(['items', 'properties', 'members', 'values', 'body', 'conditions']);
 
 /** What every node of the tree may have, as far as the layout asks. */
 interface Node {

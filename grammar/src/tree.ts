@@ -33,7 +33,7 @@ export interface SourceFile {
   readonly items: readonly Item[];
 }
 
-export type Item = UseItem | LetItem | AlloyItem | SectionItem | SlotItem | PartItem | ApplianceItem;
+export type Item = UseItem | LetItem | AlloyItem | SectionItem | SlotItem | PartItem | ApplianceItem | VariantItem;
 
 /** `use "alloys"` or `use "./parts/loops.spring"` */
 export interface UseItem {
@@ -151,6 +151,17 @@ export interface ApplianceItem {
   readonly doc: Doc;
   readonly name: Name | undefined;
   readonly members: readonly ApplianceMember[];
+}
+
+/** `variant light of closing_section { loop_height = 10 mm  gable = 10 deg }`: the same appliance with other parameters. */
+export interface VariantItem {
+  readonly kind: 'variant';
+  readonly span: Span;
+  readonly doc: Doc;
+  readonly name: Name | undefined;
+  /** The appliance that it varies. */
+  readonly base: Name | undefined;
+  readonly values: readonly Argument[];
 }
 
 export type ApplianceMember =

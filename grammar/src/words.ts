@@ -3,7 +3,7 @@
  */
 
 /** Words that begin an item of a file. */
-export const itemWords = ['use', 'let', 'alloy', 'section', 'slot', 'part', 'appliance'] as const;
+export const itemWords = ['use', 'let', 'alloy', 'section', 'slot', 'part', 'appliance', 'variant'] as const;
 
 /** Words that begin a line of an appliance. */
 export const memberWords = [

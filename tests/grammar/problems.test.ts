@@ -108,7 +108,7 @@ describe('an item', () => {
     ['tube molar', '[tube] `tube` stands inside an appliance: `appliance name { … }`. Check the braces above.'],
     [
       'loop { foot }',
-      '[loop] `loop` is no word that can stand here. Expected `use`, `let`, `alloy`, `section`, `slot`, `part` or `appliance`.',
+      '[loop] `loop` is no word that can stand here. Expected `use`, `let`, `alloy`, `section`, `slot`, `part`, `appliance` or `variant`.',
     ],
     ['let a = 3 }', '[}] This `}` closes nothing. Remove it, or add the `{` it belongs to.'],
     ['let a = 😀😀 3', '[😀😀] `😀😀` has no meaning in this language. Remove it.'],

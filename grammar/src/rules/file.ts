@@ -12,8 +12,10 @@ import type {
   AlloyItem,
   ApplianceItem,
   ApplianceMember,
+  Argument,
   Expression,
   Item,
+  Name,
   Parameter,
   ParseResult,
   PartItem,
@@ -25,6 +27,7 @@ import type {
   Source,
   Text,
   UseItem,
+  VariantItem,
   WireSize,
 } from '../tree';
 import { MemberParser } from './members';
@@ -67,6 +70,7 @@ export class FileParser extends MemberParser {
         { ALT: () => this.SUBRULE(this.slot) },
         { ALT: () => this.SUBRULE(this.part) },
         { ALT: () => this.SUBRULE(this.appliance) },
+        { ALT: () => this.SUBRULE(this.variant) },
       ]),
   );
 
@@ -206,6 +210,30 @@ export class FileParser extends MemberParser {
     return { kind: 'appliance', span: this.spanFrom(first.startOffset), doc: first.doc, name, members };
   });
 
+  /** `variant light of closing_section { loop_height = 10 mm }` */
+  protected variant = this.RULE('variant', (): VariantItem => {
+    const first = this.CONSUME(Variant) as Token;
+    const name = this.needName(1, 'a name for the variant');
+    let base: Name | undefined;
+    if (
+      this.need(1, Of, '`of` and the appliance that it varies, such as `variant light of closing_loop`') !== undefined
+    ) {
+      base = this.needName(2, 'the name of the appliance that it varies');
+    }
+    const values: Argument[] = [];
+    const open = this.openBlock(1, '`variant`');
+    if (open !== undefined) {
+      this.skipStray('variant');
+      this.MANY(() => {
+        values.push(this.SUBRULE(this.argument));
+        this.OPTION(() => this.CONSUME(Comma));
+        this.skipStray('variant');
+      });
+      this.closeBlock(1, open, '`variant`');
+    }
+    return { kind: 'variant', span: this.spanFrom(first.startOffset), doc: first.doc, name, base, values };
+  });
+
   /** Whether a source follows, after a comma or not, and not a property of that name. */
   private atSource(): boolean {
     const distance = this.at(Comma) ? 2 : 1;
@@ -219,6 +247,8 @@ const Section = word('section');
 const Slot = word('slot');
 const Part = word('part');
 const Appliance = word('appliance');
+const Variant = word('variant');
+const Of = word('of');
 const In = word('in');
 const SourceWord = word('source');
 const OF_PART: { ARGS: [string] } = { ARGS: ['`part`'] };

@@ -22,7 +22,7 @@ import type { Name, Span, SyntaxProblem, Text } from '../tree';
 import { reservedWords } from '../words';
 
 /** The kinds of list whose lines the parser tells apart when it finds its way again. */
-export type Block = 'file' | 'alloy' | 'appliance' | 'path' | 'conditions';
+export type Block = 'file' | 'alloy' | 'variant' | 'appliance' | 'path' | 'conditions';
 
 /**
  * How the parser goes on over a mistake. Its rules never raise: what is missing is reported and left out, what does
@@ -244,6 +244,7 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
       case 'file':
         return itemStarts.has(type);
       case 'alloy':
+      case 'variant':
         return this.at(NameToken) && !this.beginsItem();
       case 'appliance':
         return memberStarts.has(type);
@@ -275,6 +276,7 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
     const type = this.LA(1).tokenType;
     switch (block) {
       case 'alloy':
+      case 'variant':
         return this.at(NameToken) && this.at(Equals, 2);
       case 'path':
         if (this.at(NameToken)) return this.startsLine() || this.at(LeftParenthesis, 2);
@@ -321,8 +323,9 @@ const slotWord = word('slot');
 const notWord = word('not');
 
 const contents: Readonly<Record<Block, string>> = {
-  file: '`use`, `let`, `alloy`, `section`, `slot`, `part` or `appliance`',
+  file: '`use`, `let`, `alloy`, `section`, `slot`, `part`, `appliance` or `variant`',
   alloy: 'a property, such as `modulus = 66 GPa`',
+  variant: 'a parameter of the appliance with its value, such as `loop_height = 10 mm`',
   appliance: '`wire`, `param`, `let`, `path`, an attachment, `activation`, `trial activation`, `require` or `prefer`',
   path: 'a step, such as `straight 8 mm`, or a part, such as `closed_loop()`',
   conditions: 'a condition, such as `canine.force.distal in 100 gf .. 150 gf`',

@@ -28,6 +28,8 @@ function itemSymbol(snapshot: Snapshot, item: Item): DocumentSymbol | undefined 
       ]);
     case 'appliance':
       return named(snapshot, item, SymbolKind.Class, 'appliance', memberSymbols(snapshot, item));
+    case 'variant':
+      return named(snapshot, item, SymbolKind.Class, `variant of ${item.base?.text ?? '…'}`);
   }
 }
 

@@ -26,6 +26,7 @@ import { bandReadings, causes } from './readings/bands';
 import { loopReadings } from './readings/loop';
 import { pathReadings } from './readings/path';
 import { workingState } from './readings/reading';
+import { variantReadings } from './readings/variant';
 import { wireReadings } from './readings/wire';
 import type { Settings } from './settings';
 import { isKeyword, tokenAt } from './token-at';
@@ -77,13 +78,16 @@ function problemPages({ problems }: Snapshot, span: Span): string[] {
 function nameHover(snapshot: Snapshot, span: Span, settings: Settings): string | undefined {
   const definition = snapshot.file.references.find((reference) => covers(reference.span, span))?.definition;
   if (definition === undefined) return undefined;
-  const evaluated = snapshot.appliances.filter(({ appliance }) => snapshot.file.appliances.includes(appliance));
+  const current = snapshot.appliances.filter(({ appliance }) => snapshot.file.appliances.includes(appliance));
+  const evaluated = current.filter(({ appliance }) => !appliance.variant);
   const readings =
-    definition.kind === 'attachment'
-      ? evaluated.flatMap((one) => attachmentReadings(one, settings))
-      : definition.kind === 'loop'
-        ? evaluated.flatMap(loopReadings)
-        : [];
+    definition.kind === 'variant'
+      ? current.flatMap((one) => variantReadings(one, settings))
+      : definition.kind === 'attachment'
+        ? evaluated.flatMap((one) => attachmentReadings(one, settings))
+        : definition.kind === 'loop'
+          ? evaluated.flatMap(loopReadings)
+          : [];
   const details = readings
     .filter((reading) => reading.detail !== '' && covers(reading.span, definition.span))
     .map(({ detail, stale }) => (stale ? `Of the last whole text: ${detail}` : detail));
@@ -107,7 +111,9 @@ function resultHover(
   const result = kind && resultNamed(kind, rest.slice(0, place));
   if (kind === undefined || result === undefined) return groups[rest[place - 1]];
   const heading = `\`${[owner, ...rest.slice(0, place)].join('.')}\`, ${dimensionName(result.dimension)}`;
-  const evaluated = snapshot.appliances.find(({ appliance }) => covers(appliance.node.span, span));
+  const evaluated = snapshot.appliances.find(
+    ({ appliance }) => !appliance.variant && covers(appliance.node.span, span),
+  );
   const value = evaluated && resultValue(evaluated, kind, owner, result, rest.slice(0, place), units);
   return [heading, result.documentation, value].filter((line) => line !== undefined).join('\n\n');
 }
@@ -161,7 +167,7 @@ function wordHover(token: Token, nodes: readonly TreeNode[]): string | undefined
 /** At the word that begins a step of the path, the activation or the wire: what it comes to, and what it rests on. */
 function lineHover({ appliances, file }: Snapshot, span: Span, settings: Settings): string | undefined {
   const details = appliances
-    .filter(({ appliance }) => file.appliances.includes(appliance))
+    .filter(({ appliance }) => file.appliances.includes(appliance) && !appliance.variant)
     .flatMap((evaluated) => [
       ...wireReadings(evaluated.appliance, settings),
       ...pathReadings(evaluated.appliance),

@@ -3,9 +3,11 @@ import { analyseAppliance } from '#core/analysis/analyse';
 import type { AnalysisOptions, ApplianceAnalysis } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
+import { atVariant } from './appliance/variant';
 import { failureProblems } from './evaluation/failures';
 import { observations } from './evaluation/observations';
 import { checkRequirements, extraActivations } from './evaluation/verdicts';
+import type { Problem } from './problem';
 import type { EvaluatedAppliance, ResolvedAppliance } from './resolved';
 
 export interface EvaluationOptions {
@@ -30,12 +32,17 @@ export function evaluateAppliance(
     analysis,
     workingActivation,
     verdicts,
-    problems: [
+    problems: atItsPlace(appliance, [
       ...failureProblems(appliance, analysis, text),
       ...observations(appliance, analysis, workingActivation ?? 0, text, preferences),
       ...problems,
-    ],
+    ]),
   };
+}
+
+/** What a variant comes to is told at its name, not in the body that it shares. */
+function atItsPlace({ variant, uri }: ResolvedAppliance, problems: readonly Problem[]): readonly Problem[] {
+  return variant ? problems.map((problem) => atVariant(problem, variant, uri)) : problems;
 }
 
 function workingActivationOf({ requirements, design }: ResolvedAppliance): number | undefined {

@@ -4,6 +4,7 @@ import type { Item, Name, SourceFile, UseItem } from '#grammar/tree';
 import { library } from '#library';
 import { resolveAppliance } from './appliance/resolve-appliance';
 import { lazyNamed } from './appliance/values';
+import { resolveVariant } from './appliance/variant';
 import { duplicateMember } from './diagnostics/duplicate-member';
 import { duplicateName } from './diagnostics/duplicate-name';
 import { emptyFile } from './diagnostics/empty-file';
@@ -18,7 +19,7 @@ import { nearest } from './names/nearest';
 import { innerScope, type Named, type Recorder, SILENT } from './names/scope';
 import { checkPart, partDefinition } from './parts';
 import type { Problem } from './problem';
-import type { Definition, EvaluatedExpression, Home, Reference, ResolvedFile } from './resolved';
+import type { Definition, EvaluatedExpression, Home, Reference, ResolvedAppliance, ResolvedFile } from './resolved';
 import { unusedParameters } from './unused-parameters';
 import { resolveAlloy, resolveSection, resolveSlot } from './wire';
 
@@ -48,22 +49,30 @@ export function resolveFile(
   const appliances = tree.items.flatMap((item) =>
     item.kind === 'appliance' ? [resolveAppliance(item, home, recorder, findings.reported)] : [],
   );
+  const variants = tree.items.flatMap((item) =>
+    item.kind === 'variant' ? (resolveVariant(item, appliances, home, place, findings.reported) ?? []) : [],
+  );
   if (isBlank(text)) recorder.problem(emptyFile.at({ start: 0, end: 0 }));
   for (const problem of unusedParameters(tree, findings.references)) recorder.problem(problem);
 
   const definitions = (scope: ReadonlyMap<string, Named>) =>
     new Map([...scope].map(([name, { definition }]) => [name, definition] as const));
-  const exported = [...definitions(own)].filter(([, { kind }]) => kind !== 'appliance');
+  const exported = [...definitions(own)].filter(([, { kind }]) => kind !== 'appliance' && kind !== 'variant');
   return {
     uri,
     tree,
-    appliances,
+    appliances: inFileOrder([...appliances, ...variants]),
     exports: new Map(exported),
     scope: definitions(home.scope.own),
     references: findings.references,
     evaluated: findings.evaluated,
     problems: findings.problems,
   };
+}
+
+function inFileOrder(appliances: readonly ResolvedAppliance[]): ResolvedAppliance[] {
+  const start = ({ node, variant }: ResolvedAppliance) => (variant ?? node).span.start;
+  return [...appliances].sort((a, b) => start(a) - start(b));
 }
 
 /** Nothing but white space and comments. */

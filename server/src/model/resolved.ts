@@ -21,6 +21,7 @@ import type {
   SlotItem,
   SourceFile,
   Span,
+  VariantItem,
 } from '#grammar/tree';
 import type { Bands } from './bands';
 import type { Place } from './expression/place';
@@ -37,6 +38,7 @@ export interface Definition {
     | 'slot'
     | 'part'
     | 'appliance'
+    | 'variant'
     | 'attachment'
     | 'mark'
     | 'loop'
@@ -54,6 +56,7 @@ export interface Definition {
     | SlotItem
     | PartItem
     | ApplianceItem
+    | VariantItem
     | AttachmentMember
     | MarkStep
     | PathItem
@@ -139,6 +142,8 @@ export interface ResolvedAppliance {
   readonly name: string;
   readonly uri: string;
   readonly node: ApplianceItem;
+  /** The item that names it and gives other values to some parameters of `node`; absent for an appliance itself. */
+  readonly variant: VariantItem | undefined;
   readonly parameters: readonly ResolvedParameter[];
   readonly steps: readonly PathStep[];
   readonly attachments: readonly Definition[];

@@ -5,7 +5,7 @@ import { type SlotPlay, slotPlay } from '#core/material/slot-play';
 import { assumptionsOf } from '#model/assumptions';
 import type { Problem, Silenced } from '#model/problem';
 import { DEFAULTS } from '#model/provenance';
-import type { EvaluatedAppliance, Verdict } from '#model/resolved';
+import type { EvaluatedAppliance, ResolvedAppliance, Verdict } from '#model/resolved';
 import { reportAssumption } from './assumptions';
 import { reportBands } from './bands';
 import { reportBends } from './bends';
@@ -74,7 +74,8 @@ export function buildCheckReport(inputs: readonly ReportInput[], options: Report
       silenced: input.silenced.map(({ problem, reason }) => ({ ...reportProblem(problem, at), reason })),
       appliances: input.appliances.map(({ appliance, verdicts }) => ({
         name: appliance.name,
-        line: at(appliance.node.span.start).line,
+        variantOf: variantOf(appliance),
+        line: at((appliance.variant ?? appliance.node).span.start).line,
         requirements: verdicts.map((verdict) => reportRequirement(verdict, at)),
       })),
     };
@@ -124,7 +125,8 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
   const listed = design?.activation?.stages.length ?? 1;
   return {
     name: appliance.name,
-    line: at(appliance.node.span.start).line,
+    variantOf: variantOf(appliance),
+    line: at((appliance.variant ?? appliance.node).span.start).line,
     wire: design === undefined ? null : reportWire(design),
     developedLength: developed === undefined ? null : rounded(developed),
     cutLength:
@@ -163,6 +165,10 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
     assumptions: assumptionsOf(appliance).map(reportAssumption),
     bands: design === undefined || bands === undefined ? null : reportBands(bands, design, at),
   };
+}
+
+function variantOf({ variant }: ResolvedAppliance): ReportAppliance['variantOf'] {
+  return variant === undefined ? null : (variant.base?.text ?? null);
 }
 
 function reportYielding(yielding: Yielding | undefined, design: ApplianceDesign): ReportAppliance['yielding'] {

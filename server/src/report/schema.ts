@@ -285,9 +285,15 @@ const bands = z
   })
   .meta({ id: 'bands' });
 
+const variantOf = z
+  .string()
+  .nullable()
+  .describe('The appliance that it is a variant of; null for an appliance itself.');
+
 const analysedAppliance = z
   .object({
     name: z.string(),
+    variantOf,
     line: z.int().min(1),
     wire: z
       .object({
@@ -402,7 +408,9 @@ export const checkReport = z
         unreadable,
         problems: z.array(problem),
         silenced: z.array(silenced),
-        appliances: z.array(z.object({ name: z.string(), line: z.int().min(1), requirements: z.array(requirement) })),
+        appliances: z.array(
+          z.object({ name: z.string(), variantOf, line: z.int().min(1), requirements: z.array(requirement) }),
+        ),
       }),
     ),
     summary,

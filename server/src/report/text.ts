@@ -3,7 +3,7 @@ import type { UnitPreferences } from '#core/units/format';
 import { applianceText } from './appliance-text';
 import type { Paint } from './paint';
 import { requirementLines } from './requirement-text';
-import type { AnalyzeReport, CheckReport, ReportProblem } from './schema';
+import type { AnalyzeReport, CheckReport, ReportAppliance, ReportProblem } from './schema';
 
 export interface TextOptions {
   readonly units: UnitPreferences;
@@ -16,7 +16,7 @@ export function analyzeText(report: AnalyzeReport, options: TextOptions): string
     ...problemLines(file, paint),
     ...file.appliances.flatMap((appliance) => [
       '',
-      `${paint.strong(appliance.name)} ${paint.quiet(`${file.path}:${appliance.line}`)}`,
+      `${title(appliance, paint)} ${paint.quiet(`${file.path}:${appliance.line}`)}`,
       ...applianceText(appliance, options),
       ...(appliance.requirements.length > 0 ? ['', '  Requirements'] : []),
       ...requirementLines(appliance.requirements, paint, '    '),
@@ -28,13 +28,17 @@ export function analyzeText(report: AnalyzeReport, options: TextOptions): string
 export function checkText(report: CheckReport, { paint }: TextOptions): string {
   const lines = report.files.flatMap((file) => [
     ...problemLines(file, paint),
-    ...file.appliances.flatMap(({ name, line, requirements }) => [
-      `${paint.strong(name)} ${paint.quiet(`${file.path}:${line}`)}`,
+    ...file.appliances.flatMap(({ name, variantOf, line, requirements }) => [
+      `${title({ name, variantOf }, paint)} ${paint.quiet(`${file.path}:${line}`)}`,
       ...requirementLines(requirements, paint, '  '),
       ...(requirements.length === 0 ? [paint.quiet('  states no requirements')] : []),
     ]),
   ]);
   return finish([...lines, '', summaryLine(report, paint)]);
+}
+
+function title({ name, variantOf }: Pick<ReportAppliance, 'name' | 'variantOf'>, paint: Paint): string {
+  return variantOf === null ? paint.strong(name) : `${paint.strong(name)}, variant of ${variantOf}`;
 }
 
 type CheckedFile = CheckReport['files'][number] | AnalyzeReport['files'][number];

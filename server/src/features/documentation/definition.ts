@@ -47,6 +47,7 @@ function signature({ kind, name, node }: Definition, text: string): string {
     case 'section':
     case 'slot':
     case 'attachment':
+    case 'variant':
       return slice(text, node.span);
     case 'property':
       return node.value === undefined ? name : `${name} = ${slice(text, node.value.span)}`;

@@ -31,6 +31,11 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
     form: 'appliance name { … }',
     meaning: 'One wire with its attachments, its activation and what it must achieve.',
   },
+  variant: {
+    form: 'variant light of closing_loop { loop_height = 10 mm }',
+    meaning:
+      'The appliance of that name with other values of some of its parameters: the same path, attachments, activation and requirements, computed by itself.',
+  },
   wire: {
     form: 'wire 0.017 in x 0.025 in of beta_titanium',
     meaning:

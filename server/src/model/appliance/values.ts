@@ -8,13 +8,25 @@ import { type Place, quote } from '../expression/place';
 import { knownQuantity, type Value } from '../expression/value';
 import { newDefinition } from '../names/definition';
 import { lazily, type Named, type Scope } from '../names/scope';
+import type { GivenArgument } from '../path/part-scope';
 import { checkRange } from '../range';
 import type { Home, ResolvedParameter } from '../resolved';
 
 /** A name whose value is worked out when first asked for. */
-export function lazyNamed(node: LetItem | Parameter, home: Home, place: () => Place): Named | undefined {
+export function lazyNamed(
+  node: LetItem | Parameter,
+  home: Home,
+  place: () => Place,
+  given: ReadonlyMap<string, GivenArgument> = new Map(),
+): Named | undefined {
   const { name } = node;
   if (!name) return undefined;
+  const kind = node.kind === 'let' ? 'let' : 'parameter';
+  const argument = kind === 'parameter' ? given.get(name.text) : undefined;
+  if (argument) {
+    const value = () => argument.value;
+    return { definition: newDefinition(kind, name, node, home, value), value };
+  }
   const value = lazily<Value>(
     () => {
       const result = evaluateExpression(node.value, place());
@@ -24,22 +36,27 @@ export function lazyNamed(node: LetItem | Parameter, home: Home, place: () => Pl
     },
     () => place().recorder.problem(circularValue.at(name.span, circleOf(name.text, place().scope))),
   );
-  const kind = node.kind === 'let' ? 'let' : 'parameter';
   return { definition: newDefinition(kind, name, node, home, value), value };
 }
 
 /** The parameters of an appliance with their values and ranges. */
-export function resolveParameters(nodes: readonly Parameter[], place: Place): ResolvedParameter[] {
+export function resolveParameters(
+  nodes: readonly Parameter[],
+  given: ReadonlyMap<string, GivenArgument>,
+  place: Place,
+): ResolvedParameter[] {
   return nodes.flatMap((node) => {
     if (!node.name) return [];
     const named = place.scope.own.get(node.name.text);
     const value = named?.definition.node === node ? named.value() : undefined;
-    if (node.value && value?.ofResults) {
-      place.recorder.problem(resultInShape.at(node.value.span, quote(node.value, place)));
+    const argument = given.get(node.name.text)?.argument;
+    const written = argument?.value ?? node.value;
+    if (written && value?.ofResults) {
+      place.recorder.problem(resultInShape.at(written.span, quote(written, place)));
     }
     const quantity = knownQuantity(value);
     const range = quantity && checkRange(node.range, quantity.dimension, place);
-    if (range && node.value) range.check(node.name.text, quantity.value, node.value.span);
+    if (range && written) range.check(node.name.text, quantity.value, written.span);
     return [{ name: node.name.text, node, value: quantity, range: range && { low: range.low, high: range.high } }];
   });
 }

@@ -12,6 +12,6 @@ closed_loop(height = 7 mm, height = 8 mm)   // remove one of the two
 \`\`\``,
   },
   (_span, name: string) => ({
-    message: `"${name}" is given twice in this call. Remove one of the two.`,
+    message: `"${name}" is given twice here. Remove one of the two.`,
   }),
 );

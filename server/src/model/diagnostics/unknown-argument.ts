@@ -5,7 +5,7 @@ export const unknownArgument = diagnostic(
     code: 'unknown-argument',
     severity: 'error',
     title: 'Unknown argument',
-    documentation: `The call gives a value to a parameter that the part does not have.
+    documentation: `The call, or the variant, gives a value to a parameter that the part or the appliance does not have.
 
 \`\`\`spring
 closed_loop(hieght = 7 mm)    // closed_loop has no parameter "hieght"

@@ -2,6 +2,9 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { inflateRawSync } from 'node:zlib';
 import { expect, test } from 'vitest';
+import { SemanticTokenTypes } from 'vscode-languageserver-types';
+import { semanticTokenTypes } from '#features/semantic-tokens';
+import { defaultSettings } from '#features/settings';
 import { packageContents } from '../../client/package/contents.mjs';
 import { zip } from '../../client/package/zip.mjs';
 
@@ -50,6 +53,24 @@ test('every built file that the extension names is in the package', () => {
   const named = source.match(/\b(server|preview)\.(?:\w+\.)?(?:cjs|js|css)\b/g);
   expect(named?.sort()).toEqual(['preview.css', 'preview.js', 'server.node.cjs', 'server.worker.js']);
   for (const file of named!) expect([...packed.keys()]).toContain(`extension/dist/${file}`);
+});
+
+test('settings and colours that the manifest declares are those that the code knows', () => {
+  const { configuration, semanticTokenTypes: declared, semanticTokenScopes: scopes } = manifest.contributes;
+  const hints = Object.keys(configuration.properties).flatMap(
+    (name) => /^springwright\.hints\.(\w+)$/.exec(name)?.[1] ?? [],
+  );
+  expect(hints.sort()).toEqual([...Object.keys(defaultSettings.hints), 'perLine'].sort());
+  for (const kind of Object.keys(defaultSettings.hints)) {
+    const { default: value } = configuration.properties[`springwright.hints.${kind}`];
+    expect(value, kind).toBe(defaultSettings.hints[kind as keyof typeof defaultSettings.hints]);
+  }
+  expect(configuration.properties['springwright.hints.perLine'].default).toBe(defaultSettings.hintsPerLine);
+  // The standard types are known to every editor (Language Server Protocol 3.17, "Semantic Tokens").
+  const standard = Object.values(SemanticTokenTypes) as string[];
+  const own = semanticTokenTypes.filter((type) => !standard.includes(type));
+  expect(declared.map(({ id }: { id: string }) => id).sort()).toEqual([...own].sort());
+  for (const type of own) expect(Object.keys(scopes[0].scopes)).toContain(type);
 });
 
 test('what is unpacked is what was built, byte for byte', () => {

@@ -116,6 +116,41 @@ appliance coiled {
     expect.fail('The tooltip has no row for the vertical force.');
   });
 
+  it('show as many items a line as the settings say', async () => {
+    const snapshot = await snapshotOf(loop);
+    const itemsAt = (hintsPerLine: number) => {
+      const hints = provideInlayHints(snapshot, wholeText, { ...newton, hintsPerLine });
+      return String(hintOfLine(loop, hints, 'activation pull').label).split(' · ').length;
+    };
+    expect([itemsAt(1), itemsAt(2)]).toEqual([1, 2]);
+  });
+
+  it('keep what follows a number in its column while the number changes', async () => {
+    const columns = new Set<number>();
+    for (const gable of ['9', '10.5', '12.25', '30']) {
+      const text = vBend
+        .replace('angle = 20 deg', `angle = ${gable} deg`)
+        .replace('arm = 5 mm', `arm = ${gable.length} mm`);
+      const hints = provideInlayHints(await snapshotOf(text), wholeText, newton);
+      columns.add(String(hintOfLine(text, hints, 'preactivate').label).indexOf(' · '));
+    }
+    expect(columns.size).toBe(1);
+  });
+
+  it('tell a radius that is not plain to see, and can leave it out', async () => {
+    const inPath = vBend.replace('radius 0 mm', 'radius arm / 5');
+    const snapshot = await snapshotOf(inPath);
+    const three = { ...newton, hintsPerLine: 3 };
+    // arm / 5 = 1 mm
+    expect(hintOfLine(inPath, provideInlayHints(snapshot, wholeText, three), 'preactivate').label).toContain(
+      'radius 1 mm',
+    );
+    const without = { ...three, hints: { ...three.hints, radii: false } };
+    expect(hintOfLine(inPath, provideInlayHints(snapshot, wholeText, without), 'preactivate').label).not.toContain(
+      'radius',
+    );
+  });
+
   it('leave out the kinds that are switched off', async () => {
     const snapshot = await snapshotOf(loop);
     const off = Object.fromEntries(Object.keys(defaultSettings.hints).map((kind) => [kind, false]));
@@ -168,7 +203,7 @@ async function checkHints(marked: string): Promise<void> {
   const { text, expected } = readFixture(marked);
   const hints = provideInlayHints(await snapshotOf(text), wholeText, defaultSettings);
   const found = expected.map(({ range }) => hints.find(({ position }) => position.line === range.start.line));
-  expect(found.map((hint) => hint?.label)).toEqual(expected.map((one) => one.text));
+  expect(found.map((hint) => String(hint?.label).replaceAll('\u2007', ''))).toEqual(expected.map((one) => one.text));
   const lines = text.split('\n');
   for (const hint of found) expect(hint?.position.character).toBe(lines[hint?.position.line ?? 0].length);
 }

@@ -35,7 +35,7 @@ it('shows neutral before and after beside the trial activation', async () => {
   const end = { line: lines.length, character: 0 };
   const hints = provideInlayHints(snapshot, { start: { line: 0, character: 0 }, end }, defaultSettings);
   const trial = hints.find(({ position }) => lines[position.line].includes('trial activation'));
-  expect(String(trial?.label)).toMatch(/neutral -[\d.]+ mm → -[\d.]+ mm · no further set to [\d.]+ mm/);
+  expect(String(trial?.label)).toMatch(/neutral -[\d.]+ mm → -[\d.]+ mm\u2007* · no further set to [\d.]+ mm/);
 });
 
 it('tells at the word what it did and what the fibres bear', async () => {

@@ -3,14 +3,22 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type {
   CodeAction,
+  CodeLens,
   CompletionItem,
   DocumentLink,
   DocumentSymbol,
+  FoldingRange,
   Hover,
   InlayHint,
   Location,
+  SelectionRange,
+  SemanticTokens,
+  SignatureHelp,
   TextEdit,
+  WorkspaceEdit,
+  WorkspaceSymbol,
 } from 'vscode-languageserver/node';
+import { library } from '#library';
 import {
   type PreviewContent,
   previewRequest,
@@ -145,6 +153,91 @@ describe('the server over stdio', () => {
     expect(labels(await client.hints(uri))).toContain('29 mm of wire');
   });
 
+  it('finds and renames names across the files of the workspace', async () => {
+    const parts = 'file:///files/reach.spring';
+    const other = 'file:///files/other.spring';
+    client.files.set(parts, 'let reach = 5 mm\n');
+    client.files.set(other, 'use "./reach.spring"\nlet twice = 2 * reach\n');
+    const uri = open(`use "./reach.spring"\n${vBend.replace('straight 4 mm', 'straight reach')}`);
+    const textDocument = { uri };
+    const position = { line: 12, character: 15 };
+    const context = { includeDeclaration: true };
+    const found = await client.ask<Location[]>('textDocument/references', { textDocument, position, context });
+    expect(found.map((one) => one.uri).sort()).toEqual([uri, other, parts].sort());
+    const highlights = await client.ask<unknown[]>('textDocument/documentHighlight', { textDocument, position });
+    expect(highlights).toHaveLength(1);
+    expect(await client.ask('textDocument/prepareRename', { textDocument, position })).toMatchObject({
+      placeholder: 'reach',
+    });
+    const edit = await client.ask<WorkspaceEdit>('textDocument/rename', {
+      textDocument,
+      position,
+      newName: 'far_away',
+    });
+    expect(Object.keys(edit.changes ?? {}).sort()).toEqual([uri, other, parts].sort());
+    await expect(
+      client.ask('textDocument/rename', { textDocument, position, newName: 'straight' }),
+    ).rejects.toMatchObject({ message: expect.stringContaining('word of the language') });
+    const symbols = await client.ask<WorkspaceSymbol[]>('workspace/symbol', { query: 'twice' });
+    expect(symbols.map(({ location }) => location.uri)).toEqual([other]);
+    const renames = { files: [{ oldUri: parts, newUri: 'file:///files/sizes/reach.spring' }] };
+    const moved = await client.ask<WorkspaceEdit>('workspace/willRenameFiles', renames);
+    expect(moved.changes?.[other]).toMatchObject([{ newText: '"./sizes/reach.spring"' }]);
+    client.files.delete(other);
+  });
+
+  it('answers about structure, colours, arguments and the force system', async () => {
+    const uri = open(loop);
+    const textDocument = { uri };
+    const lines = loop.split('\n');
+    const lenses = await client.ask<CodeLens[]>('textDocument/codeLens', { textDocument });
+    expect(lenses.map(({ command }) => command?.title).join()).toMatch(/at 1 mm: molar .*requirements: 2 of 2 met/);
+    const folds = await client.ask<FoldingRange[]>('textDocument/foldingRange', { textDocument });
+    expect(folds.map(({ startLine }) => startLine)).toContain(lines.indexOf('appliance closing {'));
+    const tokens = await client.ask<SemanticTokens>('textDocument/semanticTokens/full', { textDocument });
+    expect(tokens.data.length).toBeGreaterThan(5 * 100);
+    const line = lines.findIndex((one) => one.includes('vertical(height = 8'));
+    const position = { line, character: lines[line].indexOf('8 mm') };
+    const help = await client.ask<SignatureHelp>('textDocument/signatureHelp', { textDocument, position });
+    expect(help.signatures[0].label).toContain('height = 7 mm in 4 mm .. 10 mm');
+    const [selection] = await client.ask<SelectionRange[]>('textDocument/selectionRange', {
+      textDocument,
+      positions: [position],
+    });
+    expect(selection.parent?.parent).toBeDefined();
+  });
+
+  it('formats lines, and the block that a brace closes', async () => {
+    const text = 'let  a = 1 mm\npart p(b=1 mm){\nstraight b\n}\n';
+    const textDocument = { uri: open(text) };
+    const options = { tabSize: 2, insertSpaces: true };
+    const start = { line: 0, character: 0 };
+    const range = { start, end: { line: 0, character: 5 } };
+    const edits = await client.ask<TextEdit[]>('textDocument/rangeFormatting', { textDocument, range, options });
+    expect(edits.map(({ newText }) => newText)).toEqual(['let a = 1 mm']);
+    const position = { line: 3, character: 1 };
+    const typed = await client.ask<TextEdit[]>('textDocument/onTypeFormatting', {
+      ...{ textDocument, position, ch: '}', options },
+    });
+    expect(typed.map(({ newText }) => newText)).toEqual(['part p(b = 1 mm) {', '  straight b']);
+  });
+
+  it('opens bundled modules as documents like any other', async () => {
+    const uri = open(loop);
+    const line = loop.split('\n').findIndex((one) => one.includes('of beta_titanium'));
+    const position = { line, character: loop.split('\n')[line].indexOf('beta_titanium') + 2 };
+    const target = await client.ask<Location>('textDocument/definition', { textDocument: { uri }, position });
+    expect(target.uri).toBe('springwright-library:/alloys.spring');
+    client.open(target.uri, library.get('alloys')!);
+    expect(await client.diagnostics(target.uri)).toEqual([]);
+    const textDocument = { uri: target.uri };
+    const symbols = await client.ask<DocumentSymbol[]>('textDocument/documentSymbol', { textDocument });
+    expect(symbols.find(({ name }) => name === 'beta_titanium')?.selectionRange).toEqual(target.range);
+    const asked = client.ask('textDocument/prepareRename', { textDocument, position: target.range.start });
+    await expect(asked).rejects.toMatchObject({ message: expect.stringContaining('cannot be changed') });
+    client.close(target.uri);
+  });
+
   it('reads its settings live', async () => {
     const uri = open(loop);
     expect(labels(await client.hints(uri)).join()).toContain('gf distal');
@@ -273,6 +366,7 @@ async function everyRequest(uri: string): Promise<void> {
   const textDocument = { uri };
   const position = { line: 0, character: 3 };
   const range = { start: position, end: position };
+  const options = { tabSize: 2, insertSpaces: true };
   await Promise.all([
     client.hints(uri),
     client.ask('textDocument/hover', { textDocument, position }),
@@ -281,7 +375,20 @@ async function everyRequest(uri: string): Promise<void> {
     client.ask('textDocument/documentSymbol', { textDocument }),
     client.ask('textDocument/documentLink', { textDocument }),
     client.ask('textDocument/codeAction', { textDocument, range, context: { diagnostics: [] } }),
-    client.ask('textDocument/formatting', { textDocument, options: { tabSize: 2, insertSpaces: true } }),
+    client.ask('textDocument/formatting', { textDocument, options }),
+    client.ask('textDocument/rangeFormatting', { textDocument, range, options }),
+    client.ask('textDocument/onTypeFormatting', { textDocument, position, ch: '}', options }),
+    client.ask('textDocument/references', { textDocument, position, context: { includeDeclaration: true } }),
+    client.ask('textDocument/documentHighlight', { textDocument, position }),
+    client.ask('textDocument/prepareRename', { textDocument, position }).catch((error) => error),
+    client.ask('textDocument/rename', { textDocument, position, newName: 'other' }).catch((error) => error),
+    client.ask('textDocument/signatureHelp', { textDocument, position }),
+    client.ask('textDocument/semanticTokens/full', { textDocument }),
+    client.ask('textDocument/semanticTokens/range', { textDocument, range }),
+    client.ask('textDocument/foldingRange', { textDocument }),
+    client.ask('textDocument/selectionRange', { textDocument, positions: [position] }),
+    client.ask('textDocument/codeLens', { textDocument }),
+    client.ask('workspace/symbol', { query: 'a' }),
     client.ask(previewRequest, { uri }),
   ]);
 }

@@ -5,11 +5,14 @@ import { beforeAll, expect, it } from 'vitest';
 import {
   AbstractMessageReader,
   AbstractMessageWriter,
+  type CodeLens,
   type DataCallback,
   type Disposable,
   type Message,
   type MessageReader,
   type MessageWriter,
+  type SemanticTokens,
+  type WorkspaceEdit,
 } from 'vscode-languageserver/node';
 import { vBend } from '../features/samples';
 import { type Bundle, bundle } from './bundle';
@@ -54,6 +57,24 @@ it('serves a document in a worker', async () => {
   client.open(uri, vBend);
   expect((await client.hints(uri)).map(({ label }) => label)).toContain('26 mm of wire');
   expect(await client.diagnostics(uri)).toBeDefined();
+  const textDocument = { uri };
+  const line = vBend.split('\n').indexOf('    straight arm');
+  const position = { line, character: 15 };
+  const edit = await client.ask<WorkspaceEdit>('textDocument/rename', { textDocument, position, newName: 'reach' });
+  expect(edit.changes?.[uri]).toHaveLength(3);
+  const lenses = await client.ask<CodeLens[]>('textDocument/codeLens', { textDocument });
+  expect(lenses.map(({ command }) => command?.title).join()).toContain('requirements: 1 of 2 met');
+  for (const [method, params] of Object.entries({
+    'textDocument/semanticTokens/full': {},
+    'textDocument/foldingRange': {},
+    'textDocument/selectionRange': { positions: [position] },
+    'textDocument/references': { position, context: { includeDeclaration: true } },
+    'textDocument/documentHighlight': { position },
+    'workspace/symbol': { query: 'v_bend' },
+  })) {
+    const answer = await client.ask<unknown[] | SemanticTokens>(method, { textDocument, ...params });
+    expect('data' in answer ? answer.data : answer, method).not.toHaveLength(0);
+  }
   expect(client.errors).toEqual([]);
   client.connection.dispose();
   await worker.terminate();

@@ -12,8 +12,11 @@ export interface Settings {
     readonly forces: boolean;
     readonly moments: boolean;
     readonly requirements: boolean;
+    readonly radii: boolean;
     readonly bands: boolean;
   };
+  /** How many items stand at the end of one line; the rest is in its tooltip. */
+  readonly hintsPerLine: number;
   /** How gravely findings are taken, by their ids. */
   readonly severity: Severities;
 }
@@ -28,8 +31,10 @@ export const defaultSettings: Settings = {
     forces: true,
     moments: true,
     requirements: true,
+    radii: true,
     bands: false,
   },
+  hintsPerLine: 2,
   severity: {},
 };
 
@@ -46,6 +51,7 @@ export function settingsFrom(received: unknown): Settings {
         return [kind, typeof on === 'boolean' ? on : defaultSettings.hints[kind]];
       }),
     ) as unknown as Settings['hints'],
+    hintsPerLine: typeof chosen.perLine === 'number' ? Math.max(1, chosen.perLine) : defaultSettings.hintsPerLine,
     severity: Object.fromEntries(
       Object.entries(record(severity)).filter((entry): entry is [string, SeveritySetting] =>
         (SEVERITIES as readonly unknown[]).includes(entry[1]),

@@ -68,7 +68,7 @@ function stepReadings(item: PathItem, steps: readonly PathStep[], design: Applia
     const radius = formatLength(first.radius);
     const usual = item.radius === undefined ? ', the usual for this wire in the plane of the bend' : '';
     readings.push({
-      ...{ ...here, kind: 'lengths', detail: `Radius: ${radius} to the centre line${usual}.` },
+      ...{ ...here, kind: 'radii', detail: `Radius: ${radius} to the centre line${usual}.` },
       text: item.radius === undefined || isPlain(item.radius) ? undefined : `radius ${radius}`,
     });
   }

@@ -1,8 +1,10 @@
 /** Evaluates expressions with their dimensions. Problems are recorded; a missing value has had its problem. */
 
 import { NUMBER } from '#core/units/dimension';
+import { formatQuantity } from '#core/units/format';
 import { compoundUnit, UNITS } from '#core/units/unit';
-import type { Expression, NameExpression, QuantityExpression, WithinExpression } from '#grammar/tree';
+import type { Expression, NameExpression, QuantityExpression, RangeExpression, WithinExpression } from '#grammar/tree';
+import { rangeReversed } from '../diagnostics/range-reversed';
 import { unknownName } from '../diagnostics/unknown-name';
 import { unknownUnit } from '../diagnostics/unknown-unit';
 import { wrongKindOfName } from '../diagnostics/wrong-kind-of-name';
@@ -11,8 +13,8 @@ import { find, namesInReach } from '../names/scope';
 import type { Definition } from '../resolved';
 import { applyFunction } from './functions';
 import { applyBinary, compareOrdered, negate } from './operators';
-import { kindPhrase, type Place } from './place';
-import { quantityValue, truthValue, type Value } from './value';
+import { kindPhrase, type Place, quote } from './place';
+import { knownQuantity, quantityValue, truthValue, type Value } from './value';
 
 /** Kinds of definitions that have a value. */
 const VALUED: readonly Definition['kind'][] = ['let', 'parameter'];
@@ -118,7 +120,24 @@ function evaluateWithin({ value, range }: WithinExpression, place: Place): Value
     place,
   );
   if (!above || !below) return undefined;
+  reportReversed(range, low, high, place);
   const ofResults = above.ofResults || below.ofResults;
   if (above.truth === undefined || below.truth === undefined) return truthValue(undefined, ofResults);
   return truthValue(above.truth && below.truth, ofResults);
+}
+
+/** Nothing lies in a range whose ends are the wrong way round. */
+function reportReversed(
+  range: RangeExpression,
+  lowValue: Value | undefined,
+  highValue: Value | undefined,
+  place: Place,
+): void {
+  const low = knownQuantity(lowValue);
+  const high = knownQuantity(highValue);
+  if (!range.low || !range.high || !low || !high || low.value <= high.value) return;
+  const [from, to] = [quote(range.low, place), quote(range.high, place)];
+  place.recorder.problem(
+    rangeReversed.at(range.span, formatQuantity(low), formatQuantity(high), range.low.span, range.high.span, from, to),
+  );
 }

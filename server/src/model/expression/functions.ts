@@ -4,9 +4,10 @@ import type { Dimension } from '#core/units/quantity';
 import type { CallExpression } from '#grammar/tree';
 import { argumentCount } from '../diagnostics/argument-count';
 import { notComputable } from '../diagnostics/not-computable';
+import { quantityExpected } from '../diagnostics/quantity-expected';
 import { unknownName } from '../diagnostics/unknown-name';
 import { nearest } from '../names/nearest';
-import { expectDimension } from './mismatch';
+import { bareNumber, expectDimension } from './mismatch';
 import { type Place, quote } from './place';
 import { type QuantityValue, quantityValue, type Value } from './value';
 
@@ -111,14 +112,23 @@ function takeArguments(
   place: Place,
 ): readonly QuantityValue[] | undefined {
   const taken: QuantityValue[] = [];
+  // Of several values the first that says its kind does so for all: in max(0, height) it is the second.
+  const common = entry.takes === 'several' ? kindOfSeveral(expression, values) : undefined;
   for (const [index, argument] of expression.arguments.entries()) {
     const value = values[index];
     if (!argument || !value) return undefined;
-    const expected = entry.takes === 'several' ? taken[0]?.dimension : entry.takes[index];
+    const expected = entry.takes === 'several' ? common : entry.takes[index];
     const what = `What ${expression.name.text} takes`;
     const quantity = expected ? expectDimension(argument, value, expected, what, place) : value;
+    if (quantity?.kind === 'truth') place.recorder.problem(quantityExpected.at(argument.span, what));
     if (quantity?.kind !== 'quantity') return undefined;
     taken.push(quantity);
   }
   return taken.length > 0 ? taken : undefined;
+}
+
+function kindOfSeveral(expression: CallExpression, values: readonly (Value | undefined)[]): Dimension | undefined {
+  const quantities = values.map((value) => (value?.kind === 'quantity' ? value : undefined));
+  const telling = quantities.find((value, index) => value && !bareNumber(expression.arguments[index]));
+  return (telling ?? quantities.find((value) => value !== undefined))?.dimension;
 }

@@ -13,6 +13,7 @@ import {
   TIME,
 } from '#core/units/dimension';
 import type { Dimension } from '#core/units/quantity';
+import { compoundUnit, UNITS } from '#core/units/unit';
 import type { Expression, QuantityExpression } from '#grammar/tree';
 import { quantityExpected } from '../diagnostics/quantity-expected';
 import { unitMismatch } from '../diagnostics/unit-mismatch';
@@ -41,7 +42,7 @@ export function expectDimension(
     unitMismatch.at(
       expression.span,
       `${what} is ${dimensionPhrase(expected)}, but "${quote(expression, place)}" is ${dimensionPhrase(value.dimension)}.`,
-      otherUnit(expression, expected),
+      likelyFix(expression, value.dimension, expected, place),
       mismatchHint(value.dimension, expected),
     ),
   );
@@ -79,13 +80,47 @@ const USUAL: readonly (readonly [Dimension, string])[] = [
   [TIME, 'weeks'],
 ];
 
-/** A literal with the wrong unit: the same number with the usual one. */
-function otherUnit(expression: Expression, expected: Dimension) {
-  if (expression.kind !== 'quantity' || !expression.unit) return undefined;
-  const unit = isNumber(expected) ? '' : usualUnit(expected);
-  if (unit === undefined) return undefined;
-  const text = `${expression.number}${unit === '' ? '' : ` ${unit}`}`;
-  return { title: `Write ${text}`, span: expression.span, text };
+/** One step that makes the expression a quantity of the expected kind, where there is a likely one. */
+export function likelyFix(expression: Expression | undefined, value: Dimension, expected: Dimension, place: Place) {
+  if (!expression) return undefined;
+  const text =
+    expression.kind === 'quantity' ? otherUnit(expression, expected) : givenUnit(expression, value, expected, place);
+  return text === undefined ? undefined : { title: `Write ${text}`, span: expression.span, text };
+}
+
+/** A literal with the wrong unit: the same number with the nearest one of the expected kind. */
+function otherUnit({ number, unit }: QuantityExpression, expected: Dimension): string | undefined {
+  if (!unit) return undefined;
+  if (isNumber(expected)) return `${number}`;
+  const over = unit.numerator.map(({ text }) => text);
+  const under = unit.denominator.map(({ text }) => text);
+  // A moment for a force and the other way round keep the word that says how strong.
+  const near: (readonly [string[], string[]])[] = [
+    [over.filter((word) => !isLength(word)), []],
+    [[...over, 'mm'], under],
+    [over, [...under, 'mm']],
+    [over, []],
+  ];
+  const kept = near.find(([numerator, denominator]) => {
+    const candidate = compoundUnit(numerator, denominator);
+    return numerator.length > 0 && 'dimension' in candidate && sameDimension(candidate.dimension, expected);
+  });
+  const words = kept ? [kept[0].join(' '), ...kept[1]].join('/') : usualUnit(expected);
+  return words === undefined ? undefined : `${number} ${words}`;
+}
+
+function isLength(word: string): boolean {
+  const unit = UNITS.get(word);
+  return unit !== undefined && sameDimension(unit.dimension, LENGTH);
+}
+
+/** A plain number that is meant in the usual unit, such as degrees. */
+function givenUnit(expression: Expression, value: Dimension, expected: Dimension, place: Place): string | undefined {
+  const unit = usualUnit(expected);
+  if (!isNumber(value) || unit === undefined) return undefined;
+  const text = quote(expression, place);
+  const closed = expression.kind === 'name' || expression.kind === 'group' || expression.kind === 'function';
+  return `${closed ? text : `(${text})`} * 1 ${unit}`;
 }
 
 /** What is mostly behind a mismatch. */

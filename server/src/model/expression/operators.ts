@@ -15,7 +15,7 @@ import type { BinaryExpression, Expression, UnaryExpression } from '#grammar/tre
 import { notComputable } from '../diagnostics/not-computable';
 import { quantityExpected } from '../diagnostics/quantity-expected';
 import { unitMismatch } from '../diagnostics/unit-mismatch';
-import { bareNumber, mismatchHint, reportMissingUnit } from './mismatch';
+import { bareNumber, likelyFix, mismatchHint, reportMissingUnit } from './mismatch';
 import { type Place, quote } from './place';
 import { type QuantityValue, quantityValue, type TruthValue, truthValue, type Value } from './value';
 
@@ -234,10 +234,17 @@ function samePair(
     unitMismatch.at(
       { start: left.expression?.span.start ?? 0, end: right.expression?.span.end ?? 0 },
       `${quoteSide(left, place)} is ${dimensionPhrase(a.dimension)} and ${quoteSide(right, place)} is ${dimensionPhrase(b.dimension)}; they cannot be ${verb}.`,
-      undefined,
+      literalFix(left, right, a.dimension, b.dimension, place),
       mismatchHint(a.dimension, b.dimension),
     ),
   );
+  return undefined;
+}
+
+/** The side that is written out takes the kind of the other one. */
+function literalFix(left: Side, right: Side, a: Dimension, b: Dimension, place: Place) {
+  if (right.expression?.kind === 'quantity') return likelyFix(right.expression, b, a, place);
+  if (left.expression?.kind === 'quantity') return likelyFix(left.expression, a, b, place);
   return undefined;
 }
 

@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { type CompletionItem, InsertTextFormat } from 'vscode-languageserver-types';
 import { provideCompletion } from '#features/completion';
+import { wordSnippets } from '#features/completion/snippets';
 import { bundledModules } from '#features/documentation/modules';
+import { parse } from '#grammar/parser';
+import { itemWords, memberWords, stepWords } from '#grammar/words';
 import { library } from '#library';
 import { readFixture, snapshotOf } from './fixture';
 import { loop } from './samples';
@@ -128,6 +132,56 @@ describe('completion', () => {
     });
   });
 
+  it('offers units of the fitting kind before all others', async () => {
+    expect((await labels(inPath('    straight 7 $0')))[0]).toBe('mm');
+    expect((await labels(inPath('    bend 20 $0')))[0]).toBe('deg');
+    expect((await labels(inPath('    bend 20 deg toward mesial radius 2 $0')))[0]).toBe('mm');
+    expect((await labels(withLine('  tube extra tip 3 $0')))[0]).toBe('deg');
+    const turned = loop.replace('width = 2 mm)', 'width = 2 mm, lean = 5 deg)');
+    const call = turned.replace('vertical(height = 8 mm)', 'vertical(lean = 3 $0)');
+    expect((await labels(call))[0]).toBe('deg');
+  });
+
+  it('offers the figures of an alloy that it has not yet', async () => {
+    await checkCompletion('alloy own {\n  modulus = 180 GPa\n  $0\n}', {
+      has: ['poisson', 'yield', 'inner_radius'],
+      lacks: ['modulus', 'bend'],
+    });
+  });
+
+  it('offers sizes of the wire in a shape and its results in conditions', async () => {
+    await checkCompletion(inPath('    straight wire.$0'), { has: ['height', 'thickness'], lacks: ['stress'] });
+    const condition = await items(withLine('  require when engaged {\n    wire.$0\n  }'));
+    expect(condition.find(({ label }) => label === 'stress')).toMatchObject({ detail: 'stress' });
+  });
+
+  it('completes a word to its whole form where it begins a line, and only there', async () => {
+    const bend = (await items(inPath('    be$0'))).find(({ label }) => label === 'bend');
+    expect(bend).toMatchObject({ insertTextFormat: InsertTextFormat.Snippet });
+    expect(bend?.insertText).toMatch(/^bend .* toward /);
+    const stage = (await items(withLine('  require at $0'))).find(({ label }) => label === 'activation');
+    expect(stage?.insertText).toBeUndefined();
+  });
+
+  it('has snippets that are right as they stand', async () => {
+    const plain = (text: string) =>
+      text
+        .replace(/\$\{\d+:([^}]*)\}/g, '$1')
+        .replace(/"\$0"/g, '"alloys"')
+        .replace(/\$0/g, '')
+        .replaceAll('\t', '  ');
+    for (const [words, around] of [
+      [itemWords, (text: string) => text],
+      [memberWords, (text: string) => `appliance a {\n${text}\n}`],
+      [stepWords, (text: string) => `part a() {\n${text}\n}`],
+    ] as const) {
+      for (const word of words) {
+        const form = wordSnippets.get(word);
+        if (form !== undefined) expect(parse(around(plain(form))).problems, form).toEqual([]);
+      }
+    }
+  });
+
   it('explains what it offers', async () => {
     const { text, cursor } = readFixture('appliance a {\n  $0\n}');
     const items = provideCompletion(await snapshotOf(text), cursor!);
@@ -147,6 +201,17 @@ function withLine(line: string): string {
   return loop.replace(/\}\n$/, `${line}\n}\n`);
 }
 
+async function items(marked: string): Promise<CompletionItem[]> {
+  const { text, cursor } = readFixture(marked);
+  return provideCompletion(await snapshotOf(text), cursor!);
+}
+
+/** In the order in which an editor shows them. */
+async function labels(marked: string): Promise<string[]> {
+  const sorted = (await items(marked)).sort((left, right) => ((left.sortText ?? '') < (right.sortText ?? '') ? -1 : 1));
+  return sorted.map(({ label }) => label);
+}
+
 interface Labels {
   readonly has?: readonly string[];
   readonly lacks?: readonly string[];
@@ -154,9 +219,8 @@ interface Labels {
 }
 
 async function checkCompletion(marked: string, { has = [], lacks = [], only }: Labels): Promise<void> {
-  const { text, cursor } = readFixture(marked);
-  const labels = provideCompletion(await snapshotOf(text), cursor!).map(({ label }) => label);
-  if (only !== undefined) expect([...labels].sort()).toEqual([...only].sort());
-  expect(labels).toEqual(expect.arrayContaining([...has]));
-  for (const label of lacks) expect(labels).not.toContain(label);
+  const found = await labels(marked);
+  if (only !== undefined) expect([...found].sort()).toEqual([...only].sort());
+  expect(found).toEqual(expect.arrayContaining([...has]));
+  for (const label of lacks) expect(found).not.toContain(label);
 }

@@ -1,22 +1,28 @@
 /** Completion: what may stand at the cursor, with its meaning. */
 import { type CompletionItem, CompletionItemKind, InsertTextFormat, type Position } from 'vscode-languageserver-types';
-import { dimensionName } from '#core/units/dimension';
+import { dimensionName, sameDimension } from '#core/units/dimension';
 import { UNITS } from '#core/units/unit';
+import { archDirections, quadrantDirections, unitWords } from '#grammar/words';
+import { WIRE_SIZES } from '#model/expression/member';
 import type { Definition } from '#model/resolved';
+import type { ResultOwner } from '#model/results';
+import { ALLOY_PROPERTIES } from '#model/wire';
 import type { Snapshot } from '#workspace/snapshot';
 import { completionContext } from './completion/context';
-import { type Expectation, expectations } from './completion/expectation';
+import { type Expectation, expectations, type FittingUnit } from './completion/expectation';
 import {
   attachmentsInScope,
   definitionsInScope,
   freeSeats,
   loopsInScope,
   type ScopeName,
+  siteAt,
   valuesInScope,
 } from './completion/names';
+import { wordSnippets } from './completion/snippets';
 import { callSignature, definitionDocumentation, parameterText } from './documentation/definition';
 import { bundledModules } from './documentation/modules';
-import { type ResultName, resultsAfter } from './documentation/results';
+import { type ResultName, resultNamed, resultsAfter } from './documentation/results';
 import {
   clauseDocumentation,
   directionDocumentation,
@@ -44,7 +50,10 @@ export function provideCompletion(snapshot: Snapshot, position: Position): Compl
 function itemsOf(snapshot: Snapshot, offset: number, expected: Expectation, quoted: boolean): CompletionItem[] {
   switch (expected.kind) {
     case 'words':
-      return expected.words.map((word) => wordItem(word, wordDocumentation[word], CompletionItemKind.Keyword));
+      return expected.words.map((word) => ({
+        ...wordItem(word, wordDocumentation[word], CompletionItemKind.Keyword),
+        ...(expected.begin ? beginning(word) : {}),
+      }));
     case 'clauses':
       return expected.words.map((word) => wordItem(word, clauseDocumentation[word], CompletionItemKind.Keyword));
     case 'functions':
@@ -53,12 +62,12 @@ function itemsOf(snapshot: Snapshot, offset: number, expected: Expectation, quot
         ...snippet(`${word}($0)`),
       }));
     case 'directions':
-      return expected.words.map((word) => ({
+      return wordsOfFrame(expected.words, siteAt(snapshot, offset)).map((word) => ({
         ...{ label: word, kind: CompletionItemKind.EnumMember, detail: 'direction' },
         documentation: markdown(directionDocumentation[word]),
       }));
     case 'units':
-      return expected.words.flatMap((word) => unitItem(word) ?? []);
+      return fittingFirst(snapshot, expected.words, expected.fits).flatMap((word) => unitItem(word) ?? []);
     case 'values':
       return valuesInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable));
     case 'owners':
@@ -88,8 +97,17 @@ function itemsOf(snapshot: Snapshot, offset: number, expected: Expectation, quot
     case 'parameters':
       return parameterItems(snapshot, expected.part, expected.given);
     case 'results':
-      return resultItems(snapshot, offset, expected.path);
+      return resultItems(snapshot, offset, expected.path, expected.shape);
+    case 'properties':
+      return propertyItems(expected.given);
   }
+}
+
+/** In a whole arch its own directions take the place of a quadrant's. */
+function wordsOfFrame(words: readonly string[], site: 'quadrant' | 'arch' | undefined): readonly string[] {
+  if (site !== 'arch') return words;
+  if (words.length === quadrantDirections.length) return archDirections;
+  return words.includes('mesial') ? ['left', 'right', 'anterior', 'posterior'] : words;
 }
 
 function wordItem(
@@ -147,17 +165,65 @@ function parameterItems(snapshot: Snapshot, part: string, given: readonly string
   });
 }
 
-function resultItems(snapshot: Snapshot, offset: number, path: readonly string[]): CompletionItem[] {
-  return followingNames(snapshot, offset, path).map(({ name, meaning }) => ({
-    ...{ label: name, kind: CompletionItemKind.Field, documentation: markdown(meaning) },
+function propertyItems(given: readonly string[]): CompletionItem[] {
+  return [...ALLOY_PROPERTIES]
+    .filter(([name]) => !given.includes(name))
+    .map(([label, { dimension, documentation, example }]) => ({
+      ...{ label, kind: CompletionItemKind.Property, detail: dimensionName(dimension), insertText: `${label} = ` },
+      documentation: markdown(`\`\`\`springwright\n${example}\n\`\`\`\n\n${documentation}`),
+    }));
+}
+
+/** Units of the kind that is wanted before all others. */
+function fittingFirst({ file }: Snapshot, words: readonly string[], fits: FittingUnit | undefined): readonly string[] {
+  const parameter =
+    typeof fits === 'object' && file.scope.get(fits.part)?.parameters.find(({ name }) => name === fits.parameter);
+  const wanted = parameter ? parameter.dimension : typeof fits === 'string' && UNITS.get(unitWords[fits][0])?.dimension;
+  if (!wanted) return words;
+  const hasFitting = (word: string): boolean => {
+    const dimension = UNITS.get(word)?.dimension;
+    return dimension !== undefined && sameDimension(dimension, wanted);
+  };
+  return [...words.filter(hasFitting), ...words.filter((word) => !hasFitting(word))];
+}
+
+interface FollowingName extends ResultName {
+  readonly detail?: string;
+}
+
+function resultItems(snapshot: Snapshot, offset: number, path: readonly string[], shape: boolean): CompletionItem[] {
+  return followingNames(snapshot, offset, path, shape).map(({ name, meaning, detail }) => ({
+    ...{ label: name, kind: CompletionItemKind.Field, detail, documentation: markdown(meaning) },
   }));
 }
 
-function followingNames(snapshot: Snapshot, offset: number, [owner, ...path]: readonly string[]): ResultName[] {
-  if (owner === 'wire' || owner === 'activation') return resultsAfter(owner, path);
+function followingNames(
+  snapshot: Snapshot,
+  offset: number,
+  [owner, ...path]: readonly string[],
+  shape: boolean,
+): FollowingName[] {
+  if (owner === 'wire' && shape) {
+    return [...WIRE_SIZES].map(([name, { documentation }]) => ({ name, meaning: documentation, detail: 'length' }));
+  }
+  if (owner === 'wire' || owner === 'activation') return resultNames(owner, path);
   const isOwner = ({ name }: ScopeName): boolean => name === owner;
-  if (loopsInScope(snapshot, offset).some(isOwner)) return resultsAfter('loop', path);
-  return attachmentsInScope(snapshot, offset).some(isOwner) ? resultsAfter('attachment', path) : [];
+  if (loopsInScope(snapshot, offset).some(isOwner)) return resultNames('loop', path);
+  return attachmentsInScope(snapshot, offset).some(isOwner) ? resultNames('attachment', path) : [];
+}
+
+/** A name that is a whole result has a dimension. */
+function resultNames(owner: ResultOwner, path: readonly string[]): FollowingName[] {
+  return resultsAfter(owner, path).map((result) => {
+    const named = resultNamed(owner, [...path, result.name]);
+    return { ...result, detail: named && dimensionName(named.dimension) };
+  });
+}
+
+/** The whole form of a line that begins with the word. */
+function beginning(word: string): Partial<CompletionItem> {
+  const form = wordSnippets.get(word);
+  return form === undefined ? {} : snippet(form);
 }
 
 function snippet(insertText: string): Partial<CompletionItem> {

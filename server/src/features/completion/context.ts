@@ -33,6 +33,8 @@ export interface CompletionContext {
   readonly last: Token | undefined;
   /** True where no token of the statement stands before the cursor on its line. */
   readonly lineStart: boolean;
+  /** Names that have a value in the alloy's block so far. */
+  readonly givenProperties: readonly string[];
   /** The text inside the quotes at the cursor, where it stands in a text. */
   readonly quoted: string | undefined;
 }
@@ -53,6 +55,7 @@ export function completionContext(text: string, offset: number): CompletionConte
     parentheses,
     parenthesis: parentheses.at(-1),
     word,
+    givenProperties: block === 'alloy' ? propertiesBefore(tokens) : [],
     statement,
     last,
     lineStart: statement.length === 0 || /[\r\n]/.test(before.slice(last?.end ?? 0)),
@@ -98,6 +101,12 @@ function follow(tokens: readonly Token[]): { block: BlockKind; start: number; pa
     }
   });
   return { block: blocks[blocks.length - 1], start, parentheses };
+}
+
+/** Names before an equals sign, back to the brace that opens the block. */
+function propertiesBefore(tokens: readonly Token[]): string[] {
+  const open = tokens.findLastIndex(({ image }) => image === '{');
+  return tokens.flatMap(({ image }, index) => (index > open && tokens[index + 1]?.image === '=' ? [image] : []));
 }
 
 function giveValue(parenthesis: Parenthesis | undefined, name: string): void {

@@ -2,10 +2,10 @@
 import { Identifier, NumberLiteral, Unit, UnitPer } from '#grammar/tokens';
 import {
   clauseWords,
-  directionWords,
   functionNames,
   itemWords,
   memberWords,
+  quadrantDirections,
   sourceStates,
   stepWords,
   unitWords,
@@ -14,10 +14,12 @@ import { isKeyword } from '../token-at';
 import type { CompletionContext } from './context';
 
 export type Expectation =
-  | { readonly kind: 'words'; readonly words: readonly string[] }
+  /** `begin` where they begin an item, a line or a step, which then has a form of its own. */
+  | { readonly kind: 'words'; readonly words: readonly string[]; readonly begin?: boolean }
   | { readonly kind: 'clauses'; readonly words: readonly string[] }
   | { readonly kind: 'directions'; readonly words: readonly string[] }
-  | { readonly kind: 'units'; readonly words: readonly string[] }
+  /** The most fitting first: `fits` is a kind of unit, or the part and the parameter whose value it is. */
+  | { readonly kind: 'units'; readonly words: readonly string[]; readonly fits?: FittingUnit }
   | { readonly kind: 'functions'; readonly words: readonly string[] }
   /** Names with a value in scope. */
   | { readonly kind: 'values' }
@@ -26,20 +28,24 @@ export type Expectation =
   | { readonly kind: 'attachments' | 'seats' | 'parts' | 'alloys' | 'sections' | 'slots' | 'modules' }
   /** Parameters of the part being called that have no value yet. */
   | { readonly kind: 'parameters'; readonly part: string; readonly given: readonly string[] }
-  /** What may follow the dot after these names. */
-  | { readonly kind: 'results'; readonly path: readonly string[] };
+  /** Figures of an alloy that have no value yet. */
+  | { readonly kind: 'properties'; readonly given: readonly string[] }
+  /** What may follow the dot after these names; sizes of the wire instead of results where a shape is written. */
+  | { readonly kind: 'results'; readonly path: readonly string[]; readonly shape: boolean };
+
+export type FittingUnit = keyof typeof unitWords | { readonly part: string; readonly parameter: string };
 
 export function expectations(context: CompletionContext): Expectation[] {
   const { statement, last, lineStart, parenthesis, quoted } = context;
   const head = statement[0]?.image ?? '';
   if (quoted !== undefined) return head === 'use' ? [{ kind: 'modules' }] : [];
-  if (last?.image === '.') return [{ kind: 'results', path: pathBefore(context) }];
+  if (last?.image === '.') return [{ kind: 'results', path: pathBefore(context), shape: context.block === 'path' }];
   if (parenthesis?.kind === 'arguments' && (last?.image === '(' || last?.image === ',')) {
     return [{ kind: 'parameters', part: parenthesis.name ?? '', given: parenthesis.given }];
   }
   if (last !== undefined && !lineStart) {
     const type = last.tokenType;
-    if (type === NumberLiteral) return [units, ...following(context)];
+    if (type === NumberLiteral) return [{ ...units, fits: fittingUnit(context) }, ...following(context)];
     if (type === Unit) return [...compound(last.image), ...following(context)];
     if (type === UnitPer) return [units];
     if (wantsOperand(context)) return operand(context);
@@ -51,22 +57,25 @@ export function expectations(context: CompletionContext): Expectation[] {
 }
 
 const words = (...list: string[]): Expectation => ({ kind: 'words', words: list });
-const units: Expectation = { kind: 'units', words: Object.values(unitWords).flat() };
-const directions: Expectation = { kind: 'directions', words: directionWords };
+const begin = (list: readonly string[]): Expectation => ({ kind: 'words', words: list, begin: true });
+const units = { kind: 'units', words: Object.values(unitWords).flat() } as const;
+const directions: Expectation = { kind: 'directions', words: quadrantDirections };
 const functions: Expectation = { kind: 'functions', words: functionNames };
 const fittings: readonly string[] = ['tube', 'bracket', 'hook', 'eyelet'];
 
 /** At the start of a line: what may begin one in this block. */
-function atStart({ block }: CompletionContext): Expectation[] {
+function atStart({ block, givenProperties }: CompletionContext): Expectation[] {
   switch (block) {
     case 'file':
-      return [words(...itemWords)];
+      return [begin(itemWords)];
     case 'appliance':
-      return [words(...memberWords)];
+      return [begin(memberWords)];
     case 'path':
-      return [words(...stepWords), { kind: 'parts' }];
+      return [begin(stepWords), { kind: 'parts' }];
     case 'conditions':
       return [{ kind: 'owners' }, { kind: 'values' }, functions, words('not')];
+    case 'alloy':
+      return [{ kind: 'properties', given: givenProperties }];
     default:
       return [];
   }
@@ -118,6 +127,17 @@ function afterWord({ statement, last }: CompletionContext): Expectation[] | unde
   switch (last.image) {
     case 'toward':
       return [directions];
+    case 'facing':
+      return [{ kind: 'directions', words: ['left', 'right', 'anterior'] }];
+    case 'on':
+      return fittings.includes(head) ? [words('tooth', 'teeth')] : [words('upper', 'lower')];
+    case 'upper':
+    case 'lower':
+      return statement.some(({ image }) => image === 'on')
+        ? [{ kind: 'directions', words: ['left', 'right'] }]
+        : [words('arch')];
+    case 'follow':
+      return [words('beta_arch', 'catenary_arch')];
     case 'running':
       return [{ kind: 'directions', words: ['mesial', 'distal'] }];
     case 'of':
@@ -201,6 +221,10 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
       return has('toward') ? unless('radius') : [words('toward')];
     case 'twist':
       return unless('over');
+    case 'appliance':
+      return unless('on', 'in');
+    case 'follow':
+      return has('from') ? unless('to') : unless('from');
     case 'helix':
       if (has('toward')) return unless('pitch');
       if (has('diameter')) return [words('toward')];
@@ -217,6 +241,22 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
     default:
       return block === 'path' && last?.image === ')' && !has('as') ? [words('as')] : [];
   }
+}
+
+/** The kind of unit of a number that stands after one of these words. */
+const unitAfterWord: Readonly<Record<string, keyof typeof unitWords>> = {
+  ...{ straight: 'length', diameter: 'length', pitch: 'length', radius: 'length', over: 'length', corner: 'length' },
+  ...{ length: 'length', width: 'length', at: 'length', moved: 'length', through: 'length', step: 'length' },
+  ...{ activation: 'length', wire: 'length', round: 'length', section: 'length', slot: 'length' },
+  ...{ bend: 'angle', preactivate: 'angle', twist: 'angle', tip: 'angle', rotation: 'angle', torque: 'angle' },
+};
+
+function fittingUnit({ parenthesis, statement }: CompletionContext): FittingUnit | undefined {
+  if (parenthesis?.kind === 'arguments' && parenthesis.argument !== undefined) {
+    return { part: parenthesis.name ?? '', parameter: parenthesis.argument };
+  }
+  const word = statement.findLast((token) => isKeyword(token) && Object.hasOwn(unitAfterWord, token.image));
+  return word && unitAfterWord[word.image];
 }
 
 /** After a force a length may follow, which makes a moment; after either a `/` and a unit. */

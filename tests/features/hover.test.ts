@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { provideHover } from '#features/hover';
 import { defaultSettings } from '#features/settings';
-import { readFixture, snapshotOf } from './fixture';
+import { createWorkspace } from '#workspace/workspace';
+import { fixtureUri, readFixture, snapshotOf } from './fixture';
 import { loop, vBend } from './samples';
 
 describe('hover', () => {
@@ -26,6 +27,18 @@ describe('hover', () => {
     const text = await hoverAt(vBend.replace('of beta_titanium', 'of beta_$0titanium'));
     expect(text).toContain('modulus');
     expect(text).toMatch(/Source|From memory|Common practice/);
+  });
+
+  it('keeps the last good results of a broken file, marked', async () => {
+    const workspace = createWorkspace({ readFile: async () => undefined });
+    workspace.open(fixtureUri, loop, 1);
+    await workspace.snapshot(fixtureUri);
+    const { text, cursor } = readFixture(
+      loop.replace('    straight 3 mm', '    straight').replace('  activation pull', '  activa$0tion pull'),
+    );
+    workspace.open(fixtureUri, text, 2);
+    const hover = provideHover((await workspace.snapshot(fixtureUri))!, cursor!, defaultSettings);
+    expect(JSON.stringify(hover)).toMatch(/Of the last whole text: Neutral, the position without force/);
   });
 
   it('shows the force system of an attachment', async () => {

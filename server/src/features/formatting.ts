@@ -2,6 +2,7 @@
 import type { TextEdit } from 'vscode-languageserver-types';
 import { parse } from '#grammar/parser';
 import { format } from '#grammar/printer';
+import type { Span } from '#grammar/tree';
 import type { Snapshot } from '#workspace/snapshot';
 import { rangeOf } from './positions';
 
@@ -23,15 +24,23 @@ export function provideFormatting(snapshot: Snapshot): TextEdit[] {
 export function formatSound(text: string): string {
   const { tree, problems } = parse(text);
   if (problems.length === 0) return format(text);
-  return tree.items.reduceRight((result, { span }) => {
-    const written = text.slice(span.start, span.end);
-    const ownLines =
-      /(?:^|[\r\n])$/.test(text.slice(0, span.start)) && /^[ \t]*(?:[\r\n]|\/\/|$)/.test(text.slice(span.end));
-    // An item in which the parser had to skip something is not itself again when it is written alone.
-    const broken = problems.some((problem) => problem.span.start <= span.end && span.start <= problem.span.end);
-    if (!ownLines || broken) return result;
-    return result.slice(0, span.start) + format(written).trim() + result.slice(span.end);
-  }, text);
+  const pieces: string[] = [];
+  let end = 0;
+  for (const { span } of tree.items) {
+    if (!hasOwnLines(text, span)) continue;
+    // What is not sound by itself comes back as it was.
+    pieces.push(text.slice(end, span.start), format(text.slice(span.start, span.end)).trim());
+    end = span.end;
+  }
+  return pieces.join('') + text.slice(end);
+}
+
+/** Whether nothing but a comment stands beside the item on its lines. */
+function hasOwnLines(text: string, { start, end }: Span): boolean {
+  let after = end;
+  while (after < text.length && /[ \t]/.test(text[after])) after += 1;
+  const isLast = after === text.length || /[\r\n]/.test(text[after]) || text.startsWith('//', after);
+  return isLast && (start === 0 || /[\r\n]/.test(text[start - 1]));
 }
 
 function commonStart(left: string, right: string): number {

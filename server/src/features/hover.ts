@@ -25,7 +25,7 @@ import { attachmentReadings } from './readings/attachment';
 import { bandReadings, causes } from './readings/bands';
 import { loopReadings } from './readings/loop';
 import { pathReadings } from './readings/path';
-import { workingState } from './readings/reading';
+import { type Reading, workingState } from './readings/reading';
 import { variantReadings } from './readings/variant';
 import { wireReadings } from './readings/wire';
 import type { Settings } from './settings';
@@ -90,7 +90,7 @@ function nameHover(snapshot: Snapshot, span: Span, settings: Settings): string |
           : [];
   const details = readings
     .filter((reading) => reading.detail !== '' && covers(reading.span, definition.span))
-    .map(({ detail, stale }) => (stale ? `Of the last whole text: ${detail}` : detail));
+    .map(markedDetail);
   return [definitionDocumentation(definition, snapshot, settings.units), ...details].join('\n\n');
 }
 
@@ -176,8 +176,12 @@ function lineHover({ appliances, file }: Snapshot, span: Span, settings: Setting
       ...assumptionReadings(evaluated.appliance),
     ])
     .filter((reading) => reading.line === 'last' && reading.span.start === span.start && reading.detail !== '')
-    .map(({ detail }) => detail);
+    .map(markedDetail);
   return details.length === 0 ? undefined : details.join('\n\n');
+}
+
+function markedDetail({ detail, stale }: Reading): string {
+  return stale ? `Of the last whole text: ${detail}` : detail;
 }
 
 /** The value of the smallest evaluated expression under the pointer. */

@@ -1,5 +1,6 @@
-/** The editor's requests about names, text and files, each answered by one feature. */
+/** The editor's requests about results, names, text and files, each answered by one feature. */
 import { type Connection, LSPErrorCodes, ResponseError, WillRenameFilesRequest } from 'vscode-languageserver';
+import { hoverShowsBands } from '#features/hover';
 import type { Refusal } from '#features/rename';
 import type { Settings } from '#features/settings';
 import type { Snapshot, SourceView } from '#workspace/snapshot';
@@ -30,7 +31,31 @@ export interface LanguageRequests {
 }
 
 export function answerLanguageRequests({ connection, guard, features, onDocument, sources }: LanguageRequests): void {
+  // Results.
+  connection.languages.inlayHint.on(
+    onDocument(
+      'inlay hints',
+      null,
+      (snapshot, { range }, current) => features.provideInlayHints(snapshot, range, current),
+      (_snapshot, _params, { hints }) => hints.bands,
+    ),
+  );
+  connection.onHover(
+    onDocument(
+      'hover',
+      null,
+      (snapshot, { position }, current) => features.provideHover(snapshot, position, current),
+      (snapshot, { position }) => hoverShowsBands(snapshot, position),
+    ),
+  );
+  connection.onCodeLens(
+    onDocument('code lens', null, (snapshot, _params, settings) => features.provideCodeLenses(snapshot, settings)),
+  );
+
   // Names.
+  connection.onDefinition(
+    onDocument('definition', null, (snapshot, { position }) => features.provideDefinition(snapshot, position)),
+  );
   connection.onReferences(
     onDocument('references', null, async (snapshot, { position, context }) =>
       features.provideReferences(snapshot, position, await sources(), context),
@@ -54,6 +79,9 @@ export function answerLanguageRequests({ connection, guard, features, onDocument
       features.provideWorkspaceSymbols(await sources(), query),
     ),
   );
+  connection.onCompletion(
+    onDocument('completion', null, (snapshot, { position }) => features.provideCompletion(snapshot, position)),
+  );
   connection.onSignatureHelp(
     onDocument('signature help', null, (snapshot, { position }, settings) =>
       features.provideSignatureHelp(snapshot, position, settings),
@@ -61,6 +89,10 @@ export function answerLanguageRequests({ connection, guard, features, onDocument
   );
 
   // Text.
+  connection.onDocumentSymbol(onDocument('outline', null, (snapshot) => features.provideDocumentSymbols(snapshot)));
+  connection.onCodeAction(
+    onDocument('fixes', null, (snapshot, { range }) => features.provideCodeActions(snapshot, range)),
+  );
   connection.languages.semanticTokens.on(
     onDocument('semantic tokens', { data: [] }, (snapshot) => features.provideSemanticTokens(snapshot)),
   );
@@ -73,9 +105,7 @@ export function answerLanguageRequests({ connection, guard, features, onDocument
   connection.onSelectionRanges(
     onDocument('selection', null, (snapshot, { positions }) => features.provideSelectionRanges(snapshot, positions)),
   );
-  connection.onCodeLens(
-    onDocument('code lens', null, (snapshot, _params, settings) => features.provideCodeLenses(snapshot, settings)),
-  );
+  connection.onDocumentFormatting(onDocument('formatting', null, (snapshot) => features.provideFormatting(snapshot)));
   connection.onDocumentRangeFormatting(
     onDocument('range formatting', null, (snapshot, { range }) => features.provideRangeFormatting(snapshot, range)),
   );
@@ -86,6 +116,7 @@ export function answerLanguageRequests({ connection, guard, features, onDocument
   );
 
   // Files.
+  connection.onDocumentLinks(onDocument('links', null, (snapshot) => features.provideDocumentLinks(snapshot)));
   connection.onRequest(
     WillRenameFilesRequest.type,
     guard.request('file rename', null, async ({ files }) => features.provideFileRename(await sources(), files)),

@@ -1,7 +1,6 @@
 /** The language server: a thin shell that turns messages into calls of the workspace and the features. */
 import { CodeLensRefreshRequest, type Connection, type ResponseError, TextDocuments } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { hoverShowsBands } from '#features/hover';
 import type { Settings } from '#features/settings';
 import type { Snapshot } from '#workspace/snapshot';
 import { createWorkspace } from '#workspace/workspace';
@@ -141,35 +140,6 @@ export function startServer(connection: Connection, host: Host, features: Featur
       const answer = await provide(snapshot, params, current);
       return documents.get(uri)?.version === version ? answer : outdated();
     });
-
-  connection.languages.inlayHint.on(
-    onDocument(
-      'inlay hints',
-      null,
-      (snapshot, { range }, current) => features.provideInlayHints(snapshot, range, current),
-      (_snapshot, _params, { hints }) => hints.bands,
-    ),
-  );
-  connection.onHover(
-    onDocument(
-      'hover',
-      null,
-      (snapshot, { position }, current) => features.provideHover(snapshot, position, current),
-      (snapshot, { position }) => hoverShowsBands(snapshot, position),
-    ),
-  );
-  connection.onDocumentSymbol(onDocument('outline', null, (snapshot) => features.provideDocumentSymbols(snapshot)));
-  connection.onCompletion(
-    onDocument('completion', null, (snapshot, { position }) => features.provideCompletion(snapshot, position)),
-  );
-  connection.onDocumentFormatting(onDocument('formatting', null, (snapshot) => features.provideFormatting(snapshot)));
-  connection.onDefinition(
-    onDocument('definition', null, (snapshot, { position }) => features.provideDefinition(snapshot, position)),
-  );
-  connection.onCodeAction(
-    onDocument('fixes', null, (snapshot, { range }) => features.provideCodeActions(snapshot, range)),
-  );
-  connection.onDocumentLinks(onDocument('links', null, (snapshot) => features.provideDocumentLinks(snapshot)));
 
   const sources = createWorkspaceFiles(connection, workspace);
   answerLanguageRequests({ connection, guard, features, onDocument, sources });

@@ -112,6 +112,7 @@ appliance arch {
     checkProblems(`use "alloys"
 part hump() { foot straight 1 mm }
 //   ^^^^ warning feet-count: has 1 foot
+//   ^^^^ information unused-part
 appliance arch {
   wire round 0.016 in of steel
   path running mesial { straight 10 mm foot }

@@ -52,7 +52,7 @@ describe('what the analysis shows', () => {
     checkProblems(
       KINKED(`tube molar length 4 mm
   bracket canine width 3 mm
-  activation pull through molar 0 mm .. 0.01 mm step 0.01 mm`),
+  activation pull through molar 0 mm .. 0.0005 mm step 0.0005 mm`),
       { mechanics: true },
     );
     checkProblems(

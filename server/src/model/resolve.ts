@@ -20,7 +20,7 @@ import { innerScope, type Named, type Recorder, SILENT } from './names/scope';
 import { checkPart, partDefinition } from './parts';
 import type { Problem } from './problem';
 import type { Definition, EvaluatedExpression, Home, Reference, ResolvedAppliance, ResolvedFile } from './resolved';
-import { unusedParameters } from './unused-parameters';
+import { unusedParameters, unusedParts } from './unused';
 import { resolveAlloy, resolveSection, resolveSlot } from './wire';
 
 /** What a `use` line brings in. */
@@ -53,7 +53,9 @@ export function resolveFile(
     item.kind === 'variant' ? (resolveVariant(item, appliances, home, place, findings.reported) ?? []) : [],
   );
   if (isBlank(text)) recorder.problem(emptyFile.at({ start: 0, end: 0 }));
-  for (const problem of unusedParameters(tree, findings.references)) recorder.problem(problem);
+  const { references } = findings;
+  for (const problem of [...unusedParameters(tree, references), ...unusedParts(tree, references)])
+    recorder.problem(problem);
 
   const definitions = (scope: ReadonlyMap<string, Named>) =>
     new Map([...scope].map(([name, { definition }]) => [name, definition] as const));

@@ -19,6 +19,7 @@ import { emptyFile } from './empty-file';
 import { emptyWire } from './empty-wire';
 import { feetCount } from './feet-count';
 import { footOutsidePart } from './foot-outside-part';
+import { forceBeyondUsual } from './force-beyond-usual';
 import { furtherSet } from './further-set';
 import { heldLengthwise } from './held-lengthwise';
 import { helixSize } from './helix-size';
@@ -30,6 +31,7 @@ import { missingPath } from './missing-path';
 import { missingWire } from './missing-wire';
 import { moduleCycle } from './module-cycle';
 import { moduleNotFound } from './module-not-found';
+import { momentBeyondUsual } from './moment-beyond-usual';
 import { nameClash } from './name-clash';
 import { noNeutral } from './no-neutral';
 import { notComputable } from './not-computable';
@@ -60,6 +62,7 @@ import { unknownUnit } from './unknown-unit';
 import { unstableState } from './unstable-state';
 import { unusedIgnore } from './unused-ignore';
 import { unusedParameter } from './unused-parameter';
+import { unusedPart } from './unused-part';
 import { valueOutOfRange } from './value-out-of-range';
 import { wireDoesNotFitSlot } from './wire-does-not-fit-slot';
 import { wireEnd } from './wire-end';
@@ -89,6 +92,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     emptyWire,
     feetCount,
     footOutsidePart,
+    forceBeyondUsual,
     heldLengthwise,
     helixSize,
     ignoreWithoutReason,
@@ -99,6 +103,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     missingWire,
     moduleCycle,
     moduleNotFound,
+    momentBeyondUsual,
     nameClash,
     noNeutral,
     notComputable,
@@ -130,6 +135,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     unstableState,
     unusedIgnore,
     unusedParameter,
+    unusedPart,
     valueOutOfRange,
     wireDoesNotFitSlot,
     wireEnd,

@@ -13,6 +13,7 @@ import { unstableState } from '../diagnostics/unstable-state';
 import { wireTouchesItself } from '../diagnostics/wire-touches-itself';
 import type { Problem } from '../problem';
 import type { ResolvedAppliance } from '../resolved';
+import { beyondUsual } from './usual-loads';
 import { yieldingProblems } from './yielding';
 
 export function observations(
@@ -40,6 +41,7 @@ export function observations(
     ...crossed,
     ...passing.problems,
     ...pastParallel(appliance, analysis, workingActivation),
+    ...beyondUsual(appliance, analysis, workingActivation, preferences),
   ];
 }
 

@@ -1,5 +1,6 @@
 import type { Parameter, SourceFile, Span } from '#grammar/tree';
 import { unusedParameter } from './diagnostics/unused-parameter';
+import { unusedPart } from './diagnostics/unused-part';
 import type { Problem } from './problem';
 import type { Reference } from './resolved';
 
@@ -26,5 +27,17 @@ function unusedIn(owner: Span, parameters: readonly Parameter[], references: rea
         span.end <= owner.end,
     );
     return used ? [] : [unusedParameter.at(name.span, name.text)];
+  });
+}
+
+/** Parts that no path of the file uses; a file without appliances is there for others. */
+export function unusedParts(tree: SourceFile, references: readonly Reference[]): Problem[] {
+  if (!tree.items.some(({ kind }) => kind === 'appliance')) return [];
+  return tree.items.flatMap((item) => {
+    if (item.kind !== 'part' || !item.name) return [];
+    const used = references.some(
+      ({ span, definition }) => definition.node === item && (span.start < item.span.start || span.end > item.span.end),
+    );
+    return used ? [] : [unusedPart.at(item.name.span, item.name.text)];
   });
 }

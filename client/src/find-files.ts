@@ -3,12 +3,40 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type FindFilesResult, findFilesRequest } from '#lsp/protocol';
 
-/** Nobody has written this many designs; what goes on beyond is a folder opened by mistake. */
-const mostFiles = 5000;
+/** Nobody keeps designs among this many files; a folder opened by mistake must not be walked for minutes. */
+const mostEntries = 20_000;
 
 export function answerFindFiles(client: BaseLanguageClient): vscode.Disposable {
-  return client.onRequest<FindFilesResult, void>(findFilesRequest, async () => {
-    const uris = await vscode.workspace.findFiles('**/*.spring', undefined, mostFiles);
-    return { uris: uris.map((uri) => uri.toString()) };
-  });
+  return client.onRequest<FindFilesResult, void>(findFilesRequest, async () => ({ uris: await findFiles() }));
 }
+
+/** Walks the folders, level by level: the editor's own search is not there for every kind of file system. */
+async function findFiles(): Promise<string[]> {
+  const found: string[] = [];
+  let folders = (vscode.workspace.workspaceFolders ?? []).map(({ uri }) => uri);
+  let entries = 0;
+  while (folders.length > 0 && entries < mostEntries) {
+    const listed = await Promise.all(folders.map(list));
+    folders = [];
+    for (const { uri, type } of listed.flat()) {
+      entries += 1;
+      if ((type & vscode.FileType.Directory) !== 0) folders.push(uri);
+      else if (uri.path.endsWith('.spring')) found.push(uri.toString());
+    }
+  }
+  return found;
+}
+
+/** Without hidden files, installed packages and links, which may lead in circles. */
+async function list(folder: vscode.Uri): Promise<{ uri: vscode.Uri; type: vscode.FileType }[]> {
+  try {
+    const entries = await vscode.workspace.fs.readDirectory(folder);
+    return entries
+      .filter(([name, type]) => !name.startsWith('.') && name !== 'node_modules' && !isLink(type))
+      .map(([name, type]) => ({ uri: vscode.Uri.joinPath(folder, name), type }));
+  } catch {
+    return []; // A folder that cannot be read has nothing to look through.
+  }
+}
+
+const isLink = (type: vscode.FileType): boolean => (type & vscode.FileType.SymbolicLink) !== 0;

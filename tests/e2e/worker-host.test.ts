@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Browser, FrameLocator } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { vBend } from '../features/samples';
 import { launchBrowser, type StartedHost, startHost, until, Workbench } from './workbench';
 
 const examples = path.resolve(import.meta.dirname, '../../examples');
@@ -196,6 +197,46 @@ test("a folder's settings choose the unit, and a bundled part opens as text besi
     expect(await shownFile(preview)).toBe(example);
   } finally {
     await workbench.screenshot('library');
+    await workbench.close();
+  }
+});
+
+test('the line above an appliance tells its force system and opens the preview on it; a rename changes every use', {
+  timeout: 300_000,
+}, async () => {
+  const name = 'two-appliances.spring';
+  const second = vBend.slice(vBend.indexOf('/// A span')).replace('appliance v_bend', 'appliance second');
+  await writeFile(path.join(base, 'examples', name), `${vBend}\n${second}`);
+  const workbench = await Workbench.open(browser, host.address, 'light');
+  try {
+    await workbench.openFile(name);
+    const lens = workbench.page.locator('.codelens-decoration a', { hasText: 'engaged: molar' });
+    await lens.last().waitFor();
+    const place2 = place(`${vBend}\n${second}`, 'appliance second');
+    await workbench.goTo(place2.line, place2.column);
+    await lens.last().click();
+    const preview = workbench.preview;
+    await until(
+      () => preview.getByRole('combobox', { name: 'Appliance' }).inputValue(),
+      (shown) => shown === 'second',
+      'the preview of the second appliance',
+    );
+
+    const use = place(vBend, 'straight far');
+    await workbench.tab(name).click();
+    await workbench.goTo(use.line, use.column + 'straight '.length);
+    await workbench.page.keyboard.press('F2');
+    await workbench.page.locator('.rename-box input:focus').waitFor();
+    await workbench.page.keyboard.type('rest_of_it', { delay: 60 });
+    await workbench.page.keyboard.press('Enter');
+    await until(
+      () => workbench.shownText(),
+      (text) => /let rest_of_it = 20 mm/.test(text) && /straight rest_of_it/.test(text),
+      'the new name at its definition and its use',
+    );
+    expect(workbench.exceptions).toEqual([]);
+  } finally {
+    await workbench.screenshot('names');
     await workbench.close();
   }
 });

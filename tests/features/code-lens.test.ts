@@ -11,7 +11,7 @@ import { loop } from './samples';
 describe('code lens', () => {
   it('has the force system at the working activation in one line, and opens the preview', async () => {
     const snapshot = await snapshotOf(loop);
-    const [forces, requirements] = provideCodeLenses(snapshot, defaultSettings);
+    const [requirements, forces] = provideCodeLenses(snapshot, defaultSettings);
     const line = loop.split('\n').indexOf('appliance closing {');
     expect(forces.range.start.line).toBe(line);
     const { analysis, design } = snapshot.appliances[0];
@@ -27,7 +27,7 @@ describe('code lens', () => {
 
   it('uses the unit of the settings', async () => {
     const settings = { ...defaultSettings, units: { force: 'N' } } as const;
-    const [forces] = provideCodeLenses(await snapshotOf(loop), settings);
+    const [, forces] = provideCodeLenses(await snapshotOf(loop), settings);
     expect(forces.command?.title).toMatch(/ N distal/);
   });
 

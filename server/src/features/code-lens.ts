@@ -1,4 +1,4 @@
-/** Above each appliance: its force system in one line, and how many of its requirements are met. */
+/** Above each appliance: how many of its requirements are met, and its force system in one line. */
 import type { CodeLens } from 'vscode-languageserver-types';
 import { LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
@@ -20,7 +20,7 @@ export function provideCodeLenses(snapshot: Snapshot, settings: Settings): CodeL
       const written = (variant ?? node).name;
       if (written === undefined) return [];
       const range = rangeOf(snapshot, written.span);
-      return [forceSystem(evaluated, settings), requirements(evaluated)].flatMap((text): CodeLens[] => {
+      return [requirements(evaluated), forceSystem(evaluated, settings)].flatMap((text): CodeLens[] => {
         if (text === undefined) return [];
         const title = evaluated.stale ? `earlier: ${text}` : text;
         return [{ range, command: { title, command: openPreviewCommand, arguments: [snapshot.uri, name] } }];

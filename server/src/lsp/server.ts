@@ -33,6 +33,7 @@ export function startServer(connection: Connection, host: Host, features: Featur
   const guard = createGuard(connection, host);
   const settings = createLiveSettings(connection, () => client.configuration);
   const workspace = createWorkspace({ readFile: (uri) => readThroughClient(connection, uri) });
+  const files = createWorkspaceFiles(connection, workspace);
 
   connection.onInitialize(({ capabilities }) => {
     client = clientAbilities(capabilities);
@@ -93,6 +94,7 @@ export function startServer(connection: Connection, host: Host, features: Featur
   });
 
   connection.onDidChangeWatchedFiles(({ changes }) => {
+    files.forget();
     for (const { uri } of changes) {
       const dependents = workspace.dependents(uri);
       workspace.forget(uri);
@@ -141,8 +143,7 @@ export function startServer(connection: Connection, host: Host, features: Featur
       return documents.get(uri)?.version === version ? answer : outdated();
     });
 
-  const sources = createWorkspaceFiles(connection, workspace);
-  answerLanguageRequests({ connection, guard, features, onDocument, sources });
+  answerLanguageRequests({ connection, guard, features, onDocument, sources: files.sources });
 
   let previews = 0;
   connection.onRequest(

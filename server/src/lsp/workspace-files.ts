@@ -6,18 +6,31 @@ import { canonicalUri, resolveUse } from '#workspace/uri';
 import type { Workspace } from '#workspace/workspace';
 import { type FindFilesResult, findFilesRequest } from './protocol';
 
-export function createWorkspaceFiles(connection: Connection, workspace: Workspace): () => Promise<SourceView[]> {
-  return async () => {
-    const bundled = [...library.keys()].map((name) => resolveUse('', name));
-    const all = [...workspace.documents(), ...(await found(connection)), ...bundled];
-    const different = new Map(all.map((uri) => [canonicalUri(uri), uri]));
-    const sources = await Promise.all([...different.values()].map((uri) => workspace.source(uri)));
-    return sources.filter((source) => source !== undefined);
+export interface WorkspaceFiles {
+  sources(): Promise<SourceView[]>;
+  /** Files may have appeared or gone. */
+  forget(): void;
+}
+
+export function createWorkspaceFiles(connection: Connection, workspace: Workspace): WorkspaceFiles {
+  const bundled = [...library.keys()].map((name) => resolveUse('', name));
+  let listed: Promise<readonly string[]> | undefined;
+  return {
+    async sources() {
+      listed ??= find(connection);
+      const all = [...workspace.documents(), ...(await listed), ...bundled];
+      const different = new Map(all.map((uri) => [canonicalUri(uri), uri]));
+      const sources = await Promise.all([...different.values()].map((uri) => workspace.source(uri)));
+      return sources.filter((source) => source !== undefined);
+    },
+    forget() {
+      listed = undefined;
+    },
   };
 }
 
 /** An editor that cannot look for files has its open documents. */
-async function found(connection: Connection): Promise<readonly string[]> {
+async function find(connection: Connection): Promise<readonly string[]> {
   try {
     return (await connection.sendRequest<FindFilesResult>(findFilesRequest)).uris;
   } catch {

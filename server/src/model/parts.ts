@@ -28,8 +28,8 @@ export function partDefinition(node: PartItem, home: Home): Definition | undefin
   return part;
 }
 
-/** Finds what is wrong with the part itself; problems and uses of names go to the recorder. */
-export function checkPart(part: Definition, recorder: Recorder): void {
+/** Finds what is wrong with the part itself; problems and uses of names go to the recorder. Yields the steps walked. */
+export function checkPart(part: Definition, recorder: Recorder): number {
   const node = part.node as PartItem;
   // Inside a part an expression has no one value.
   const inPart: Recorder = { ...recorder, evaluated: SILENT.evaluated };
@@ -45,7 +45,8 @@ export function checkPart(part: Definition, recorder: Recorder): void {
   }
   const start = { position: zeroVector, axes: identityMatrix };
   const feet: number[] = [];
-  walkBody(node.body, newLayout(start, undefined, new Set()), {
+  const layout = newLayout(start, undefined, new Set());
+  walkBody(node.body, layout, {
     place: placeInPart(part, new Map(), undefined, inPart, inPart),
     home: part.home,
     directions: partDirections(start, UPRIGHT),
@@ -57,4 +58,5 @@ export function checkPart(part: Definition, recorder: Recorder): void {
     outermost: { recorder, kind: 'part', define() {}, reported: () => false },
   });
   if (feet.length !== 0 && feet.length !== 2) recorder.problem(feetCount.at(part.span, part.name, feet.length));
+  return layout.work;
 }

@@ -1,6 +1,6 @@
 /** From a parsed file to a resolved one: names bound, dimensions checked, parts expanded, numbers evaluated. */
 
-import type { Item, Name, SourceFile, UseItem } from '#grammar/tree';
+import type { ApplianceItem, Item, Name, SourceFile, UseItem, VariantItem } from '#grammar/tree';
 import { library } from '#library';
 import { resolveAppliance } from './appliance/resolve-appliance';
 import { lazyNamed } from './appliance/values';
@@ -8,6 +8,7 @@ import { resolveVariant } from './appliance/variant';
 import { duplicateMember } from './diagnostics/duplicate-member';
 import { duplicateName } from './diagnostics/duplicate-name';
 import { emptyFile } from './diagnostics/empty-file';
+import { limitExceeded } from './diagnostics/limit-exceeded';
 import { moduleCycle } from './diagnostics/module-cycle';
 import { moduleNotFound } from './diagnostics/module-not-found';
 import { nameClash } from './diagnostics/name-clash';
@@ -18,6 +19,7 @@ import { newDefinition } from './names/definition';
 import { nearest } from './names/nearest';
 import { innerScope, type Named, type Recorder, SILENT } from './names/scope';
 import { checkPart, partDefinition } from './parts';
+import { FILE_LIMITS } from './path/layout';
 import type { Problem } from './problem';
 import type { Definition, EvaluatedExpression, Home, Reference, ResolvedAppliance, ResolvedFile } from './resolved';
 import { unusedParameters, unusedParts } from './unused';
@@ -45,11 +47,12 @@ export function resolveFile(
   for (const use of tree.items) if (use.kind === 'use') importModule(use, tree, home, imports, recorder);
   for (const named of own.values()) named.value();
   for (const item of tree.items) checkItem(item, place);
-  for (const { definition } of own.values()) if (definition.kind === 'part') checkPart(definition, recorder);
-  const appliances = tree.items.flatMap((item) =>
+  checkParts(own, recorder);
+  const solvable = withinFile(tree.items, recorder);
+  const appliances = solvable.flatMap((item) =>
     item.kind === 'appliance' ? [resolveAppliance(item, home, recorder, findings.reported)] : [],
   );
-  const variants = tree.items.flatMap((item) =>
+  const variants = solvable.flatMap((item) =>
     item.kind === 'variant' ? (resolveVariant(item, appliances, home, place, findings.reported) ?? []) : [],
   );
   if (isBlank(text)) recorder.problem(emptyFile.at({ start: 0, end: 0 }));
@@ -63,7 +66,7 @@ export function resolveFile(
   return {
     uri,
     tree,
-    appliances: inFileOrder([...appliances, ...variants]),
+    appliances: withinSolving(inFileOrder([...appliances, ...variants]), recorder),
     exports: new Map(exported),
     scope: definitions(home.scope.own),
     references: findings.references,
@@ -75,6 +78,45 @@ export function resolveFile(
 function inFileOrder(appliances: readonly ResolvedAppliance[]): ResolvedAppliance[] {
   const start = ({ node, variant }: ResolvedAppliance) => (variant ?? node).span.start;
   return [...appliances].sort((a, b) => start(a) - start(b));
+}
+
+/** The appliances and variants of the file, those beyond the limit reported and left out. */
+function withinFile(items: readonly Item[], recorder: Recorder): readonly (ApplianceItem | VariantItem)[] {
+  const all = items.filter((item) => item.kind === 'appliance' || item.kind === 'variant');
+  const limit = FILE_LIMITS.appliances;
+  const first = all[limit];
+  if (first) {
+    recorder.problem(limitExceeded.at(first.name?.span ?? first.span, 'Appliances of a file', all.length, limit));
+  }
+  return all.slice(0, limit);
+}
+
+/** Looks at each part by itself, as long as they all together are no more than a file may ask for. */
+function checkParts(own: ReadonlyMap<string, Named>, recorder: Recorder): void {
+  let steps = 0;
+  for (const { definition } of own.values()) {
+    if (definition.kind !== 'part') continue;
+    steps += checkPart(definition, recorder);
+    if (steps <= FILE_LIMITS.partSteps) continue;
+    recorder.problem(limitExceeded.at(definition.span, 'Steps of all parts', steps, FILE_LIMITS.partSteps));
+    return;
+  }
+}
+
+/** Appliances in the order of the file; those that would cost more than a file may ask for lose their design. */
+function withinSolving(appliances: readonly ResolvedAppliance[], recorder: Recorder): ResolvedAppliance[] {
+  let asked = 0;
+  return appliances.map((appliance) => {
+    const { design } = appliance;
+    if (!design) return appliance;
+    asked += design.elements.length * (design.activation?.stages.length ?? 1);
+    if (asked <= FILE_LIMITS.solving) return appliance;
+    const span = (appliance.variant ?? appliance.node).name?.span ?? { start: 0, end: 0 };
+    recorder.problem(
+      limitExceeded.at(span, 'Pieces of wire times activation stages of the file', asked, FILE_LIMITS.solving),
+    );
+    return { ...appliance, design: undefined };
+  });
 }
 
 /** Nothing but white space and comments. */

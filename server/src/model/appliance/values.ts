@@ -1,13 +1,14 @@
 /** Named values and parameters of an appliance: order does not matter. */
 import type { LetItem, Parameter } from '#grammar/tree';
 import { circularValue } from '../diagnostics/circular-value';
+import { valuesTooDeep } from '../diagnostics/limit-exceeded';
 import { quantityExpected } from '../diagnostics/quantity-expected';
 import { resultInShape } from '../diagnostics/result-in-shape';
 import { evaluateExpression } from '../expression/evaluate-expression';
 import { type Place, quote } from '../expression/place';
 import { knownQuantity, type Value } from '../expression/value';
 import { newDefinition } from '../names/definition';
-import { lazily, type Named, type Scope } from '../names/scope';
+import { LONGEST_CHAIN, lazily, type Named, type Scope } from '../names/scope';
 import type { GivenArgument } from '../path/part-scope';
 import { checkRange } from '../range';
 import type { Home, ResolvedParameter } from '../resolved';
@@ -35,6 +36,7 @@ export function lazyNamed(
       return undefined;
     },
     () => place().recorder.problem(circularValue.at(name.span, circleOf(name.text, place().scope))),
+    () => place().recorder.problem(valuesTooDeep(name.span)),
   );
   return { definition: newDefinition(kind, name, node, home, value), value };
 }
@@ -63,12 +65,15 @@ export function resolveParameters(
 
 /** Follows named values from one back to itself. */
 function circleOf(name: string, scope: Scope): string[] {
+  // Each name is followed once: names that all lead to each other have more ways than can be gone.
+  const seen = new Set<string>();
   const visit = (current: string, chain: readonly string[]): string[] | undefined => {
     const node = scope.own.get(current)?.definition.node;
     if (node?.kind !== 'let' && node?.kind !== 'parameter') return undefined;
     for (const next of namesIn(node.value)) {
       if (next === name) return [...chain, next];
-      if (chain.includes(next)) continue;
+      if (seen.has(next) || chain.length > LONGEST_CHAIN) continue;
+      seen.add(next);
       const found = visit(next, [...chain, next]);
       if (found) return found;
     }

@@ -4,8 +4,11 @@ export function nearest(name: string, known: Iterable<string>): string | undefin
   const furthest = Math.max(1, Math.floor(name.length / 3));
   let best: string | undefined;
   let least = furthest + 1;
+  let considered = 0;
   for (const candidate of known) {
     if (candidate === name || Math.abs(candidate.length - name.length) > furthest) continue;
+    considered += 1;
+    if (considered > MOST_CANDIDATES) break;
     const distance = editDistance(name.toLowerCase(), candidate.toLowerCase());
     if (distance < least) {
       best = candidate;
@@ -14,6 +17,9 @@ export function nearest(name: string, known: Iterable<string>): string | undefin
   }
   return best;
 }
+
+/** Names that are compared letter by letter; no design has so many of like length. */
+const MOST_CANDIDATES = 500;
 
 /** Number of letters to insert, leave out, replace or swap with their neighbour (optimal string alignment). */
 function editDistance(a: string, b: string): number {

@@ -50,8 +50,21 @@ export function namesInReach(scope: Scope | undefined, kinds?: readonly Definiti
   return [...names];
 }
 
-/** A value worked out when first asked for. `undefined` with `onCycle` called where it depends on itself. */
-export function lazily<T>(compute: () => T | undefined, onCycle: () => void): () => T | undefined {
+/** Most values that may wait for each other: far beyond any design, and well within the machine's stack. */
+export const LONGEST_CHAIN = 50;
+
+/** Values that are being worked out, each waiting for the next. */
+let waiting = 0;
+
+/**
+ * A value worked out when first asked for. `undefined` with `onCycle` called where it depends on itself, and with `onTooDeep`
+ * where it is at the end of too long a chain.
+ */
+export function lazily<T>(
+  compute: () => T | undefined,
+  onCycle: () => void,
+  onTooDeep: () => void = () => {},
+): () => T | undefined {
   let state: 'new' | 'busy' | 'done' = 'new';
   let result: T | undefined;
   return () => {
@@ -61,7 +74,13 @@ export function lazily<T>(compute: () => T | undefined, onCycle: () => void): ()
     }
     if (state === 'new') {
       state = 'busy';
-      result = compute();
+      waiting += 1;
+      try {
+        if (waiting > LONGEST_CHAIN) onTooDeep();
+        else result = compute();
+      } finally {
+        waiting -= 1;
+      }
       state = 'done';
     }
     return result;

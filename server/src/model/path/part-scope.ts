@@ -1,6 +1,7 @@
 /** The names inside a part: its parameters with the values of a call, over those of the part's own file. */
 import type { Argument, PartItem } from '#grammar/tree';
 import { circularValue } from '../diagnostics/circular-value';
+import { valuesTooDeep } from '../diagnostics/limit-exceeded';
 import { evaluateExpression } from '../expression/evaluate-expression';
 import { memberLookup } from '../expression/member';
 import type { Place } from '../expression/place';
@@ -34,6 +35,7 @@ export function placeInPart(
     const value = lazily(
       () => (argument ? argument.value : evaluateExpression(parameter.value, place)),
       () => recorder.problem(circularValue.at(definition.span, [definition.name, definition.name])),
+      () => recorder.problem(valuesTooDeep(definition.span)),
     );
     scope.own.set(definition.name, { definition, value });
   }

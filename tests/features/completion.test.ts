@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { type CompletionItem, InsertTextFormat } from 'vscode-languageserver-types';
-import { provideCompletion } from '#features/completion';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { type CompletionItem, InsertTextFormat, type TextEdit } from 'vscode-languageserver-types';
+import { completesFiles, provideCompletion } from '#features/completion';
 import { wordSnippets } from '#features/completion/snippets';
 import { bundledModules } from '#features/documentation/modules';
 import { parse } from '#grammar/parser';
 import { itemWords, memberWords, stepWords } from '#grammar/words';
 import { library } from '#library';
-import { readFixture, snapshotOf } from './fixture';
+import { fixtureUri, readFixture, snapshotOf } from './fixture';
 import { loop } from './samples';
 
 describe('completion', () => {
@@ -118,6 +119,26 @@ describe('completion', () => {
   it('offers bundled modules after use', async () => {
     await checkCompletion('use "$0', { has: ['alloys', 'loops'] });
     await checkCompletion('use $0', { has: ['alloys'] });
+  });
+
+  it('offers files of the workspace after use, over what is typed', async () => {
+    const { text, cursor } = readFixture('use "./parts/ho$0"\n');
+    const files = ['file:///files/parts/hooks.spring', 'file:///other/a%20b.spring', fixtureUri];
+    const snapshot = await snapshotOf(text);
+    expect(completesFiles(snapshot, cursor!)).toBe(true);
+    const found = provideCompletion(snapshot, cursor!, files).filter(({ detail }) => detail === 'file');
+    expect(found.map(({ label }) => label)).toEqual(['../other/a b.spring', './parts/hooks.spring']);
+    expect(TextDocument.applyEdits(TextDocument.create('', '', 1, text), [found[1].textEdit as TextEdit])).toBe(
+      'use "./parts/hooks.spring"\n',
+    );
+  });
+
+  it('puts a module between quotes where there are none yet', async () => {
+    const { text, cursor } = readFixture('use al$0\n');
+    const alloys = provideCompletion(await snapshotOf(text), cursor!).find(({ label }) => label === 'alloys');
+    expect(TextDocument.applyEdits(TextDocument.create('', '', 1, text), [alloys?.textEdit as TextEdit])).toBe(
+      'use "alloys"\n',
+    );
   });
 
   it('knows every bundled module', () => {

@@ -29,6 +29,17 @@ describe('hover', () => {
     expect(text).toMatch(/Source|From memory|Common practice/);
   });
 
+  it('explains sizes of the wire and figures of an alloy', async () => {
+    expect(await hoverAt(loop.replace('straight 6 mm', 'straight 6 mm + wire.thick$0ness'))).toContain(
+      'The smaller of the wire’s height and width.',
+    );
+    const alloy = 'alloy own {\n  mod$0ulus = 180 GPa\n  poisson = 0.3\n  yield = 1400 MPa\n  inner_radius = 1\n}\n';
+    expect(await hoverAt(alloy)).toContain('Modulus of elasticity');
+    expect(await hoverAt(`${alloy.replace('$0', '')}let half = own.mod$0ulus / 2\n`)).toContain(
+      'Modulus of elasticity',
+    );
+  });
+
   it('keeps the last good results of a broken file, marked', async () => {
     const workspace = createWorkspace({ readFile: async () => undefined });
     workspace.open(fixtureUri, loop, 1);

@@ -182,6 +182,13 @@ describe('the server over stdio', () => {
     ).rejects.toMatchObject({ message: expect.stringContaining('word of the language') });
     const symbols = await client.ask<WorkspaceSymbol[]>('workspace/symbol', { query: 'twice' });
     expect(symbols.map(({ location }) => location.uri)).toEqual([other]);
+    const half = open('use "');
+    const items = await client.ask<CompletionItem[]>('textDocument/completion', {
+      textDocument: { uri: half },
+      position: { line: 0, character: 5 },
+    });
+    expect(items.map(({ label }) => label)).toEqual(expect.arrayContaining(['alloys', './reach.spring']));
+    client.close(half);
     const renames = { files: [{ oldUri: parts, newUri: 'file:///files/sizes/reach.spring' }] };
     const moved = await client.ask<WorkspaceEdit>('workspace/willRenameFiles', renames);
     expect(moved.changes?.[other]).toMatchObject([{ newText: '"./sizes/reach.spring"' }]);

@@ -8,7 +8,8 @@ import type { Definition } from '#model/resolved';
 import type { ResultOwner } from '#model/results';
 import { ALLOY_PROPERTIES } from '#model/wire';
 import type { Snapshot } from '#workspace/snapshot';
-import { completionContext } from './completion/context';
+import { bundledName, canonicalUri, relativeUse } from '#workspace/uri';
+import { type CompletionContext, completionContext } from './completion/context';
 import { type Expectation, expectations, type FittingUnit } from './completion/expectation';
 import {
   attachmentsInScope,
@@ -30,15 +31,29 @@ import {
   type WordDocumentation,
   wordDocumentation,
 } from './documentation/words';
-import { offsetAt } from './positions';
+import { offsetAt, rangeOf } from './positions';
 import { defaultSettings } from './settings';
 
-export function provideCompletion(snapshot: Snapshot, position: Position): CompletionItem[] {
+/** Whether files of the workspace may stand at this place. */
+export function completesFiles(snapshot: Snapshot, position: Position): boolean {
+  const context = completionContext(snapshot.text, offsetAt(snapshot, position));
+  return context !== undefined && expectations(context).some(({ kind }) => kind === 'modules');
+}
+
+/** `files` are uris of the workspace's files, where they are wanted. */
+export function provideCompletion(
+  snapshot: Snapshot,
+  position: Position,
+  files: readonly string[] = [],
+): CompletionItem[] {
   const offset = offsetAt(snapshot, position);
   const context = completionContext(snapshot.text, offset);
   if (context === undefined) return [];
   const items = expectations(context).flatMap((expectation, rank) =>
-    itemsOf(snapshot, offset, expectation, context.quoted !== undefined).map((item, place) => ({
+    (expectation.kind === 'modules'
+      ? moduleItems(snapshot, offset, context, files)
+      : itemsOf(snapshot, offset, expectation)
+    ).map((item, place) => ({
       ...item,
       // In the order of the language, not of the alphabet: what is most likely wanted stands first.
       sortText: `${rank}${String(place).padStart(3, '0')}`,
@@ -47,7 +62,9 @@ export function provideCompletion(snapshot: Snapshot, position: Position): Compl
   return [...new Map(items.map((item) => [item.label, item])).values()];
 }
 
-function itemsOf(snapshot: Snapshot, offset: number, expected: Expectation, quoted: boolean): CompletionItem[] {
+type OtherExpectation = Exclude<Expectation, { readonly kind: 'modules' }>;
+
+function itemsOf(snapshot: Snapshot, offset: number, expected: OtherExpectation): CompletionItem[] {
   switch (expected.kind) {
     case 'words':
       return expected.words.map((word) => ({
@@ -89,11 +106,6 @@ function itemsOf(snapshot: Snapshot, offset: number, expected: Expectation, quot
       return definitionItems(snapshot, 'section');
     case 'slots':
       return definitionItems(snapshot, 'slot');
-    case 'modules':
-      return bundledModules.map(({ name, meaning }) => ({
-        ...{ label: name, kind: CompletionItemKind.Module, detail: 'bundled module', documentation: markdown(meaning) },
-        ...(quoted ? {} : { insertText: `"${name}"` }),
-      }));
     case 'parameters':
       return parameterItems(snapshot, expected.part, expected.given);
     case 'results':
@@ -108,6 +120,31 @@ function wordsOfFrame(words: readonly string[], site: 'quadrant' | 'arch' | unde
   if (site !== 'arch') return words;
   if (words.length === quadrantDirections.length) return archDirections;
   return words.includes('mesial') ? ['left', 'right', 'anterior', 'posterior'] : words;
+}
+
+/** Bundled modules, then files of the workspace, over what stands between the quotes. */
+function moduleItems(
+  snapshot: Snapshot,
+  offset: number,
+  { quoted, word }: CompletionContext,
+  files: readonly string[],
+): CompletionItem[] {
+  const own = canonicalUri(snapshot.uri);
+  const used = snapshot.parse.tree.items.flatMap((item) => (item.kind === 'use' ? (item.path?.value ?? []) : []));
+  const range = rangeOf(snapshot, { start: offset - (quoted ?? word).length, end: offset });
+  const item = (label: string, detail: string, documentation?: string): CompletionItem => ({
+    ...{ label, kind: CompletionItemKind.Module, detail, documentation: markdown(documentation) },
+    ...{ filterText: label, textEdit: { range, newText: quoted === undefined ? `"${label}"` : label } },
+  });
+  const paths = files.flatMap((uri) => {
+    const isOwn = canonicalUri(uri) === own || bundledName(canonicalUri(uri)) !== undefined;
+    const path = isOwn ? undefined : relativeUse(own, canonicalUri(uri));
+    return path === undefined || used.includes(path) ? [] : [path];
+  });
+  return [
+    ...bundledModules.map(({ name, meaning }) => item(name, 'bundled module', meaning)),
+    ...paths.sort().map((path) => item(path, 'file', 'A file of this workspace.')),
+  ];
 }
 
 function wordItem(

@@ -4,10 +4,12 @@ import { dimensionName, LENGTH } from '#core/units/dimension';
 import { formatBand, formatQuantity } from '#core/units/format';
 import { UNITS } from '#core/units/unit';
 import { Direction, type Token, Unit } from '#grammar/tokens';
-import type { MemberExpression, Span } from '#grammar/tree';
+import type { MemberExpression, Property, Span } from '#grammar/tree';
 import { bandOfResult } from '#model/band-of-result';
 import { DIAGNOSTICS } from '#model/diagnostics/catalogue';
+import { WIRE_SIZES } from '#model/expression/member';
 import type { NamedResult, ResultOwner } from '#model/results';
+import { ALLOY_PROPERTIES } from '#model/wire';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
 import { definitionDocumentation } from './documentation/definition';
 import { groups, resultNamed } from './documentation/results';
@@ -56,6 +58,7 @@ export function provideHover(snapshot: Snapshot, position: Position, settings: S
   const content =
     nameHover(snapshot, span, settings) ??
     resultHover(snapshot, span, nodes, settings) ??
+    propertyHover(nodes, span) ??
     wordHover(token, nodes) ??
     valueHover(snapshot, span, nodes, settings);
   const blocks = [content, lineHover(snapshot, span, settings), ...problemPages(snapshot, span)].filter(
@@ -109,13 +112,31 @@ function resultHover(
   const definition = snapshot.file.references.find(({ span }) => covers(span, member.path[0].span))?.definition;
   const kind = resultOwner(definition?.kind ?? owner);
   const result = kind && resultNamed(kind, rest.slice(0, place));
-  if (kind === undefined || result === undefined) return groups[rest[place - 1]];
+  if (kind === undefined || result === undefined) {
+    return figureHover(definition?.kind ?? owner, rest[0]) ?? groups[rest[place - 1]];
+  }
   const heading = `\`${[owner, ...rest.slice(0, place)].join('.')}\`, ${dimensionName(result.dimension)}`;
   const evaluated = snapshot.appliances.find(
     ({ appliance }) => !appliance.variant && covers(appliance.node.span, span),
   );
   const value = evaluated && resultValue(evaluated, kind, owner, result, rest.slice(0, place), units);
   return [heading, result.documentation, value].filter((line) => line !== undefined).join('\n\n');
+}
+
+/** A size of the wire that shapes are written in, or a figure of an alloy. */
+function figureHover(owner: string, name: string): string | undefined {
+  const size = owner === 'wire' ? WIRE_SIZES.get(name) : undefined;
+  if (size !== undefined) return `\`wire.${name}\`, ${dimensionName(LENGTH)}\n\n${size.documentation}`;
+  const figure = owner === 'alloy' ? ALLOY_PROPERTIES.get(name) : undefined;
+  return figure && `\`${figure.example}\`, ${dimensionName(figure.dimension)}\n\n${figure.documentation}`;
+}
+
+/** A figure's name where an alloy gives its value. */
+function propertyHover(nodes: readonly TreeNode[], span: Span): string | undefined {
+  const property = nodes.find((node): node is Property => node.kind === 'property');
+  return property?.name !== undefined && covers(property.name.span, span)
+    ? figureHover('alloy', property.name.text)
+    : undefined;
 }
 
 function resultOwner(kind: string): ResultOwner | undefined {

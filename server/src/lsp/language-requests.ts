@@ -1,11 +1,13 @@
 /** The editor's requests about results, names, text and files, each answered by one feature. */
 import { type Connection, LSPErrorCodes, ResponseError, WillRenameFilesRequest } from 'vscode-languageserver';
+import { completesFiles } from '#features/completion';
 import { hoverShowsBands } from '#features/hover';
 import type { Refusal } from '#features/rename';
 import type { Settings } from '#features/settings';
-import type { Snapshot, SourceView } from '#workspace/snapshot';
+import type { Snapshot } from '#workspace/snapshot';
 import type { Features } from './features';
 import type { Guard, Handler } from './guard';
+import type { WorkspaceFiles } from './workspace-files';
 
 export interface DocumentParams {
   readonly textDocument: { readonly uri: string };
@@ -26,11 +28,10 @@ export interface LanguageRequests {
   readonly guard: Guard;
   readonly features: Features;
   readonly onDocument: OnDocument;
-  /** Every file of the workspace by its text and names. */
-  readonly sources: () => Promise<SourceView[]>;
+  readonly files: WorkspaceFiles;
 }
 
-export function answerLanguageRequests({ connection, guard, features, onDocument, sources }: LanguageRequests): void {
+export function answerLanguageRequests({ connection, guard, features, onDocument, files }: LanguageRequests): void {
   // Results.
   connection.languages.inlayHint.on(
     onDocument(
@@ -58,7 +59,7 @@ export function answerLanguageRequests({ connection, guard, features, onDocument
   );
   connection.onReferences(
     onDocument('references', null, async (snapshot, { position, context }) =>
-      features.provideReferences(snapshot, position, await sources(), context),
+      features.provideReferences(snapshot, position, await files.sources(), context),
     ),
   );
   connection.onDocumentHighlight(
@@ -71,16 +72,19 @@ export function answerLanguageRequests({ connection, guard, features, onDocument
   );
   connection.onRenameRequest(
     onDocument('rename', null, async (snapshot, { position, newName }) =>
-      unlessRefused(features.provideRename(snapshot, position, newName, await sources())),
+      unlessRefused(features.provideRename(snapshot, position, newName, await files.sources())),
     ),
   );
   connection.onWorkspaceSymbol(
     guard.request('workspace symbols', null, async ({ query }) =>
-      features.provideWorkspaceSymbols(await sources(), query),
+      features.provideWorkspaceSymbols(await files.sources(), query),
     ),
   );
   connection.onCompletion(
-    onDocument('completion', null, (snapshot, { position }) => features.provideCompletion(snapshot, position)),
+    onDocument('completion', null, async (snapshot, { position }) => {
+      const others = completesFiles(snapshot, position) ? await files.uris() : [];
+      return features.provideCompletion(snapshot, position, others);
+    }),
   );
   connection.onSignatureHelp(
     onDocument('signature help', null, (snapshot, { position }, settings) =>
@@ -119,7 +123,9 @@ export function answerLanguageRequests({ connection, guard, features, onDocument
   connection.onDocumentLinks(onDocument('links', null, (snapshot) => features.provideDocumentLinks(snapshot)));
   connection.onRequest(
     WillRenameFilesRequest.type,
-    guard.request('file rename', null, async ({ files }) => features.provideFileRename(await sources(), files)),
+    guard.request('file rename', null, async (renames) =>
+      features.provideFileRename(await files.sources(), renames.files),
+    ),
   );
 }
 

@@ -143,7 +143,7 @@ export function startServer(connection: Connection, host: Host, features: Featur
       return documents.get(uri)?.version === version ? answer : outdated();
     });
 
-  answerLanguageRequests({ connection, guard, features, onDocument, sources: files.sources });
+  answerLanguageRequests({ connection, guard, features, onDocument, files });
 
   let previews = 0;
   connection.onRequest(

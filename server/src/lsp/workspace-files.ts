@@ -7,6 +7,8 @@ import type { Workspace } from '#workspace/workspace';
 import { type FindFilesResult, findFilesRequest } from './protocol';
 
 export interface WorkspaceFiles {
+  uris(): Promise<string[]>;
+  /** By their texts and names. */
   sources(): Promise<SourceView[]>;
   /** Files may have appeared or gone. */
   forget(): void;
@@ -15,12 +17,15 @@ export interface WorkspaceFiles {
 export function createWorkspaceFiles(connection: Connection, workspace: Workspace): WorkspaceFiles {
   const bundled = [...library.keys()].map((name) => resolveUse('', name));
   let listed: Promise<readonly string[]> | undefined;
+  const uris = async (): Promise<string[]> => {
+    listed ??= find(connection);
+    const all = [...workspace.documents(), ...(await listed), ...bundled];
+    return [...new Map(all.map((uri) => [canonicalUri(uri), uri])).values()];
+  };
   return {
+    uris,
     async sources() {
-      listed ??= find(connection);
-      const all = [...workspace.documents(), ...(await listed), ...bundled];
-      const different = new Map(all.map((uri) => [canonicalUri(uri), uri]));
-      const sources = await Promise.all([...different.values()].map((uri) => workspace.source(uri)));
+      const sources = await Promise.all((await uris()).map((uri) => workspace.source(uri)));
       return sources.filter((source) => source !== undefined);
     },
     forget() {

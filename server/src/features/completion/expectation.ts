@@ -25,7 +25,8 @@ export type Expectation =
   | { readonly kind: 'values' }
   /** Owners of results: attachments, loops, wire, activation. */
   | { readonly kind: 'owners' }
-  | { readonly kind: 'attachments' | 'seats' | 'parts' | 'alloys' | 'sections' | 'slots' | 'modules' }
+  | { readonly kind: 'attachments' | 'seats' | 'parts' | 'alloys' | 'sections' | 'slots' }
+  | { readonly kind: 'modules' }
   /** Parameters of the part being called that have no value yet. */
   | { readonly kind: 'parameters'; readonly part: string; readonly given: readonly string[] }
   /** Figures of an alloy that have no value yet. */

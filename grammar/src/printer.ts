@@ -169,14 +169,28 @@ function findPlaces(tree: SourceFile): Places {
     if (list !== undefined && statementLists.has(list)) statements.add(node.span.start);
     if (node.kind === 'unary') signs.add(node.span.start);
     const callee =
-      node.kind === 'call' ? node.part : node.kind === 'function' || node.kind === 'part' ? node.name : undefined;
+      node.kind === 'call'
+        ? node.part
+        : node.kind === 'follow'
+          ? node.curve
+          : node.kind === 'function' || node.kind === 'part'
+            ? node.name
+            : undefined;
     if (callee !== undefined) callees.add(callee.span.start);
   });
   return { statements, callees, signs };
 }
 
 /** The tree's lists whose elements are statements. */
-const statementLists: ReadonlySet<string> = new Set(['items', 'properties', 'members', 'values', 'body', 'conditions']);
+const statementLists: ReadonlySet<string> = new Set([
+  'items',
+  'properties',
+  'members',
+  'values',
+  'body',
+  'seats',
+  'conditions',
+]);
 
 /** What every node of the tree may have, as far as the layout asks. */
 interface Node {
@@ -184,6 +198,7 @@ interface Node {
   readonly kind?: string;
   readonly name?: Name;
   readonly part?: Name;
+  readonly curve?: Name;
 }
 
 /** Calls `enter` for every node with a span, and the name of the list that holds it. */

@@ -42,13 +42,14 @@ export interface UseItem {
   readonly path: Text | undefined;
 }
 
-/** `let name = expression`, in a file, an appliance, a part or a path. */
+/** `let name = expression [source found "…"]`, in a file, an appliance, a part or a path. */
 export interface LetItem {
   readonly kind: 'let';
   readonly span: Span;
   readonly doc: Doc;
   readonly name: Name | undefined;
   readonly value: Expression | undefined;
+  readonly source: Source | undefined;
 }
 
 /** `alloy name { property = value in low .. high, source found "…" }` */
@@ -144,12 +145,24 @@ export interface Parameter {
   readonly range: RangeExpression | undefined;
 }
 
-/** `appliance name { … }` */
+/** `on upper left`: the quadrant it sits on; `in upper arch`: it goes over the whole arch. */
+export interface Site {
+  readonly span: Span;
+  readonly kind: 'quadrant' | 'arch';
+  /** `upper` or `lower`. */
+  readonly arch: Name | undefined;
+  /** `left` or `right` of the patient, for a quadrant. */
+  readonly side: Name | undefined;
+}
+
+/** `appliance name [on upper left | in upper arch] { … }` */
 export interface ApplianceItem {
   readonly kind: 'appliance';
   readonly span: Span;
   readonly doc: Doc;
   readonly name: Name | undefined;
+  /** Absent where nothing is said. */
+  readonly site: Site | undefined;
   readonly members: readonly ApplianceMember[];
 }
 
@@ -161,6 +174,8 @@ export interface VariantItem {
   readonly name: Name | undefined;
   /** The appliance that it varies. */
   readonly base: Name | undefined;
+  /** Where it sits, if elsewhere than the appliance that it varies. */
+  readonly site: Site | undefined;
   readonly values: readonly Argument[];
 }
 
@@ -199,6 +214,7 @@ export type PathItem =
   | SeatStep
   | MarkStep
   | FootStep
+  | FollowStep
   | CallStep
   | RepeatStep;
 
@@ -258,6 +274,36 @@ export interface FootStep {
   readonly span: Span;
 }
 
+/** `follow beta_arch(width = 55 mm, depth = 40 mm) from 47 mm right to 47 mm left { seat teeth }` */
+export interface FollowStep {
+  readonly kind: 'follow';
+  readonly span: Span;
+  readonly curve: Name | undefined;
+  readonly arguments: readonly Argument[];
+  readonly from: ArchPlace | undefined;
+  readonly to: ArchPlace | undefined;
+  readonly seats: readonly ArchSeat[];
+}
+
+/** A place along an arch form, counted from the midline: `47 mm right` or `tooth 16`. */
+export type ArchPlace =
+  | {
+      readonly kind: 'distance';
+      readonly span: Span;
+      readonly value: Expression | undefined;
+      readonly side: Name | undefined;
+    }
+  | { readonly kind: 'tooth'; readonly span: Span; readonly tooth: Name | undefined };
+
+/** `seat teeth`, or `seat stop at 5 mm left` */
+export interface ArchSeat {
+  readonly kind: 'arch-seat';
+  readonly span: Span;
+  /** Undefined for `seat teeth`: every attachment on a tooth of this stretch. */
+  readonly attachment: Name | undefined;
+  readonly place: ArchPlace | undefined;
+}
+
 /** `[flip] [mirror] closed_loop(height = 8 mm) [as loop]` */
 export interface CallStep {
   readonly kind: 'call';
@@ -294,7 +340,18 @@ export interface AttachmentMember {
   readonly clauses: readonly AttachmentClause[];
 }
 
+/** Teeth by their ISO 3950 numbers: one, or from one to another round the arch. */
+export interface TeethRange {
+  readonly span: Span;
+  readonly from: Name;
+  readonly to: Name | undefined;
+}
+
 export type AttachmentClause =
+  /** `on tooth 16`; `on teeth 15 .. 25`, `on teeth 15 13 23` stand for one attachment on each. */
+  | { readonly kind: 'on'; readonly span: Span; readonly teeth: readonly TeethRange[] }
+  /** `facing left`: where buccal lies. */
+  | { readonly kind: 'facing'; readonly span: Span; readonly direction: Name | undefined }
   | { readonly kind: 'slot'; readonly span: Span; readonly size: SlotSize | undefined }
   /** `length 4 mm` and `width 3 mm` both say how much wire the slot holds straight. */
   | { readonly kind: 'length'; readonly span: Span; readonly keyword: Name; readonly value: Expression | undefined }

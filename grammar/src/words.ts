@@ -31,6 +31,7 @@ export const stepWords = [
   'seat',
   'mark',
   'foot',
+  'follow',
   'let',
   'flip',
   'mirror',
@@ -38,7 +39,19 @@ export const stepWords = [
 ] as const;
 
 /** Words that begin a clause of an attachment. */
-export const clauseWords = ['slot', 'length', 'width', 'at', 'moved', 'tip', 'rotation', 'torque', 'tied'] as const;
+export const clauseWords = [
+  'on',
+  'facing',
+  'slot',
+  'length',
+  'width',
+  'at',
+  'moved',
+  'tip',
+  'rotation',
+  'torque',
+  'tied',
+] as const;
 
 /** Words that stand inside a line. */
 export const connectingWords = [
@@ -49,6 +62,10 @@ export const connectingWords = [
   'corner',
   'in',
   'running',
+  'upper',
+  'lower',
+  'tooth',
+  'teeth',
   'toward',
   'radius',
   'over',
@@ -57,6 +74,8 @@ export const connectingWords = [
   'diameter',
   'pitch',
   'as',
+  'from',
+  'to',
   'pull',
   'through',
   'move',
@@ -75,7 +94,13 @@ export const connectingWords = [
 /** How a figure is known; stands after `source`. */
 export const sourceStates = ['found', 'memory', 'practice', 'computed'] as const;
 
-export const directionWords = ['mesial', 'distal', 'gingival', 'occlusal', 'buccal', 'lingual'] as const;
+/** Directions of one quadrant, with its part of the arch straightened. */
+export const quadrantDirections = ['mesial', 'distal', 'gingival', 'occlusal', 'buccal', 'lingual'] as const;
+
+/** Directions of a whole arch; left and right are the patient's. */
+export const archDirections = ['anterior', 'posterior', 'left', 'right', 'gingival', 'occlusal'] as const;
+
+export const directionWords = [...quadrantDirections, 'anterior', 'posterior', 'left', 'right'] as const;
 
 export const functionNames = ['min', 'max', 'abs', 'sqrt', 'sin', 'cos', 'tan', 'asin', 'acos', 'atan', 'arc'] as const;
 

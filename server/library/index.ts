@@ -2,6 +2,7 @@
 import alloys from './alloys.spring';
 import loops from './loops.spring';
 import slots from './slots.spring';
+import teeth from './teeth.spring';
 import wireSizes from './wire_sizes.spring';
 
 export const library: ReadonlyMap<string, string> = new Map([
@@ -9,4 +10,5 @@ export const library: ReadonlyMap<string, string> = new Map([
   ['wire_sizes', wireSizes],
   ['slots', slots],
   ['loops', loops],
+  ['teeth', teeth],
 ]);

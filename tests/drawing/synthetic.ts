@@ -1,8 +1,10 @@
 /** Records as an analysis yields them, made up for geometry whose places on the canvas are known. */
+
 import type { ApplianceAnalysis, EngagedState, Outline, Wrench } from '#core/analysis/analysis';
 import type { ApplianceDesign, Attachment } from '#core/design';
 import type { Mat3, Vec3 } from '#core/math/vector';
 import type { DrawableAppliance } from '#drawing/appliance';
+import { USUAL_SITE } from '#model/site';
 
 const identity: Mat3 = [1, 0, 0, 0, 1, 0, 0, 0, 1];
 
@@ -118,8 +120,8 @@ export function closingSpring(): DrawableAppliance {
     effort: { solves: 8, iterations: 40 },
   };
   return {
-    // Only the name of a resolved appliance is drawn; the rest needs a parsed text.
-    appliance: { name: 'closing_section' } as DrawableAppliance['appliance'],
+    // Only the name and the site of a resolved appliance are drawn; the rest needs a parsed text.
+    appliance: { name: 'closing_section', site: USUAL_SITE } as DrawableAppliance['appliance'],
     analysis,
     workingActivation: 1.5,
     design,

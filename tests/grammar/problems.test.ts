@@ -15,7 +15,7 @@ describe('a step', () => {
     ['bend toward gingival', '[toward] Expected an angle, such as `20 deg`, not `toward`.'],
     [
       'bend 90 deg toward',
-      '[toward] Expected a direction: `mesial`, `distal`, `gingival`, `occlusal`, `buccal` or `lingual`, after `toward`.',
+      '[toward] Expected a direction: `mesial`, `distal`, `gingival`, `occlusal`, `buccal` or `lingual` (in a whole arch `anterior`, `posterior`, `left`, `right`), after `toward`.',
     ],
     [
       'bend 90 deg gingival',
@@ -29,7 +29,7 @@ describe('a step', () => {
     ['bend 90° toward gingival', '[°] `°` has no meaning in this language. Write `deg` for degrees.'],
     [
       'strait 8 mm',
-      '[strait] `strait` is no step of a path. Steps begin with `straight`, `bend`, `preactivate`, `twist`, `helix`, `seat`, `mark`, `foot`, `let` or `repeat`; a part is called with parentheses: `strait()`.',
+      '[strait] `strait` is no step of a path. Steps begin with `straight`, `bend`, `preactivate`, `twist`, `helix`, `seat`, `mark`, `foot`, `follow`, `let` or `repeat`; a part is called with parentheses: `strait()`.',
     ],
     ['closed_loop(8 mm)', '[8] Expected `)` or an argument with its name, such as `height = 8 mm`, not `8`.'],
     ['closed_loop(a = 8 mm b = 2 mm)', '[b] Expected `,` before the next argument, not `b`.'],
@@ -63,11 +63,11 @@ describe('a line of an appliance', () => {
     ],
     [
       'tube molar at 3 mm',
-      '[mm] Expected a direction: `mesial`, `distal`, `gingival`, `occlusal`, `buccal` or `lingual`, after `mm`.',
+      '[mm] Expected a direction: `mesial`, `distal`, `gingival`, `occlusal`, `buccal` or `lingual` (in a whole arch `anterior`, `posterior`, `left`, `right`), after `mm`.',
     ],
     [
       'tube molar,',
-      '[,] Expected a clause: `slot`, `length`, `width`, `at`, `moved`, `tip`, `rotation`, `torque` or `tied`, after `,`.',
+      '[,] Expected a clause: `on tooth`, `facing`, `slot`, `length`, `width`, `at`, `moved`, `tip`, `rotation`, `torque` or `tied`, after `,`.',
     ],
     [
       'activation pull molar 0 mm .. 3 mm',

@@ -1,5 +1,7 @@
 /** An evaluated file made up for the report: two appliances, one of them without a design. */
+
 import type { EvaluatedAppliance, Verdict } from '#model/resolved';
+import { USUAL_SITE } from '#model/site';
 import type { ReportInput } from '#report/report';
 import { closingSpring } from '../drawing/synthetic';
 
@@ -23,6 +25,8 @@ export function evaluatedFile(): Extract<ReportInput, { text: string }> {
     appliance: {
       name: 'closing_section',
       node: { span: span('appliance closing_section'), members: [] },
+      site: USUAL_SITE,
+      teeth: new Map(),
       steps: [],
       design: spring.design,
     },
@@ -34,7 +38,13 @@ export function evaluatedFile(): Extract<ReportInput, { text: string }> {
     problems: [],
   };
   const unfinished = {
-    appliance: { name: 'unfinished', node: { span: span('appliance unfinished') }, steps: [], design: undefined },
+    appliance: {
+      name: 'unfinished',
+      node: { span: span('appliance unfinished') },
+      site: USUAL_SITE,
+      steps: [],
+      design: undefined,
+    },
     analysis: undefined,
     workingActivation: undefined,
     verdicts: [],

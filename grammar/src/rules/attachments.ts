@@ -1,5 +1,5 @@
-import { ClauseWord, Comma, Fitting, Identifier, type Token, word } from '../tokens';
-import type { AttachmentClause, AttachmentMember, Name } from '../tree';
+import { ClauseWord, Comma, Fitting, Identifier, NumberLiteral, RangeDots, type Token, word } from '../tokens';
+import type { AttachmentClause, AttachmentMember, Name, TeethRange } from '../tree';
 import { toName } from './recovery';
 import { SizeParser } from './sizes';
 
@@ -16,7 +16,7 @@ export abstract class AttachmentParser extends SizeParser {
     const clauses: AttachmentClause[] = [];
     if (this.RECORDING_PHASE || !this.at(ClauseWord)) {
       name = this.needName(1, `a name for the ${fitting}, such as \`${fitting} molar\``);
-    } else this.reportMissing(`a name for the ${fitting}, such as \`${fitting} molar\``);
+    } else if (!this.at(On)) this.reportMissing(`a name for the ${fitting}, such as \`${fitting} molar\``);
     this.MANY({
       GATE: () => !this.beginsItem(),
       DEF: () => {
@@ -32,6 +32,20 @@ export abstract class AttachmentParser extends SizeParser {
   protected clause = this.RULE('clause', (): AttachmentClause => {
     const start = this.ahead(1).startOffset;
     return this.OR<AttachmentClause>([
+      {
+        ALT: () => {
+          this.CONSUME(On);
+          const teeth = this.SUBRULE(this.teeth);
+          return { kind: 'on', span: this.spanFrom(start), teeth };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(Facing);
+          const direction = this.SUBRULE(this.direction);
+          return { kind: 'facing', span: this.spanFrom(start), direction };
+        },
+      },
       {
         ALT: () => {
           this.CONSUME(Slot);
@@ -77,6 +91,32 @@ export abstract class AttachmentParser extends SizeParser {
     ]);
   });
 
+  /** `tooth 16`, `teeth 15 .. 25`, `teeth 15 13 23` */
+  protected teeth = this.RULE('teeth', (): TeethRange[] => {
+    const list: TeethRange[] = [];
+    if (!this.RECORDING_PHASE && !this.at(Tooth) && !this.at(Teeth)) {
+      this.reportMissing('`tooth` and its number, such as `on tooth 16`');
+      return list;
+    }
+    this.OR([{ ALT: () => this.CONSUME(Tooth) }, { ALT: () => this.CONSUME(Teeth) }]);
+    if (!this.RECORDING_PHASE && !this.at(NumberLiteral)) this.reportMissing(TOOTH);
+    this.MANY(() => {
+      list.push(this.SUBRULE(this.teethRange));
+    });
+    return list;
+  });
+
+  protected teethRange = this.RULE('teethRange', (): TeethRange => {
+    const from = toName(this.CONSUME(NumberLiteral) as Token);
+    let to: Name | undefined;
+    this.OPTION(() => {
+      this.CONSUME(RangeDots);
+      const last = this.need(2, NumberLiteral, TOOTH);
+      to = last && toName(last);
+    });
+    return { span: this.spanFrom(from.span.start), from, to };
+  });
+
   protected extent = this.RULE('extent', () =>
     this.OR<Token>([{ ALT: () => this.CONSUME(Length) as Token }, { ALT: () => this.CONSUME(Width) as Token }]),
   );
@@ -104,6 +144,10 @@ export abstract class AttachmentParser extends SizeParser {
   });
 }
 
+const On = word('on');
+const Facing = word('facing');
+const Tooth = word('tooth');
+const Teeth = word('teeth');
 const Slot = word('slot');
 const Length = word('length');
 const Width = word('width');
@@ -113,4 +157,6 @@ const Tip = word('tip');
 const Rotation = word('rotation');
 const Torque = word('torque');
 const Tied = word('tied');
-const CLAUSE = 'a clause: `slot`, `length`, `width`, `at`, `moved`, `tip`, `rotation`, `torque` or `tied`';
+const CLAUSE =
+  'a clause: `on tooth`, `facing`, `slot`, `length`, `width`, `at`, `moved`, `tip`, `rotation`, `torque` or `tied`';
+const TOOTH = 'the number of a tooth, such as `16`';

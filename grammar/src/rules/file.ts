@@ -22,10 +22,10 @@ import type {
   Property,
   RangeExpression,
   SectionItem,
+  Site,
   SlotItem,
   SlotSize,
   Source,
-  Text,
   UseItem,
   VariantItem,
   WireSize,
@@ -121,18 +121,6 @@ export class FileParser extends MemberParser {
     return { kind: 'property', span, doc: first.doc, name: toName(first), value, range, source };
   });
 
-  /** `[,] source found "…"` */
-  protected source = this.RULE('source', (): Source => {
-    this.OPTION(() => this.CONSUME(Comma));
-    const start = this.CONSUME(SourceWord).startOffset;
-    const state = this.needName(1, '`found`, `memory`, `practice` or `computed`');
-    let reference: Text | undefined;
-    this.OPTION2(() => {
-      reference = this.needText(1, 'the source in quotes');
-    });
-    return { span: this.spanFrom(start), state, reference };
-  });
-
   protected section = this.RULE('section', (): SectionItem => {
     const first = this.CONSUME(Section) as Token;
     const name = this.needName(1, 'a name for the section');
@@ -197,6 +185,10 @@ export class FileParser extends MemberParser {
   protected appliance = this.RULE('appliance', (): ApplianceItem => {
     const first = this.CONSUME(Appliance) as Token;
     const name = this.needName(1, 'a name for the appliance');
+    let site: Site | undefined;
+    this.OPTION(() => {
+      site = this.SUBRULE(this.site);
+    });
     const members: ApplianceMember[] = [];
     const open = this.openBlock(1, '`appliance`');
     if (open !== undefined) {
@@ -207,7 +199,7 @@ export class FileParser extends MemberParser {
       });
       this.closeBlock(1, open, '`appliance`');
     }
-    return { kind: 'appliance', span: this.spanFrom(first.startOffset), doc: first.doc, name, members };
+    return { kind: 'appliance', span: this.spanFrom(first.startOffset), doc: first.doc, name, site, members };
   });
 
   /** `variant light of closing_section { loop_height = 10 mm }` */
@@ -220,25 +212,46 @@ export class FileParser extends MemberParser {
     ) {
       base = this.needName(2, 'the name of the appliance that it varies');
     }
+    let site: Site | undefined;
+    this.OPTION2(() => {
+      site = this.SUBRULE(this.site);
+    });
     const values: Argument[] = [];
     const open = this.openBlock(1, '`variant`');
     if (open !== undefined) {
       this.skipStray('variant');
       this.MANY(() => {
         values.push(this.SUBRULE(this.argument));
-        this.OPTION(() => this.CONSUME(Comma));
+        this.OPTION3(() => this.CONSUME(Comma));
         this.skipStray('variant');
       });
       this.closeBlock(1, open, '`variant`');
     }
-    return { kind: 'variant', span: this.spanFrom(first.startOffset), doc: first.doc, name, base, values };
+    return { kind: 'variant', span: this.spanFrom(first.startOffset), doc: first.doc, name, base, site, values };
   });
 
-  /** Whether a source follows, after a comma or not, and not a property of that name. */
-  private atSource(): boolean {
-    const distance = this.at(Comma) ? 2 : 1;
-    return this.at(SourceWord, distance) && !this.at(Equals, distance + 1);
-  }
+  /** `on upper left` or `in upper arch` */
+  protected site = this.RULE('site', (): Site => {
+    const start = this.ahead(1).startOffset;
+    let kind: Site['kind'] = 'quadrant';
+    let side: Name | undefined;
+    this.OR([
+      { ALT: () => this.CONSUME(On) },
+      {
+        ALT: () => {
+          this.CONSUME(In);
+          kind = 'arch';
+        },
+      },
+    ]);
+    const form = kind === 'quadrant' ? 'on upper left' : 'in upper arch';
+    const arch = this.needName(1, `\`upper\` or \`lower\`, such as \`${form}\``);
+    if (this.RECORDING_PHASE || arch) {
+      if (this.RECORDING_PHASE || kind === 'quadrant') side = this.needName(2, '`left` or `right` of the patient');
+      else this.need(3, NameToken, '`arch`, such as `in upper arch`');
+    }
+    return { span: this.spanFrom(start), kind, arch, side };
+  });
 }
 
 const Use = word('use');
@@ -250,5 +263,5 @@ const Appliance = word('appliance');
 const Variant = word('variant');
 const Of = word('of');
 const In = word('in');
-const SourceWord = word('source');
+const On = word('on');
 const OF_PART: { ARGS: [string] } = { ARGS: ['`part`'] };

@@ -6,16 +6,20 @@ import {
   Identifier,
   LeftParenthesis,
   Name as NameToken,
+  NumberLiteral,
   RightParenthesis,
   shorten,
   type Token,
   word,
 } from '../tokens';
 import type {
+  ArchPlace,
+  ArchSeat,
   Argument,
   BendStep,
   CallStep,
   Expression,
+  FollowStep,
   FootStep,
   HelixStep,
   LetItem,
@@ -24,7 +28,9 @@ import type {
   PathItem,
   RepeatStep,
   SeatStep,
+  Source,
   StraightStep,
+  Text,
   TwistStep,
 } from '../tree';
 import { ExpressionParser } from './expressions';
@@ -57,6 +63,7 @@ export abstract class StepParser extends ExpressionParser {
         { ALT: () => this.SUBRULE(this.seat) },
         { ALT: () => this.SUBRULE(this.mark) },
         { ALT: () => this.SUBRULE(this.foot) },
+        { ALT: () => this.SUBRULE(this.follow) },
         { ALT: () => this.SUBRULE(this.letValue) },
         { ALT: () => this.SUBRULE(this.repeat) },
         { ALT: () => this.SUBRULE(this.partCall) },
@@ -147,7 +154,84 @@ export abstract class StepParser extends ExpressionParser {
     return { kind: 'foot', span: this.spanFrom(start) };
   });
 
-  /** `let name = expression` */
+  /** `follow beta_arch(width = 55 mm, depth = 40 mm) from 47 mm right to 47 mm left [{ seat teeth }]` */
+  protected follow = this.RULE('follow', (): FollowStep => {
+    const start = this.CONSUME(Follow).startOffset;
+    const curve = this.needName(1, 'an arch form, such as `beta_arch(width = 55 mm, depth = 40 mm)`');
+    const list = this.SUBRULE(this.arguments);
+    let from: ArchPlace | undefined;
+    let to: ArchPlace | undefined;
+    if (this.need(1, From, '`from` and where the wire begins, such as `from 47 mm right`') !== undefined) {
+      from = this.SUBRULE(this.archPlace);
+      if (this.need(2, To, '`to` and where the wire ends, such as `to 47 mm left`') !== undefined) {
+        to = this.SUBRULE2(this.archPlace);
+      }
+    }
+    let seats: ArchSeat[] = [];
+    this.OPTION(() => {
+      seats = this.SUBRULE(this.archSeats);
+    });
+    return { kind: 'follow', span: this.spanFrom(start), curve, arguments: list, from, to, seats };
+  });
+
+  /** `47 mm right` or `tooth 16` */
+  protected archPlace = this.RULE('archPlace', (): ArchPlace => {
+    const start = this.ahead(1).startOffset;
+    return this.OR<ArchPlace>([
+      {
+        GATE: () => this.at(NumberLiteral, 2),
+        ALT: () => {
+          this.CONSUME(Tooth);
+          const tooth = toName(this.CONSUME(NumberLiteral) as Token);
+          return { kind: 'tooth', span: this.spanFrom(start), tooth };
+        },
+      },
+      {
+        ALT: () => {
+          const before = this.lastEnd();
+          this.wanted = 'a place along the arch, such as `47 mm right` or `tooth 16`';
+          const value = this.SUBRULE(this.sum);
+          const side = this.SUBRULE(this.direction);
+          return { kind: 'distance', span: this.spanSince(before, start), value, side };
+        },
+      },
+    ]);
+  });
+
+  protected archSeats = this.RULE('archSeats', (): ArchSeat[] => {
+    const seats: ArchSeat[] = [];
+    const open = this.openBlock(1, '`follow`');
+    if (open === undefined) return seats;
+    this.MANY(() => {
+      seats.push(this.SUBRULE(this.archSeat));
+    });
+    this.closeBlock(1, open, '`follow`');
+    return seats;
+  });
+
+  /** `seat teeth` or `seat stop at 5 mm left` */
+  protected archSeat = this.RULE('archSeat', (): ArchSeat => {
+    const start = this.CONSUME(Seat).startOffset;
+    let attachment: Name | undefined;
+    let place: ArchPlace | undefined;
+    this.OR([
+      { GATE: () => !this.at(At, 2), ALT: () => this.CONSUME(Teeth) },
+      {
+        ALT: () => {
+          attachment = this.needName(
+            1,
+            '`teeth`, or the name of an attachment and where it sits: `seat stop at 5 mm left`',
+          );
+          if (this.need(2, At, '`at` and a place along the arch, such as `at 5 mm left`') !== undefined) {
+            place = this.SUBRULE(this.archPlace);
+          }
+        },
+      },
+    ]);
+    return { kind: 'arch-seat', span: this.spanFrom(start), attachment, place };
+  });
+
+  /** `let name = expression [source found "…"]` */
   protected letValue = this.RULE('let', (): LetItem => {
     const first = this.CONSUME(Let) as Token;
     const name = this.needName(1, 'a name, such as `let span = 12 mm`');
@@ -156,7 +240,26 @@ export abstract class StepParser extends ExpressionParser {
       this.wanted = VALUE;
       value = this.SUBRULE(this.expression);
     }
-    return { kind: 'let', span: this.spanFrom(first.startOffset), doc: first.doc, name, value };
+    let source: Source | undefined;
+    this.OPTION({
+      GATE: () => this.atSource(),
+      DEF: () => {
+        source = this.SUBRULE(this.source);
+      },
+    });
+    return { kind: 'let', span: this.spanFrom(first.startOffset), doc: first.doc, name, value, source };
+  });
+
+  /** `[,] source found "…"` */
+  protected source = this.RULE('source', (): Source => {
+    this.OPTION(() => this.CONSUME(Comma));
+    const start = this.CONSUME(SourceWord).startOffset;
+    const state = this.needName(1, '`found`, `memory`, `practice` or `computed`');
+    let reference: Text | undefined;
+    this.OPTION2(() => {
+      reference = this.needText(1, 'the source in quotes');
+    });
+    return { span: this.spanFrom(start), state, reference };
   });
 
   protected repeat = this.RULE('repeat', (): RepeatStep => {
@@ -232,6 +335,12 @@ export abstract class StepParser extends ExpressionParser {
     return undefined;
   });
 
+  /** Whether a source follows, after a comma or not, and not a property of that name. */
+  protected atSource(): boolean {
+    const distance = this.at(Comma) ? 2 : 1;
+    return this.at(SourceWord, distance) && !this.at(Equals, distance + 1) && !this.at(LeftParenthesis, distance + 1);
+  }
+
   private needPart(): Name | undefined {
     if (this.RECORDING_PHASE || (this.at(NameToken) && !(this.inAttachment && this.at(ClauseWord)))) {
       return toName(this.consume(1, NameToken) as Token);
@@ -247,7 +356,7 @@ export abstract class StepParser extends ExpressionParser {
     const text = shorten(part.text);
     this.report(
       part.span,
-      `\`${text}\` is no step of a path. Steps begin with \`straight\`, \`bend\`, \`preactivate\`, \`twist\`, \`helix\`, \`seat\`, \`mark\`, \`foot\`, \`let\` or \`repeat\`; a part is called with parentheses: \`${text}()\`.`,
+      `\`${text}\` is no step of a path. Steps begin with \`straight\`, \`bend\`, \`preactivate\`, \`twist\`, \`helix\`, \`seat\`, \`mark\`, \`foot\`, \`follow\`, \`let\` or \`repeat\`; a part is called with parentheses: \`${text}()\`.`,
     );
     return false;
   }
@@ -268,14 +377,22 @@ const Pitch = word('pitch');
 const Seat = word('seat');
 const Mark = word('mark');
 const Foot = word('foot');
+const Follow = word('follow');
+const From = word('from');
+const To = word('to');
+const Tooth = word('tooth');
+const Teeth = word('teeth');
+const At = word('at');
 const Let = word('let');
 const Flip = word('flip');
 const Mirror = word('mirror');
 const As = word('as');
 const Repeat = word('repeat');
+const SourceWord = word('source');
 
 const LENGTH = 'a length, such as `8 mm`';
 const ANGLE = 'an angle, such as `20 deg`';
 const VALUE = 'a value, such as `7 mm`';
-const DIRECTION = 'a direction: `mesial`, `distal`, `gingival`, `occlusal`, `buccal` or `lingual`';
+const DIRECTION =
+  'a direction: `mesial`, `distal`, `gingival`, `occlusal`, `buccal` or `lingual` (in a whole arch `anterior`, `posterior`, `left`, `right`)';
 const OF_REPEAT: { ARGS: [string] } = { ARGS: ['`repeat`'] };

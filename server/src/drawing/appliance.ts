@@ -1,17 +1,17 @@
 /** The outline of an appliance to scale with its force system, as one SVG element. */
 import type { ApplianceAnalysis, EngagedState, Outline } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
-import type { Vec3 } from '#core/math/vector';
+import { apply, type Vec3 } from '#core/math/vector';
 import { FORCE, LENGTH, MOMENT } from '#core/units/dimension';
 import { DEFAULT_PREFERENCES, formatQuantity, type UnitPreferences } from '#core/units/format';
 import { type Effect, effects } from '#model/effects';
-import type { EvaluatedAppliance } from '#model/resolved';
+import type { EvaluatedAppliance, ResolvedAppliance } from '#model/resolved';
 import { type DrawnAttachment, drawAttachment } from './attachment';
 import { arcRadius, drawForceSystem, type ForceScale, forceScale, longestArrow, negligible } from './force-system';
 import { drawDirections, drawLegend, drawScaleBar, legendRows, legendWidth, text } from './furniture';
 import { fontSize, type Label, lineHeight, type Obstacle, type PlacedLabel, placeLabels, textWidth } from './labels';
 import { coordinate, element, escapeText } from './svg';
-import { along, buccalView, occlusalView, type Projection, project, type View } from './view';
+import { along, type Projection, project, type View, type Views, viewsOf } from './view';
 import { drawWire, type Shape, visibleThickness } from './wire';
 
 export interface DrawingOptions {
@@ -29,15 +29,16 @@ export type DrawableAppliance = Pick<EvaluatedAppliance, 'appliance' | 'analysis
 };
 
 /**
- * Main view from the cheek (mesial to the right, gingival up) and, where the wire or its forces leave that plane, the
- * view from the biting side at the same scale below it. Undefined where there is no wire to draw.
+ * Main view (a quadrant from the cheek, a whole arch from the biting side) and, where the wire or its forces leave that
+ * plane, a second one at the same scale below it. Undefined where there is no wire to draw.
  */
 export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptions = {}): string | undefined {
   const design = drawable.design ?? drawable.appliance.design;
   const { analysis } = drawable;
   if (design === undefined || analysis === undefined || analysis.nominal.stations.length < 2) return undefined;
-  const scene = composeScene(drawable.appliance.name, design, analysis, drawable.workingActivation, options);
-  const views = leavesPlane(scene) ? [buccalView, occlusalView] : [buccalView];
+  const scene = composeScene(drawable.appliance, design, analysis, drawable.workingActivation, options);
+  const { main, second } = scene.views;
+  const views = leavesPlane(scene) ? [main, second] : [main];
   const { scale, originX } = fitScale(scene, views);
   const parts: string[] = [];
   const header = drawHeader(scene);
@@ -69,6 +70,7 @@ export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptio
 
 interface Scene {
   readonly name: string;
+  readonly views: Views;
   readonly design: ApplianceDesign;
   /** Shapes from the back to the front: the thin lines lie over the wire. */
   readonly shapes: readonly { readonly shape: Shape; readonly outline: Outline }[];
@@ -99,7 +101,7 @@ const tallestWire = 400;
 const largestScale = 44;
 
 function composeScene(
-  name: string,
+  { name, site }: Pick<ResolvedAppliance, 'name' | 'site'>,
   design: ApplianceDesign,
   analysis: ApplianceAnalysis,
   workingActivation: number | undefined,
@@ -128,8 +130,12 @@ function composeScene(
     show[shape] && outline !== undefined ? [{ shape, outline }] : [],
   );
   const wrenches = states.flatMap((one) => one.wrenches);
+  // Axes of the teeth that leave the main view's plane: buccal from the cheek, gingival from the biting side.
+  const out = site.kind === 'arch' ? 1 : 2;
+  const inside = ([0, 1, 2] as const).filter((k) => k !== out);
   return {
     name,
+    views: viewsOf(site),
     design,
     shapes,
     extent: [...shapes.map(({ outline }) => outline), ...states.map(({ outline }) => outline)],
@@ -140,8 +146,8 @@ function composeScene(
     units: options.units ?? DEFAULT_PREFERENCES,
     width: Math.max(options.width ?? 960, narrowest),
     outOfPlane: {
-      force: Math.max(0, ...wrenches.map(({ force }) => Math.abs(force[2]))),
-      moment: Math.max(0, ...wrenches.flatMap(({ moment }) => [Math.abs(moment[0]), Math.abs(moment[1])])),
+      force: Math.max(0, ...wrenches.map(({ force }) => Math.abs(force[out]))),
+      moment: Math.max(0, ...wrenches.flatMap(({ moment }) => inside.map((k) => Math.abs(moment[k])))),
     },
   };
 }
@@ -158,10 +164,10 @@ function nearest(states: readonly EngagedState[], activation: number | undefined
 }
 
 /** Legs that merely lie beside each other do not need a second view. */
-function leavesPlane({ design, extent, forces, outOfPlane }: Scene): boolean {
-  const [low, high] = range(extent, buccalView.toward);
+function leavesPlane({ design, extent, forces, outOfPlane, views }: Scene): boolean {
+  const [low, high] = range(extent, views.main.toward);
   return (
-    high - low > 2.5 * visibleThickness(design.section, 'occlusal') ||
+    high - low > 2.5 * visibleThickness(design.section, views.second.name) ||
     outOfPlane.force > 0.03 * forces.force ||
     outOfPlane.moment > 0.03 * forces.moment
   );
@@ -173,9 +179,10 @@ function leavesPlane({ design, extent, forces, outOfPlane }: Scene): boolean {
  */
 function fitScale(scene: Scene, views: readonly View[]): { scale: number; originX: number } {
   const { design, extent, width } = scene;
+  const { main } = scene.views;
   const labelMargin = Math.min(widestLabelMargin, labelMarginPart * width);
-  const [left, right] = range(extent, buccalView.right);
-  const places = design.attachments.map(({ seatedWire }) => along(buccalView.right, seatedWire.position));
+  const [left, right] = range(extent, main.right);
+  const places = design.attachments.map(({ seatedWire }) => along(main.right, seatedWire.position));
   const lefts = [[left, edgeMargin], ...places.map((place) => [place, labelMargin])];
   const rights = [[right, edgeMargin], ...places.map((place) => [place, labelMargin])];
   const heights = views.map(({ up }) => range(extent, up)).map(([low, high]) => high - low);
@@ -223,8 +230,13 @@ function drawView(
     state === undefined || !scene.showForces
       ? []
       : attachments.flatMap((drawn, index) =>
-          drawForceSystem(state.wrenches[index], drawn, view, scene.forces, outward(attachments, index), (effect) =>
-            amountText(effect, scene.units),
+          drawForceSystem(
+            { wrench: state.wrenches[index], axes: design.attachments[index].axes },
+            drawn,
+            view,
+            scene.forces,
+            outward(attachments, index),
+            (effect) => amountText(effect, scene.units),
           ),
         );
   const labels = [
@@ -240,7 +252,7 @@ function drawView(
   const svg = element(
     'g',
     { class: `view ${view.name}` },
-    text(24, top + 18, view.name === 'buccal' ? 'From the cheek' : 'From the biting side', 'quiet'),
+    text(24, top + 18, view.title, 'quiet'),
     element('g', { class: 'attachments' }, ...attachments.map((drawn) => drawn.svg)),
     ...scene.shapes.map(({ shape, outline }) => drawWire(outline, design.section, projection, shape)),
     element('g', { class: 'force-system' }, ...marks.map((mark) => mark.svg)),
@@ -252,8 +264,9 @@ function drawView(
 }
 
 /** Room above (1) or below (-1) an attachment for its longest arrow of any stage with a label, or for its arc and name. */
-function room({ states, forces }: Scene, view: View, index: number, side: 1 | -1): number {
-  const pushes = states.map(({ wrenches }) => side * view.up.sign * wrenches[index].force[view.up.index]);
+function room({ states, forces, design }: Scene, view: View, index: number, side: 1 | -1): number {
+  const { axes } = design.attachments[index];
+  const pushes = states.map(({ wrenches }) => side * along(view.up, apply(axes, wrenches[index].force)));
   const arrow = (longestArrow * Math.max(0, ...pushes)) / forces.force;
   return Math.max(arrow, 36) + 2 * lineHeight + 30;
 }
@@ -272,18 +285,16 @@ function outward(attachments: readonly DrawnAttachment[], index: number): 1 | -1
   return attachments[index].centre[0] < mean ? -1 : 1;
 }
 
-/** Torque turns about the line of sight of neither view, so it stands with the attachment's name. */
+/** What turns about the line of sight of neither view stands with the attachment's name: torque, in a whole arch tip too. */
 function nameLabel(scene: Scene, drawn: DrawnAttachment, index: number, view: View): Label {
   const { name, fitting } = scene.design.attachments[index];
   const lines = [name, fitting];
-  const torque = scene.state === undefined ? undefined : effects(scene.state.wrenches[index])[3];
-  if (
-    view.name === 'occlusal' &&
-    scene.showForces &&
-    torque !== undefined &&
-    torque.amount > negligible * scene.forces.moment
-  ) {
-    lines.push(`${amountText(torque, scene.units)}, ${torque.words}`);
+  const all = scene.state === undefined ? [] : effects(scene.state.wrenches[index]);
+  const turns = all.filter(
+    ({ kind, axis }) => kind === 'moment' && (axis === 0 || (axis === 2 && view.frame === 'arch')),
+  );
+  for (const turn of view.name === 'occlusal' && scene.showForces ? turns : []) {
+    if (turn.amount > negligible * scene.forces.moment) lines.push(`${amountText(turn, scene.units)}, ${turn.words}`);
   }
   return {
     class: 'name',
@@ -357,8 +368,8 @@ function title({ name, state, design }: Scene): string {
     : `${name}: outline to scale at ${millimetres(state.activation)} of activation`;
 }
 
-function description({ design, state, units, forces }: Scene): string {
-  const frame = 'Seen from the cheek: mesial to the right, gingival up.';
+function description({ design, state, units, forces, views: { main } }: Scene): string {
+  const frame = `Seen ${main.title.toLowerCase()}: ${main.right.name} to the right, ${main.up.name} up.`;
   if (state === undefined) return `${frame} No equilibrium to show.`;
   const sentences = design.attachments.map(({ name }, index) => {
     const acting = effects(state.wrenches[index]).filter(({ kind, amount }) => amount > negligible * forces[kind]);

@@ -1,10 +1,12 @@
 /** Arrows for forces and arcs for moments on one attachment in one view, in proportion. */
 import type { Wrench } from '#core/analysis/analysis';
+import { handedness } from '#core/math/rotation';
+import { column, type Mat3 } from '#core/math/vector';
 import { type Effect, effects } from '#model/effects';
 import type { DrawnAttachment } from './attachment';
 import type { Label, Obstacle } from './labels';
 import { coordinate, element } from './svg';
-import type { View } from './view';
+import { along, senseOfTurns, type View } from './view';
 
 /** Canvas length of the largest force and sweep of the largest moment. */
 export const longestArrow = 84;
@@ -41,23 +43,29 @@ export function forceScale(wrenches: readonly Wrench[]): ForceScale {
 }
 
 /**
+ * @param acting  on the attachment, with the axes of its tooth
  * @param outward  canvas side that faces away from the other attachments: -1 left, 1 right
  * @param write  number with unit for an effect
  */
 export function drawForceSystem(
-  wrench: Wrench,
+  acting: { readonly wrench: Wrench; readonly axes: Mat3 },
   attachment: DrawnAttachment,
   view: View,
   scale: ForceScale,
   outward: 1 | -1,
   write: (effect: Effect) => string,
 ): readonly Mark[] {
+  const { wrench } = acting;
   const all = effects(wrench);
   const shown = (effect: Effect) => effect.amount > negligible * scale[effect.kind];
   const forces = all.filter((effect) => effect.kind === 'force' && shown(effect));
   const marks: Mark[] = [];
+  if (view.frame === 'arch') {
+    marks.push(...arrowsInArch(acting, forces, attachment, view, scale, write));
+    if (view.name !== 'occlusal') return marks;
+  }
 
-  const vertical = forces.find((effect) => effect.axis === view.up.index);
+  const vertical = view.frame === 'arch' ? undefined : forces.find((effect) => effect.axis === view.up.index);
   const upward = vertical !== undefined && wrench.force[view.up.index] * view.up.sign > 0;
   if (vertical !== undefined) {
     const side = upward ? -1 : 1;
@@ -72,19 +80,47 @@ export function drawForceSystem(
     );
   }
   // The pull along the arch is the same arrow in both views; it is drawn once, on the side the upright one leaves free.
-  const horizontal = view.name === 'buccal' ? forces.find((effect) => effect.axis === view.right.index) : undefined;
+  const horizontal =
+    view.frame === 'quadrant' && view.name === 'buccal'
+      ? forces.find((effect) => effect.axis === view.right.index)
+      : undefined;
   if (horizontal !== undefined) {
     const side = upward || vertical === undefined ? 1 : -1;
-    const sense = wrench.force[view.right.index] > 0 ? 1 : -1;
+    const sense = wrench.force[view.right.index] * view.right.sign > 0 ? 1 : -1;
     const start: [number, number] = [attachment.centre[0], attachment.centre[1] + side * (attachment.half[1] + 14)];
     marks.push(arrow(horizontal, start, [sense, 0], scale, write(horizontal), [0, side]));
   }
   const turn = all.find((effect) => effect.kind === 'moment' && effect.axis === view.toward.index && shown(effect));
   if (turn !== undefined) {
-    const counterclockwise = wrench.moment[view.toward.index] * view.toward.sign > 0;
+    // On the patient's left a moment about gingival is told in a mirror image.
+    const sense = view.toward.sign * senseOfTurns(view) * handedness(acting.axes);
+    const counterclockwise = wrench.moment[view.toward.index] * sense > 0;
     marks.push(arc(turn, attachment, counterclockwise, scale, outward, write(turn)));
   }
   return marks;
+}
+
+/** In a whole arch each component points along its own tooth's axis. */
+function arrowsInArch(
+  { wrench, axes }: { readonly wrench: Wrench; readonly axes: Mat3 },
+  forces: readonly Effect[],
+  { centre, half }: DrawnAttachment,
+  view: View,
+  scale: ForceScale,
+  write: (effect: Effect) => string,
+): Mark[] {
+  return forces.flatMap((effect): Mark[] => {
+    const way = column(axes, effect.axis);
+    const [right, up] = [along(view.right, way), along(view.up, way)];
+    const seen = Math.hypot(right, up);
+    // From the front only what intrudes and extrudes: the rest is told from the biting side.
+    if (seen < 0.5 || (view.name === 'buccal') !== (effect.axis === 1)) return [];
+    const sense = Math.sign(wrench.force[effect.axis]) / seen;
+    const direction: [number, number] = [sense * right, -sense * up];
+    const clear = Math.max(...half) + 4;
+    const start: [number, number] = [centre[0] + clear * direction[0], centre[1] + clear * direction[1]];
+    return [arrow(effect, start, direction, scale, write(effect))];
+  });
 }
 
 function arrow(

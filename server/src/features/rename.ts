@@ -28,8 +28,25 @@ export function prepareRename(
       refusal: `"${reference.definition.name}" belongs to the bundled module "${module}", which cannot be changed. Copy what you need into a file of your own and rename it there.`,
     };
   }
+  if (isNamedByTooth(reference.definition)) {
+    return {
+      refusal: `"${reference.definition.name}" has its name from the tooth that it is on. Give it a line of its own with a name, such as "bracket canine on tooth 13".`,
+    };
+  }
   const { start, end } = reference.span;
   return { range: rangeOf(snapshot, reference.span), placeholder: snapshot.text.slice(start, end) };
+}
+
+function isNamedByTooth({ node }: Definition): boolean {
+  return (
+    node.kind === 'attachment' &&
+    node.name !== undefined &&
+    /^tooth_\d/.test(node.name.text) &&
+    node.clauses.some(
+      ({ kind, span }) =>
+        kind === 'on' && span.start <= (node.name?.span.start ?? -1) && (node.name?.span.end ?? 0) <= span.end,
+    )
+  );
 }
 
 /** `sources` are the files to look through, this one among them. */

@@ -55,7 +55,7 @@ export function checkPart(part: Definition, recorder: Recorder): number {
     parts: [part],
     feet,
     attachments: undefined,
-    outermost: { recorder, kind: 'part', define() {}, reported: () => false },
+    outermost: { recorder, kind: 'part', site: undefined, holders: new Map(), define() {}, reported: () => false },
   });
   if (feet.length !== 0 && feet.length !== 2) recorder.problem(feetCount.at(part.span, part.name, feet.length));
   return layout.work;

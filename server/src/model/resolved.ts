@@ -27,6 +27,8 @@ import type { Bands } from './bands';
 import type { Place } from './expression/place';
 import type { Scope } from './names/scope';
 import type { Problem } from './problem';
+import type { Site } from './site';
+import type { Tooth } from './teeth';
 
 /** Anything with a name that can be pointed at. */
 export interface Definition {
@@ -95,7 +97,7 @@ export interface EvaluatedExpression {
 
 /** One step of the expanded path. */
 export interface PathStep {
-  readonly kind: 'straight' | 'bend' | 'preactivate' | 'twist' | 'helix' | 'seat' | 'mark' | 'foot';
+  readonly kind: 'straight' | 'bend' | 'preactivate' | 'twist' | 'helix' | 'follow' | 'seat' | 'mark' | 'foot';
   /** Where it is written: a part's step lies in the part's file. */
   readonly uri: string;
   readonly span: Span;
@@ -142,11 +144,14 @@ export interface ResolvedAppliance {
   readonly name: string;
   readonly uri: string;
   readonly node: ApplianceItem;
+  readonly site: Site;
   /** The item that names it and gives other values to some parameters of `node`; absent for an appliance itself. */
   readonly variant: VariantItem | undefined;
   readonly parameters: readonly ResolvedParameter[];
   readonly steps: readonly PathStep[];
   readonly attachments: readonly Definition[];
+  /** The tooth that an attachment is on, by its name. */
+  readonly teeth: ReadonlyMap<string, Tooth>;
   readonly loops: readonly ResolvedLoop[];
   readonly marks: readonly { readonly name: string; readonly station: number; readonly span: Span }[];
   readonly alloy: Definition | undefined;

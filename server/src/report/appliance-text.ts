@@ -1,6 +1,7 @@
 /** What one appliance is and does, as aligned tables in trade terms. */
 import type { UnitPreferences } from '#core/units/format';
 import { effects } from '#model/effects';
+import { toothOf, toothPhrase } from '#model/teeth';
 import { assumptionLines } from './assumptions';
 import { bandLines } from './bands-text';
 import { bendLines } from './bends';
@@ -51,6 +52,9 @@ const statusWords: Record<ReportStage['status'], string> = {
 function wireLines(appliance: ReportAppliance): string[] {
   const { wire, developedLength, cutLength, neutral, activation } = appliance;
   const lines: [string, string][] = [];
+  const { site } = appliance;
+  if (site.kind === 'arch') lines.push(['sits', `in the ${site.arch} arch`]);
+  else if (site.arch !== 'upper' || site.side !== 'right') lines.push(['sits', `on the ${site.arch} ${site.side}`]);
   if (wire !== null) lines.push(['wire', `${sectionText(wire.section)} of ${wire.alloy}`]);
   if (developedLength !== null) lines.push(['developed length', amount(developedLength, 'length')]);
   if (cutLength !== null) {
@@ -58,6 +62,11 @@ function wireLines(appliance: ReportAppliance): string[] {
       'cut length',
       `${amount(cutLength.length, 'length')}, with ${amount(cutLength.allowancePerEnd, 'length')} at each end to hold it by (common practice)`,
     ]);
+  }
+  for (const { name, tooth } of appliance.attachments) {
+    const known = tooth === null ? undefined : toothOf(String(tooth));
+    if (known && name !== `tooth_${known.number}`)
+      lines.push([name, `on tooth ${known.number}, ${toothPhrase(known)}`]);
   }
   for (const { name, play } of appliance.attachments) {
     if (play !== null) lines.push([`${name} play`, playText(play)]);

@@ -2,6 +2,7 @@
 import type { EngagedState, Failure, Formed, LoopState, Yielding } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
+import { applyTransposed } from '#core/math/vector';
 import { assumptionsOf } from '#model/assumptions';
 import type { Problem, Silenced } from '#model/problem';
 import { DEFAULTS } from '#model/provenance';
@@ -127,6 +128,7 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
     name: appliance.name,
     variantOf: variantOf(appliance),
     line: at((appliance.variant ?? appliance.node).span.start).line,
+    site: { ...appliance.site, side: appliance.site.side ?? null },
     wire: design === undefined ? null : reportWire(design),
     developedLength: developed === undefined ? null : rounded(developed),
     cutLength:
@@ -136,6 +138,7 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
     attachments: (design?.attachments ?? []).map((attachment) => ({
       name: attachment.name,
       fitting: attachment.fitting,
+      tooth: appliance.teeth.get(attachment.name)?.number ?? null,
       station: rounded(attachment.station),
       play: reportPlay(design && slotPlay(attachment, design.section)),
     })),
@@ -225,7 +228,8 @@ function reportWire({ alloy, section }: ApplianceDesign): ReportAppliance['wire'
 function reportActivation({ activation, attachments }: ApplianceDesign): ReportAppliance['activation'] {
   if (activation === undefined) return null;
   const { motion } = activation;
-  const [mesial, gingival, buccal] = motion.kind === 'move' ? motion.direction.map(rounded) : [];
+  const { axes } = attachments[motion.attachment];
+  const [mesial, gingival, buccal] = motion.kind === 'move' ? applyTransposed(axes, motion.direction).map(rounded) : [];
   return {
     kind: motion.kind,
     attachment: attachments[motion.attachment].name,

@@ -295,6 +295,13 @@ const analysedAppliance = z
     name: z.string(),
     variantOf,
     line: z.int().min(1),
+    site: z
+      .object({
+        kind: z.enum(['quadrant', 'arch']),
+        arch: z.enum(['upper', 'lower']),
+        side: z.enum(['right', 'left']).nullable().describe("The patient's, for a quadrant."),
+      })
+      .describe('Where it sits; upper right where the file does not say.'),
     wire: z
       .object({
         alloy: z.string(),
@@ -313,6 +320,7 @@ const analysedAppliance = z
       z.object({
         name: z.string(),
         fitting: z.enum(['tube', 'bracket', 'hook', 'eyelet']),
+        tooth: z.int().min(11).max(48).nullable().describe('ISO 3950 number, where the file gives one.'),
         station: millimetres.describe('Place of its seat along the wire from its start, mm.'),
         play: z
           .object({

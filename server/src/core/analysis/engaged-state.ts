@@ -5,8 +5,8 @@ import { type Foot, loopState } from '../geometry/loop-read-outs';
 import { type OutlineDraft, outlineBetween } from '../geometry/outline';
 import { compose, relativeTo, slide, turnRound } from '../geometry/pose';
 import type { FibreStress } from '../material/fibre-stress';
-import { quaternionMatrix } from '../math/rotation';
-import { add, applyTransposed, type Vec3, zeroVector } from '../math/vector';
+import { handedness, quaternionMatrix } from '../math/rotation';
+import { add, applyTransposed, scale, type Vec3, zeroVector } from '../math/vector';
 import { halfLength, isPoint, type PlacedSpan, seatAt, spanFrame } from '../mechanics/held-wire';
 import { isStable } from '../mechanics/stability';
 import { type OuterWrench, type SpanReactions, spanReactions } from '../mechanics/wrench';
@@ -88,7 +88,8 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
     activation: motion - neutral,
     wrenches: wrenches.map(({ force, moment }, k): Wrench => {
       const { axes } = design.attachments[k];
-      return { force: applyTransposed(axes, force), moment: applyTransposed(axes, moment) };
+      // Axes of the patient's left side are a mirror image, in which a moment keeps its sense and changes its sign.
+      return { force: applyTransposed(axes, force), moment: scale(applyTransposed(axes, moment), handedness(axes)) };
     }),
     places: wrenches.map(({ place }) => place),
     slid: design.attachments.map(() => 0),

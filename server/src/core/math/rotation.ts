@@ -1,5 +1,5 @@
 /** Rotations as rotation vectors (axis × angle, rad) and matrices, and the arc they sweep. */
-import type { Mat3, Vec3 } from './vector';
+import { column, cross, dot, type Mat3, type Vec3 } from './vector';
 
 /** Rotation matrix of a rotation vector (Rodrigues). */
 export function rotationMatrix(v: Vec3): Mat3 {
@@ -94,4 +94,9 @@ function cubicRest(t: number): number {
   if (t > 0.1) return (t - Math.sin(t)) / (t * t * t);
   const t2 = t * t;
   return (1 - (t2 / 20) * (1 - (t2 / 42) * (1 - t2 / 72))) / 6;
+}
+
+/** 1 for right-handed axes, -1 for left-handed ones, as those of teeth on the patient's left are. */
+export function handedness(axes: Mat3): 1 | -1 {
+  return dot(cross(column(axes, 0), column(axes, 1)), column(axes, 2)) < 0 ? -1 : 1;
 }

@@ -33,11 +33,20 @@ export function valuesInScope(snapshot: Snapshot, offset: number): ScopeName[] {
 export function attachmentsInScope(snapshot: Snapshot, offset: number): ScopeName[] {
   const item = enclosingItem(snapshot, offset);
   if (item?.kind !== 'appliance') return [];
-  return item.members.flatMap((member) =>
-    member.kind === 'attachment' && member.name !== undefined
-      ? [{ name: member.name.text, detail: slice(snapshot.text, member.span), doc: member.doc }]
-      : [],
-  );
+  return item.members.flatMap((member) => {
+    if (member.kind !== 'attachment') return [];
+    const detail = slice(snapshot.text, member.span);
+    if (member.name !== undefined) return [{ name: member.name.text, detail, doc: member.doc }];
+    const appliance = snapshot.file.appliances.find(({ node, variant }) => node === item && !variant);
+    const own = appliance?.attachments.filter(({ node }) => node.span.start === member.span.start) ?? [];
+    return own.map(({ name }) => ({ name, detail, doc: member.doc }));
+  });
+}
+
+/** Whether the appliance around sits on a quadrant or in a whole arch. */
+export function siteAt(snapshot: Snapshot, offset: number): 'quadrant' | 'arch' | undefined {
+  const item = enclosingItem(snapshot, offset);
+  return item?.kind === 'appliance' ? (item.site?.kind ?? 'quadrant') : undefined;
 }
 
 /** Seats of the path that no attachment carries yet. */

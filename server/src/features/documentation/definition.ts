@@ -65,6 +65,7 @@ function details({ node }: Definition, text: string): (string | undefined)[] {
       return [propertyTable(node.properties, text)];
     case 'property':
       return [node.range && `Range: ${slice(text, node.range.span)}.`, sourceText(node.source)];
+    case 'let':
     case 'section':
     case 'slot':
       return [sourceText(node.source)];

@@ -7,4 +7,8 @@ export const bundledModules: readonly { readonly name: string; readonly meaning:
   { name: 'wire_sizes', meaning: 'Usual wire sections by name.' },
   { name: 'slots', meaning: 'Usual slot sizes by name.' },
   { name: 'loops', meaning: 'Open and closed loops as parts.' },
+  {
+    name: 'teeth',
+    meaning: 'Widths and roots of the teeth, centres of resistance and arch sizes, each with its source.',
+  },
 ];

@@ -28,8 +28,37 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
     meaning: 'A piece of wire that can be used again. It is written as if the wire ran mesially with gingival up.',
   },
   appliance: {
-    form: 'appliance name { … }',
-    meaning: 'One wire with its attachments, its activation and what it must achieve.',
+    form: 'appliance name on upper left { … }',
+    meaning:
+      'One wire with its attachments, its activation and what it must achieve. `on upper left` says on which quadrant it sits, `in upper arch` that it goes over the whole arch; where nothing is said it sits on the upper right.',
+  },
+  on: {
+    form: 'on upper left',
+    meaning: 'The quadrant on which the appliance sits (left and right are the patient’s), or an attachment’s tooth.',
+  },
+  upper: { form: 'on upper left', meaning: 'Of the upper arch.' },
+  lower: { form: 'on lower left', meaning: 'Of the lower arch.' },
+  tooth: { form: 'on tooth 16', meaning: 'A tooth by its ISO 3950 number: quadrant, then place from the midline.' },
+  teeth: {
+    form: 'bracket on teeth 15 .. 25',
+    meaning:
+      'Several teeth, one attachment on each, named `tooth_15` and so on; `seat teeth` seats them along an arch form.',
+  },
+  follow: {
+    form: 'follow beta_arch(width = 55 mm, depth = 40 mm) from 47 mm right to 47 mm left { seat teeth }',
+    meaning:
+      'Lays the wire along an arch form, `beta_arch` or `catenary_arch`, from one place to another, counted along it from the midline. Off the slots, which hold the wire straight, it lies within 0.01 mm of the form; beside a slot two arcs lead back to it.',
+  },
+  facing: { form: 'tube sheath facing right', meaning: 'In a whole arch: where buccal points at an attachment.' },
+  from: { form: 'from 47 mm right to 47 mm left', meaning: 'Where it begins.' },
+  to: { form: 'from 47 mm right to 47 mm left', meaning: 'Where it ends.' },
+  beta_arch: {
+    form: 'beta_arch(width = 55 mm, depth = 40 mm)',
+    meaning: 'Arch form by the beta function: y = 3.0314 D (x/W + 1/2)^0.8 (1/2 - x/W)^0.8.',
+  },
+  catenary_arch: {
+    form: 'catenary_arch(width = 50 mm, depth = 35 mm)',
+    meaning: 'Arch form of a hanging chain, as wide and as deep as given.',
   },
   variant: {
     form: 'variant light of closing_loop { loop_height = 10 mm }',
@@ -196,6 +225,15 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
 
 /** Words that begin a clause of an attachment, and what they mean there. */
 export const clauseDocumentation: Readonly<Record<string, WordDocumentation>> = {
+  on: {
+    form: 'on tooth 16',
+    meaning:
+      'The tooth that it is on (ISO 3950). It has to stand where the appliance sits, and in a whole arch tells which way mesial and buccal point. `on teeth 15 .. 25` stands for one attachment on each.',
+  },
+  facing: {
+    form: 'facing right',
+    meaning: 'In a whole arch: where buccal points at this attachment, left, right or anterior.',
+  },
   slot: { form: 'slot 0.022 in x 0.028 in', meaning: 'Size of the slot, height × depth, or the name of a `slot`.' },
   length: { form: 'length 4 mm', meaning: 'How much wire the tube holds straight.' },
   width: { form: 'width 3 mm', meaning: 'How much wire the bracket holds straight.' },
@@ -223,6 +261,10 @@ export const directionDocumentation: Readonly<Record<string, string>> = {
   occlusal: 'Toward the biting surface; a force that way extrudes.',
   buccal: 'Toward the cheek or lip.',
   lingual: 'Toward the tongue.',
+  anterior: 'Toward the front, in a whole arch.',
+  posterior: 'Toward the back, in a whole arch.',
+  left: 'Toward the patient’s left, in a whole arch.',
+  right: 'Toward the patient’s right, in a whole arch.',
 };
 
 export const functionDocumentation: Readonly<Record<string, WordDocumentation>> = {

@@ -7,6 +7,7 @@ import { formatBand, formatQuantity } from '#core/units/format';
 import type { Quantity } from '#core/units/quantity';
 import type { Bands } from '#model/bands';
 import { type Effect, effects } from '#model/effects';
+import { toothPhrase } from '#model/teeth';
 import type { SnapshotAppliance } from '#workspace/snapshot';
 import type { Settings } from '../settings';
 import { bandOfEffect, causes } from './bands';
@@ -50,12 +51,14 @@ function clearance(attachment: Attachment, { section }: ApplianceDesign): string
 }
 
 /** e.g. "Of the wire on molar at 1.5 mm from neutral". */
-function forceSystemHeading(name: string, activation: number, { design }: SnapshotAppliance): string {
+function forceSystemHeading(name: string, activation: number, { design, appliance }: SnapshotAppliance): string {
   const at =
     design?.activation === undefined
       ? 'when engaged'
       : `at ${formatQuantity({ value: activation, dimension: LENGTH })} from neutral`;
-  return `**Of the wire on the tooth** at \`${name}\`, ${at}, at the slot's centre:`;
+  const tooth = appliance.teeth.get(name);
+  const which = tooth === undefined ? '' : ` (tooth ${tooth.number}, ${toothPhrase(tooth)})`;
+  return `**Of the wire on the tooth** at \`${name}\`${which}, ${at}, at the slot's centre:`;
 }
 
 /** All six components as a Markdown table, with their bands where there are any. */

@@ -9,7 +9,7 @@ import { limitExceeded } from '../diagnostics/limit-exceeded';
 import { evaluateNumber } from '../expression/expectation';
 import type { Place } from '../expression/place';
 import { findOfKind } from '../names/lookup';
-import { ANATOMY, directionVector } from '../path/directions';
+import { type Directions, directionVector } from '../path/directions';
 import { checkRange } from '../range';
 
 const MOST_STAGES = 200;
@@ -19,12 +19,15 @@ const STAGES_WITHOUT_STEP = 6;
 export function resolveActivation(
   node: ActivationMember,
   attachments: readonly string[],
+  /** Directions at an attachment. */
+  directionsAt: (attachment: number, word: string) => Directions,
   place: Place,
 ): Activation | undefined {
   const attachment = node.attachment && findOfKind('attachment', node.attachment, place);
-  const direction = node.motion === 'move' ? directionVector(node.direction, ANATOMY, place.recorder) : undefined;
   const stages = resolveStages(node, place);
   const index = attachment ? attachments.indexOf(attachment.name) : -1;
+  const directions = directionsAt(index, node.direction?.text ?? '');
+  const direction = node.motion === 'move' ? directionVector(node.direction, directions, place.recorder) : undefined;
   if (index < 0 || !stages || !node.motion) return undefined;
   if (node.motion === 'pull') return { motion: { kind: 'pull', attachment: index }, stages };
   return direction && { motion: { kind: 'move', attachment: index, direction }, stages };

@@ -1,10 +1,11 @@
 /** Attachments: their slots, and the poses in which they hold the wire. */
 import type { Attachment, Pose } from '#core/design';
 import { sectionProperties } from '#core/material/section';
-import { rotationMatrix } from '#core/math/rotation';
+import { handedness, rotationMatrix } from '#core/math/rotation';
 import {
   add,
   addScaled,
+  apply,
   column,
   cross,
   identityMatrix,
@@ -13,18 +14,23 @@ import {
   norm,
   subtract,
   type Vec3,
+  zeroVector,
 } from '#core/math/vector';
 import { ANGLE, LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
-import type { AttachmentClause, AttachmentMember, BendStep } from '#grammar/tree';
+import type { AttachmentClause, AttachmentMember, BendStep, Name } from '#grammar/tree';
 import { duplicateMember } from '../diagnostics/duplicate-member';
 import { seatOutOfLine } from '../diagnostics/seat-out-of-line';
+import { slotDirectionUnknown } from '../diagnostics/slot-direction-unknown';
 import { wireDoesNotFitSlot } from '../diagnostics/wire-does-not-fit-slot';
 import { evaluateNumber } from '../expression/expectation';
 import type { Place } from '../expression/place';
-import { ANATOMY, directionVector } from '../path/directions';
+import { ANATOMY, ARCH, directionVector, vectorOf } from '../path/directions';
 import type { Seat } from '../path/layout';
+import type { Site } from '../site';
+import type { Tooth } from '../teeth';
 import { lengthFromZero, resolveSlot, type Slot, type Wire } from '../wire';
+import type { AttachmentOnTooth } from './teeth';
 
 /** What an attachment's line says, as numbers. */
 export interface Fitted {
@@ -36,6 +42,11 @@ export interface Fitted {
   readonly at: Vec3 | undefined;
   /** Away from its own seat's nominal place, mm. */
   readonly moved: Vec3 | undefined;
+  /** The same along its own mesial, gingival and buccal, in a whole arch. */
+  readonly movedLocally: Vec3;
+  readonly tooth: Tooth | undefined;
+  /** Where buccal points in a whole arch. */
+  readonly facing: Name | undefined;
   /** The slot's own turns; undefined where none is given. */
   readonly turn: Mat3 | undefined;
   readonly tied: boolean;
@@ -43,7 +54,12 @@ export interface Fitted {
   readonly complete: boolean;
 }
 
-export function readAttachment(node: AttachmentMember, uri: string, place: Place): Fitted | undefined {
+export function readAttachment(
+  { node, tooth }: AttachmentOnTooth,
+  { kind: site }: Site,
+  uri: string,
+  place: Place,
+): Fitted | undefined {
   if (!node.name) return undefined;
   let complete = true;
   const number = <T>(value: T | undefined): T | undefined => {
@@ -61,17 +77,30 @@ export function readAttachment(node: AttachmentMember, uri: string, place: Place
     const written = clause(kind);
     return written && (number(evaluateNumber(written.value, ANGLE, `A ${kind}`, place)) ?? 0);
   };
-  const offset = (kind: 'at' | 'moved') => {
+  const facing = clause('facing')?.direction;
+  if (facing && site === 'quadrant') {
+    place.recorder.problem(
+      slotDirectionUnknown.at(facing.span, node.name.text, 'on a quadrant it is plain: leave `facing` out.'),
+    );
+  }
+  const frame = site === 'arch' ? ARCH : ANATOMY;
+  // In a whole arch a tooth's own directions may be written too, save those that both frames have.
+  const isLocal = (word: Name | undefined) =>
+    word !== undefined && !vectorOf(word.text, frame) && vectorOf(word.text, ANATOMY) !== undefined;
+  const offset = (kind: 'at' | 'moved', which: 'frame' | 'local' = 'frame') => {
     const written = clause(kind);
     if (!written) return undefined;
-    return written.offsets.reduce<Vec3>(
-      (sum, { value, direction }) => {
-        const distance = number(evaluateNumber(value, LENGTH, 'A distance', place));
-        const vector = number(directionVector(direction, ANATOMY, place.recorder));
-        return addScaled(sum, vector ?? [0, 0, 0], distance ?? 0);
-      },
-      [0, 0, 0],
-    );
+    const local = kind === 'moved' && which === 'local';
+    return written.offsets
+      .filter(({ direction }) => (kind === 'at' ? !local : isLocal(direction) === local))
+      .reduce<Vec3>(
+        (sum, { value, direction }) => {
+          const distance = number(evaluateNumber(value, LENGTH, 'A distance', place));
+          const vector = number(directionVector(direction, local ? ANATOMY : frame, place.recorder));
+          return addScaled(sum, vector ?? [0, 0, 0], distance ?? 0);
+        },
+        [0, 0, 0],
+      );
   };
   const [tip, rotation, torque] = [angle('tip'), angle('rotation'), angle('torque')];
   const turned = tip !== undefined || rotation !== undefined || torque !== undefined;
@@ -85,6 +114,9 @@ export function readAttachment(node: AttachmentMember, uri: string, place: Place
     length: node.fitting === 'hook' || node.fitting === 'eyelet' ? 0 : (length ?? 0),
     at: offset('at'),
     moved: offset('moved'),
+    movedLocally: offset('moved', 'local') ?? zeroVector,
+    tooth,
+    facing,
     turn: turned ? turnMatrix(tip ?? 0, rotation ?? 0, torque ?? 0) : undefined,
     tied: clause('tied') !== undefined,
     complete,
@@ -114,17 +146,24 @@ export function checkFit({ node, slot }: Fitted, wire: Wire, place: Place): void
   }
 }
 
-/** A path that runs distally passes through the slot backwards: half a turn about gingival. */
-export const RUNNING_DISTAL: Mat3 = [-1, 0, 0, 0, 1, 0, 0, 0, -1];
+/** The nominal seat, turned so that the tangent is mesial: half a turn about gingival where the wire passes the slot backwards. */
+const BACKWARDS: Mat3 = [-1, 0, 0, 0, 1, 0, 0, 0, -1];
 
-export function attachmentOf(fitted: Fitted, seat: Seat, origin: Vec3, runsDistally: boolean): Attachment {
-  const running = runsDistally ? RUNNING_DISTAL : identityMatrix;
+/**
+ * @param axes  the tooth's mesial, gingival, buccal in the outer frame
+ * @param backwards  the wire passes the slot from mesial to distal
+ */
+export function attachmentOf(fitted: Fitted, seat: Seat, origin: Vec3, axes: Mat3, backwards: boolean): Attachment {
+  const running = backwards ? BACKWARDS : identityMatrix;
+  const mirrored = handedness(axes) < 0 ? MIRROR : identityMatrix;
   const given = fitted.at !== undefined || fitted.turn !== undefined;
-  const slotAxes = given ? (fitted.turn ?? identityMatrix) : multiply(seat.pose.axes, running);
+  const slotAxes = given
+    ? multiply(axes, fitted.turn ?? identityMatrix)
+    : multiply(multiply(seat.pose.axes, running), mirrored);
   const place = fitted.at ?? subtract(seat.pose.position, origin);
   const seatedWire: Pose = {
-    position: add(place, fitted.moved ?? [0, 0, 0]),
-    axes: given ? multiply(slotAxes, running) : seat.pose.axes,
+    position: add(add(place, fitted.moved ?? zeroVector), apply(axes, fitted.movedLocally)),
+    axes: given ? multiply(multiply(slotAxes, mirrored), running) : seat.pose.axes,
   };
   return {
     name: fitted.name,
@@ -134,14 +173,17 @@ export function attachmentOf(fitted: Fitted, seat: Seat, origin: Vec3, runsDista
     slot: fitted.slot,
     seatedWire,
     slotAxes,
-    // The quadrant's own axes: results are told by the tooth's mesial, gingival and buccal, however its slot is turned.
-    axes: identityMatrix,
+    // Results are told by the tooth's mesial, gingival and buccal, however its slot is turned.
+    axes,
     tied: fitted.tied,
     lengthwise: 'held',
     play: false,
     friction: 0,
   };
 }
+
+/** Turns left-handed axes into right-handed ones. */
+const MIRROR: Mat3 = [1, 0, 0, 0, 1, 0, 0, 0, -1];
 
 const LEAST_ANGLE = (1 * Math.PI) / 180;
 const LEAST_OFFSET = 0.1;

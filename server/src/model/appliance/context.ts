@@ -4,11 +4,13 @@ import type { Place } from '../expression/place';
 import type { Recorder, Scope } from '../names/scope';
 import type { Problem } from '../problem';
 import type { Definition, Home } from '../resolved';
+import type { Site } from '../site';
 import type { Wire } from '../wire';
 
 /** The appliance that is being resolved. */
 export interface ApplianceContext {
   readonly node: ApplianceItem;
+  readonly site: Site;
   readonly home: Home;
   readonly recorder: Recorder;
   readonly scope: Scope;

@@ -1,6 +1,6 @@
 /** The appliance's path: walked once for the wire, and again on trial to find a bend meant as preactivation. */
 import type { Pose } from '#core/design';
-import { identityMatrix, zeroVector } from '#core/math/vector';
+import { cross, identityMatrix, type Mat3, zeroVector } from '#core/math/vector';
 import { LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { BendStep, PathItem, PathMember, Span } from '#grammar/tree';
@@ -9,14 +9,17 @@ import { unknownDirection } from '../diagnostics/unknown-direction';
 import { wireTooLong } from '../diagnostics/wire-too-long';
 import { nearest } from '../names/nearest';
 import { innerScope, SILENT } from '../names/scope';
-import { ANATOMY, UPRIGHT } from '../path/directions';
-import { type Layout, LIMITS, newLayout } from '../path/layout';
+import { ANATOMY, ARCH, type Directions, UPRIGHT, vectorOf } from '../path/directions';
+import { type Holder, type Layout, LIMITS, newLayout } from '../path/layout';
 import { walkBody } from '../path/walk';
 import type { Definition, PathStep } from '../resolved';
-import { RUNNING_DISTAL } from './attachments';
+import type { Site } from '../site';
 import { type ApplianceContext, headOf, isClosed } from './context';
 
-export const RUNNING = ['mesial', 'distal'];
+/** The directions in which a path can set out. */
+export function runningWords({ kind }: Site): readonly string[] {
+  return kind === 'arch' ? ['left', 'right', 'anterior', 'posterior'] : ['mesial', 'distal'];
+}
 
 export function runsDistally(path: PathMember | undefined): boolean {
   return path?.direction?.text === 'distal';
@@ -26,16 +29,18 @@ export function runsDistally(path: PathMember | undefined): boolean {
 export function layOut(
   path: PathMember,
   attachments: ReadonlyMap<string, Definition>,
+  holders: ReadonlyMap<string, Holder>,
   context: ApplianceContext,
 ): Layout {
   const { direction } = path;
-  if (direction && !RUNNING.includes(direction.text)) {
+  const running = runningWords(context.site);
+  if (direction && !running.includes(direction.text)) {
     context.recorder.problem(
-      unknownDirection.at(direction.span, direction.text, nearest(direction.text, RUNNING), RUNNING),
+      unknownDirection.at(direction.span, direction.text, nearest(direction.text, running), running),
     );
   }
-  const layout = walk(path, attachments, context, new Set());
-  if (!direction || !RUNNING.includes(direction.text)) layout.complete = false;
+  const layout = walk(path, attachments, holders, context, new Set());
+  if (!direction || !running.includes(direction.text)) layout.complete = false;
   if (layout.complete && layout.station === 0 && isClosed(path.span, context.home.text)) {
     context.recorder.problem(emptyWire.at(headOf(path.span, context.home.text)));
   }
@@ -69,7 +74,7 @@ export function layOutOnTrial(
   asPreactivation: ReadonlySet<BendStep>,
 ): Layout {
   const silent = { ...context, recorder: SILENT, shape: { ...context.shape, recorder: SILENT }, define() {} };
-  return walk(path, attachments, silent, asPreactivation);
+  return walk(path, attachments, new Map(), silent, asPreactivation);
 }
 
 /** Shape bends that the appliance's own path writes out, in order. */
@@ -83,15 +88,17 @@ export function writtenBends(items: readonly PathItem[]): BendStep[] {
 function walk(
   path: PathMember,
   attachments: ReadonlyMap<string, Definition>,
+  holders: ReadonlyMap<string, Holder>,
   context: ApplianceContext,
   asPreactivation: ReadonlySet<BendStep>,
 ): Layout {
-  const start: Pose = { position: zeroVector, axes: runsDistally(path) ? RUNNING_DISTAL : identityMatrix };
+  const directions = context.site.kind === 'arch' ? ARCH : ANATOMY;
+  const start: Pose = { position: zeroVector, axes: startAxes(path, directions) };
   const layout = newLayout(start, context.wire(), asPreactivation);
   walkBody(path.body, layout, {
     place: { ...context.shape, scope: innerScope(context.scope) },
     home: context.home,
-    directions: ANATOMY,
+    directions,
     turning: UPRIGHT,
     pathSpan: undefined,
     parts: [],
@@ -100,9 +107,19 @@ function walk(
     outermost: {
       recorder: context.recorder,
       kind: 'path',
+      site: context.site,
+      holders,
       define: context.define,
       reported: context.reported,
     },
   });
   return layout;
+}
+
+/** The section frame of a wire that sets out as the path says, with gingival up. */
+function startAxes({ direction }: PathMember, directions: Directions): Mat3 {
+  const tangent = direction && vectorOf(direction.text, directions);
+  if (tangent?.[1] !== 0) return identityMatrix;
+  const side = cross(tangent, directions.gingival);
+  return [tangent[0], 0, side[0], tangent[1], 1, side[1], tangent[2], 0, side[2]];
 }

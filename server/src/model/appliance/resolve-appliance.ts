@@ -1,6 +1,6 @@
 /** Resolves one appliance: its wire, values, path, attachments, activation and requirements. */
 import type { Activation, ApplianceDesign, Attachment } from '#core/design';
-import { identityMatrix, subtract } from '#core/math/vector';
+import { column, subtract } from '#core/math/vector';
 import type { Quantity } from '#core/units/quantity';
 import type { ApplianceItem, VariantItem } from '#grammar/tree';
 import { duplicateName } from '../diagnostics/duplicate-name';
@@ -12,17 +12,21 @@ import { knownQuantity } from '../expression/value';
 import { newDefinition } from '../names/definition';
 import { findOfKind } from '../names/lookup';
 import { innerScope, lazily, type Recorder } from '../names/scope';
+import { ANATOMY, ARCH, type Directions, vectorOf } from '../path/directions';
 import type { Layout } from '../path/layout';
 import type { GivenArgument } from '../path/part-scope';
 import type { Problem } from '../problem';
 import type { Definition, Home, ResolvedAppliance } from '../resolved';
+import type { Site } from '../site';
 import { alloyOf, resolveSection, type Wire } from '../wire';
 import { resolveActivation, resolveTrial } from './activation';
-import { checkFit, RUNNING_DISTAL, readAttachment } from './attachments';
+import { checkFit, readAttachment } from './attachments';
 import { type ApplianceContext, isClosed, membersOf, onlyMember } from './context';
 import { layOut, runsDistally } from './path';
 import { resolveRequirement } from './requirements';
 import { checkLine, originOf, reportUnseated, seatedAttachments, seatsByName } from './seats';
+import { resolveSite } from './site';
+import { type AttachmentOnTooth, attachmentsOnTeeth } from './teeth';
 import { lazyNamed, resolveParameters } from './values';
 
 /** Values that a variant gives to some of the parameters. */
@@ -38,7 +42,9 @@ export function resolveAppliance(
   reported: (uri: string, problem: Problem) => boolean,
   variant?: Variation,
 ): ResolvedAppliance {
-  const context = createContext(node, home, recorder, reported);
+  const written = resolveSite(node.site, recorder);
+  const site = variant?.item.site ? resolveSite(variant.item.site, recorder) : written;
+  const context = createContext(node, site, home, recorder, reported);
   const { scope, shape } = context;
   const given = variant?.given ?? new Map<string, GivenArgument>();
   for (const value of [...membersOf(node, 'parameter'), ...membersOf(node, 'let')]) {
@@ -48,28 +54,33 @@ export function resolveAppliance(
     if (scope.own.get(named.definition.name)?.definition === named.definition)
       scope.own.set(named.definition.name, named);
   }
-  const attachments = defineAttachments(context);
+  const sites = { site, written, stated: node.site !== undefined };
+  const onTeeth = attachmentsOnTeeth(membersOf(node, 'attachment'), sites, recorder);
+  const attachments = defineAttachments(onTeeth, context);
   const parameters = resolveParameters(membersOf(node, 'parameter'), given, context.results);
   for (const named of [...scope.own.values()]) named.value();
   const wire = context.wire();
 
-  const fitted = membersOf(node, 'attachment').flatMap((member) => readAttachment(member, home.uri, shape) ?? []);
+  const fitted = onTeeth.flatMap((one) => readAttachment(one, site, home.uri, shape) ?? []);
   if (wire) for (const one of fitted) checkFit(one, wire, shape);
   const path = onlyMember(context, 'path', 'path');
   if (!path && node.name && isClosed(node.span, home.text))
     recorder.problem(missingPath.at(node.name.span, node.name.text));
-  const layout = path && layOut(path, attachments, context);
+  const layout = path && layOut(path, attachments, new Map(fitted.map((one) => [one.name, one])), context);
   const seats = layout ? seatsByName(layout, context) : new Map();
   if (path && layout && !layout.stopped && isClosed(path.span, home.text)) reportUnseated(fitted, seats, context);
-  if (path && layout?.complete) checkLine(path, fitted, seats, attachments, layout, context);
+  // Round an arch every seat has a line of its own.
+  if (path && layout?.complete && site.kind === 'quadrant')
+    checkLine(path, fitted, seats, attachments, layout, context);
 
-  const placed = layout ? seatedAttachments(fitted, seats, originOf(layout), runsDistally(path)) : [];
+  const placed = layout ? seatedAttachments(fitted, seats, originOf(layout), runsDistally(path), context) : [];
   const activationNode = onlyMember(context, 'activation', 'activation');
   const activation =
     activationNode &&
     resolveActivation(
       activationNode,
       placed.map(({ name }) => name),
+      (index, word) => directionsAt(placed[index], word, site),
       shape,
     );
   const trialNode = onlyMember(context, 'trial', 'trial activation');
@@ -77,28 +88,31 @@ export function resolveAppliance(
   const requirements = membersOf(node, 'require').flatMap(
     (member) => resolveRequirement(member, activationNode !== undefined, context) ?? [],
   );
-  const seated = fitted.every((one) => one.complete && seats.has(one.name));
+  const seated = placed.length === fitted.length && fitted.every((one) => one.complete && seats.has(one.name));
   const usable = layout?.complete && seated && (activation !== undefined || activationNode === undefined);
   return {
     name: (variant?.item ?? node).name?.text ?? '',
     variant: variant?.item,
     uri: home.uri,
     node,
+    site,
     parameters,
     steps: layout?.steps ?? [],
     attachments: [...attachments.values()],
+    teeth: new Map(onTeeth.flatMap(({ node: { name }, tooth }) => (name && tooth ? [[name.text, tooth]] : []))),
     loops: layout?.loops.map(({ name, span }) => ({ name, span })) ?? [],
     marks: layout?.marks ?? [],
     alloy: context.alloy(),
     requirements,
     values: knownValues(context),
     scope,
-    design: usable && wire ? designOf(layout, wire, placed, { activation, trial }, runsDistally(path)) : undefined,
+    design: usable && wire ? designOf(layout, wire, placed, { activation, trial }) : undefined,
   };
 }
 
 function createContext(
   node: ApplianceItem,
+  site: Site,
   home: Home,
   recorder: Recorder,
   reported: (uri: string, problem: Problem) => boolean,
@@ -117,6 +131,7 @@ function createContext(
   });
   const context: ApplianceContext = {
     node,
+    site,
     home,
     recorder,
     scope,
@@ -139,9 +154,9 @@ function define({ scope, recorder }: ApplianceContext, definition: Definition): 
   else scope.own.set(definition.name, { definition, value: () => undefined });
 }
 
-function defineAttachments(context: ApplianceContext): Map<string, Definition> {
+function defineAttachments(onTeeth: readonly AttachmentOnTooth[], context: ApplianceContext): Map<string, Definition> {
   const attachments = new Map<string, Definition>();
-  for (const node of membersOf(context.node, 'attachment')) {
+  for (const { node } of onTeeth) {
     if (!node.name) continue;
     const definition = newDefinition('attachment', node.name, node, context.home);
     context.define(definition);
@@ -182,18 +197,25 @@ function designOf(
   wire: Wire,
   attachments: readonly Attachment[],
   { activation, trial }: { readonly activation: Activation | undefined; readonly trial: number | undefined },
-  distally: boolean,
 ): ApplianceDesign {
   const origin = originOf(layout);
   return {
     elements: layout.elements,
     section: wire.section,
     alloy: wire.alloy,
-    start: { position: subtract([0, 0, 0], origin), axes: distally ? RUNNING_DISTAL : identityMatrix },
+    start: { position: subtract([0, 0, 0], origin), axes: layout.start.axes },
     attachments,
     activation,
     ...(trial !== undefined && { trialActivation: trial }),
     loops: layout.loops.map(({ name, feet, running, normal }) => ({ name, feet, running, normal })),
     loads: [],
   };
+}
+
+/** In a whole arch an attachment moves in a direction of the arch, or in one of its own tooth. */
+function directionsAt(attachment: Attachment | undefined, word: string, { kind }: Site): Directions {
+  if (kind === 'quadrant') return ANATOMY;
+  if (!attachment || vectorOf(word, ARCH) || !vectorOf(word, ANATOMY)) return ARCH;
+  const [mesial, gingival, buccal] = ([0, 1, 2] as const).map((k) => column(attachment.axes, k));
+  return { mesial, gingival, buccal, words: ANATOMY.words };
 }

@@ -1,13 +1,15 @@
 /** Brings seats and attachments together. */
 import type { Attachment } from '#core/design';
-import { type Vec3, zeroVector } from '#core/math/vector';
+import { column, dot, identityMatrix, type Vec3, zeroVector } from '#core/math/vector';
 import type { PathMember } from '#grammar/tree';
 import { attachmentWithoutSeat } from '../diagnostics/attachment-without-seat';
 import { duplicateSeat } from '../diagnostics/duplicate-seat';
+import { slotDirectionUnknown } from '../diagnostics/slot-direction-unknown';
 import type { Layout, Seat } from '../path/layout';
 import type { Definition } from '../resolved';
 import { attachmentOf, type Fitted, isInLine, reportOutOfLine, seatDeviation } from './attachments';
 import type { ApplianceContext } from './context';
+import { localAxes } from './local-axes';
 import { layOutOnTrial, writtenBends } from './path';
 
 /** Seats by attachment, the first of each; further ones are reported. */
@@ -39,17 +41,26 @@ export function originOf(layout: Layout): Vec3 {
   return layout.seats[0]?.pose.position ?? zeroVector;
 }
 
-/** In order along the wire; attachments without a seat are left out. */
+/** In order along the wire; attachments without a seat, or whose directions are not known, are left out. */
 export function seatedAttachments(
   fitted: readonly Fitted[],
   seats: ReadonlyMap<string, Seat>,
   origin: Vec3,
   distally: boolean,
+  { site, recorder }: ApplianceContext,
 ): Attachment[] {
   return fitted
     .flatMap((one) => {
       const seat = seats.get(one.name);
-      return seat ? [attachmentOf(one, seat, origin, distally)] : [];
+      if (!seat) return [];
+      if (site.kind === 'quadrant') return [attachmentOf(one, seat, origin, identityMatrix, distally)];
+      const axes = localAxes(one.tooth, one.facing, seat);
+      if (typeof axes === 'string') {
+        recorder.problem(slotDirectionUnknown.at(one.node.name?.span ?? one.node.span, one.name, axes));
+        return [];
+      }
+      const backwards = dot(column(seat.pose.axes, 0), column(axes, 0)) < 0;
+      return [attachmentOf(one, seat, origin, axes, backwards)];
     })
     .sort((a, b) => a.station - b.station);
 }

@@ -2,6 +2,7 @@
 import { activationNotDeclared } from './activation-not-declared';
 import { activationRange } from './activation-range';
 import { alloyPropertyMissing } from './alloy-property-missing';
+import { archForm } from './arch-form';
 import { argumentCount } from './argument-count';
 import { armsInOneLine } from './arms-in-one-line';
 import { attachmentWithoutSeat } from './attachment-without-seat';
@@ -48,9 +49,11 @@ import { requirementNotEvaluable } from './requirement-not-evaluable';
 import { resultInShape } from './result-in-shape';
 import { seatOutOfLine } from './seat-out-of-line';
 import { seatWithoutAttachment } from './seat-without-attachment';
+import { slotDirectionUnknown } from './slot-direction-unknown';
 import { sourceStateUnknown } from './source-state-unknown';
 import { spanExceedsWire } from './span-exceeds-wire';
 import { stressPastYield } from './stress-past-yield';
+import { toothNumber } from './tooth-number';
 import { trialNotFollowed } from './trial-not-followed';
 import { unitMismatch } from './unit-mismatch';
 import { unitMissing } from './unit-missing';
@@ -76,6 +79,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     activationNotDeclared,
     activationRange,
     alloyPropertyMissing,
+    archForm,
     argumentCount,
     armsInOneLine,
     attachmentWithoutSeat,
@@ -120,9 +124,11 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     resultInShape,
     seatOutOfLine,
     seatWithoutAttachment,
+    slotDirectionUnknown,
     sourceStateUnknown,
     spanExceedsWire,
     stressPastYield,
+    toothNumber,
     trialNotFollowed,
     furtherSet,
     unitMismatch,

@@ -7,7 +7,8 @@ export const unknownDirection = diagnostic(
     severity: 'error',
     title: 'Unknown direction',
     documentation: `Directions are anatomical, those of one quadrant with the arch straightened: mesial and distal along the arch, gingival and occlusal,
-buccal and lingual. Left, right, up and down depend on who looks and are not used. A path runs mesial or distal.
+buccal and lingual. A path runs mesial or distal. In a whole arch (\`appliance … in upper arch\`) they are anterior and posterior, the patient's left and
+right, gingival and occlusal; inside a part they are those of the wire there. Up and down depend on who looks and are not used.
 
 \`\`\`spring
 bend 90 deg toward up         // write: toward gingival

@@ -6,6 +6,8 @@ import type { Place } from '../expression/place';
 import type { Recorder } from '../names/scope';
 import type { Problem } from '../problem';
 import type { Definition, Home, PathStep } from '../resolved';
+import type { Site } from '../site';
+import type { Tooth } from '../teeth';
 import type { Wire } from '../wire';
 import type { Directions, Turning } from './directions';
 
@@ -26,6 +28,8 @@ export interface Seat {
 /** Grows as the path is walked. */
 export interface Layout {
   readonly wire: Wire | undefined;
+  /** Nominal pose of the wire's first point; an arch form that begins the path sets it. */
+  start: Pose;
   readonly elements: WireElement[];
   readonly steps: PathStep[];
   readonly seats: Seat[];
@@ -62,10 +66,19 @@ export interface Surroundings {
   readonly outermost: Outermost;
 }
 
+export interface Holder {
+  readonly length: number;
+  readonly tooth: Tooth | undefined;
+}
+
 /** Where the walk began: an appliance's path, or a part looked at by itself. */
 export interface Outermost {
   readonly recorder: Recorder;
   readonly kind: 'path' | 'part';
+  /** Where the appliance sits; undefined for a part looked at by itself. */
+  readonly site: Site | undefined;
+  /** What attachments hold, by name: how much wire they hold straight, mm, and the tooth they are on. */
+  readonly holders: ReadonlyMap<string, Holder>;
   /** Takes the names of loops and marks that the appliance's own path defines. */
   define(definition: Definition): void;
   /** Whether the same finding has been made in that file already. */
@@ -75,6 +88,7 @@ export interface Outermost {
 export function newLayout(start: Pose, wire: Wire | undefined, asPreactivation: ReadonlySet<BendStep>): Layout {
   return {
     wire,
+    start,
     elements: [],
     steps: [],
     seats: [],

@@ -6,7 +6,6 @@ import { applyTransposed, column, cross, dot, norm, scale, zeroVector } from '#c
 import { ANGLE, LENGTH, NUMBER } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { BendStep, HelixStep, Span, StraightStep, TwistStep } from '#grammar/tree';
-import { directionWords } from '#grammar/words';
 import { bendAlongWire } from '../diagnostics/bend-along-wire';
 import { bendRadiusTooSmall } from '../diagnostics/bend-radius-too-small';
 import { evaluateNumber } from '../expression/expectation';
@@ -115,7 +114,7 @@ export function bendAxis(
   const sine = norm(axis);
   if (sine >= LEAST_SINE) return applyTransposed(layout.pose.axes, scale(axis, 1 / sine));
   if (layout.oriented && item.direction) {
-    const choices = directionWords.filter((word) => {
+    const choices = around.directions.words.filter((word) => {
       const vector = vectorOf(word, around.directions);
       return vector !== undefined && norm(cross(tangent, vector)) >= LEAST_SINE;
     });

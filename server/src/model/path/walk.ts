@@ -14,6 +14,7 @@ import { newDefinition } from '../names/definition';
 import { nearest } from '../names/nearest';
 import { innerScope, problemsOnly } from '../names/scope';
 import { walkCall } from './call';
+import { walkFollow } from './follow';
 import { walkHelix } from './helix';
 import { type Layout, LIMITS, type Surroundings } from './layout';
 import { walkBend, walkStraight, walkTwist } from './steps';
@@ -56,6 +57,9 @@ function walkItem(item: PathItem, layout: Layout, around: Surroundings): void {
       break;
     case 'foot':
       walkFoot(item, layout, around);
+      break;
+    case 'follow':
+      walkFollow(item, layout, around);
       break;
     case 'call':
       walkCall(item, layout, around, walkBody);

@@ -2,6 +2,7 @@
 import alloys from './alloys.spring';
 import loops from './loops.spring';
 import slots from './slots.spring';
+import springs from './springs.spring';
 import teeth from './teeth.spring';
 import wireSizes from './wire_sizes.spring';
 
@@ -10,5 +11,6 @@ export const library: ReadonlyMap<string, string> = new Map([
   ['wire_sizes', wireSizes],
   ['slots', slots],
   ['loops', loops],
+  ['springs', springs],
   ['teeth', teeth],
 ]);

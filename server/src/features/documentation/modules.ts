@@ -8,6 +8,10 @@ export const bundledModules: readonly { readonly name: string; readonly meaning:
   { name: 'slots', meaning: 'Usual slot sizes by name.' },
   { name: 'loops', meaning: 'Open and closed loops as parts.' },
   {
+    name: 'springs',
+    meaning: 'Cantilevers, uprighting, palatal and finger springs, a retainer wire, gable, V and step bends, as parts.',
+  },
+  {
     name: 'teeth',
     meaning: 'Widths and roots of the teeth, centres of resistance and arch sizes, each with its source.',
   },

@@ -187,6 +187,7 @@ export type ApplianceMember =
   | AttachmentMember
   | ActivationMember
   | TrialMember
+  | GaugeMember
   | RequireMember;
 
 /** `wire 0.017 in x 0.025 in of beta_titanium` */
@@ -391,6 +392,14 @@ export interface TrialMember {
   readonly kind: 'trial';
   readonly span: Span;
   readonly amount: Expression | undefined;
+}
+
+/** `gauge 1.6 N at activation 2 mm`: a reading at the attachment that is moved or pulled, which corrects the modulus. */
+export interface GaugeMember {
+  readonly kind: 'gauge';
+  readonly span: Span;
+  readonly force: Expression | undefined;
+  readonly activation: Expression | undefined;
 }
 
 /**

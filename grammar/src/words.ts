@@ -17,6 +17,7 @@ export const memberWords = [
   'eyelet',
   'activation',
   'trial',
+  'gauge',
   'require',
   'prefer',
 ] as const;

@@ -4,6 +4,7 @@ import type {
   ApplianceMember,
   Condition,
   Expression,
+  GaugeMember,
   Name,
   Parameter,
   PathMember,
@@ -28,6 +29,7 @@ export abstract class MemberParser extends AttachmentParser {
         { ALT: () => this.SUBRULE(this.attachment) },
         { ALT: () => this.SUBRULE(this.activation) },
         { ALT: () => this.SUBRULE(this.trial) },
+        { ALT: () => this.SUBRULE(this.gauge) },
         { ALT: () => this.SUBRULE(this.requirement) },
       ]),
   );
@@ -123,6 +125,21 @@ export abstract class MemberParser extends AttachmentParser {
       amount = this.SUBRULE(this.sum);
     }
     return { kind: 'trial', span: this.spanFrom(start), amount };
+  });
+
+  /** `gauge 1.6 N at activation 2 mm` */
+  protected gauge = this.RULE('gauge', (): GaugeMember => {
+    const start = this.CONSUME(Gauge).startOffset;
+    let activation: Expression | undefined;
+    this.wanted = 'the force that the gauge shows, such as `1.6 N`';
+    const force = this.SUBRULE(this.sum);
+    if (this.need(1, At, '`at activation` and how far, such as `at activation 2 mm`') !== undefined) {
+      if (this.need(2, Activation, '`activation` and how far, such as `at activation 2 mm`') !== undefined) {
+        this.wanted = 'how far the wire was activated, such as `2 mm`';
+        activation = this.SUBRULE2(this.sum);
+      }
+    }
+    return { kind: 'gauge', span: this.spanFrom(start), force, activation };
   });
 
   /** `require at activation 1.5 mm { … }` */
@@ -229,6 +246,7 @@ const Through = word('through');
 const Move = word('move');
 const Step = word('step');
 const Trial = word('trial');
+const Gauge = word('gauge');
 const Require = word('require');
 const Prefer = word('prefer');
 const Along = word('along');

@@ -72,6 +72,8 @@ function memberSymbol(snapshot: Snapshot, member: ApplianceMember): DocumentSymb
         SymbolKind.Event,
         firstLine(snapshot, member.span, 'trial activation'),
       );
+    case 'gauge':
+      return plain(snapshot, member.span, 'gauge', SymbolKind.Event, firstLine(snapshot, member.span, 'gauge'));
     case 'require': {
       const heading = firstLine(snapshot, member.span, member.severity).replace(/\s*\{.*$/, '');
       return plain(snapshot, member.span, member.severity, SymbolKind.Boolean, heading);

@@ -25,6 +25,7 @@ import { activationReadings } from './readings/activation';
 import { assumptionReadings } from './readings/assumptions';
 import { attachmentReadings } from './readings/attachment';
 import { bandReadings, causes } from './readings/bands';
+import { gaugeReadings } from './readings/gauge';
 import { loopReadings } from './readings/loop';
 import { pathReadings } from './readings/path';
 import { type Reading, workingState } from './readings/reading';
@@ -194,6 +195,7 @@ function lineHover({ appliances, file }: Snapshot, span: Span, settings: Setting
       ...pathReadings(evaluated.appliance),
       ...bandReadings(evaluated, settings),
       ...activationReadings(evaluated, settings),
+      ...gaugeReadings(evaluated, settings),
       ...assumptionReadings(evaluated.appliance),
     ])
     .filter((reading) => reading.line === 'last' && reading.span.start === span.start && reading.detail !== '')

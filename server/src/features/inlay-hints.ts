@@ -6,10 +6,12 @@ import { lineEnd, positionAt } from './positions';
 import { activationReadings } from './readings/activation';
 import { attachmentReadings } from './readings/attachment';
 import { bandReadings } from './readings/bands';
+import { gaugeReadings } from './readings/gauge';
 import { loopReadings } from './readings/loop';
 import { pathReadings } from './readings/path';
 import type { Reading } from './readings/reading';
 import { requirementReadings } from './readings/requirement';
+import { variantReadings } from './readings/variant';
 import type { Settings } from './settings';
 
 export function provideInlayHints(snapshot: Snapshot, range: Range, settings: Settings): InlayHint[] {
@@ -27,14 +29,19 @@ export function provideInlayHints(snapshot: Snapshot, range: Range, settings: Se
 export function allReadings(snapshot: Snapshot, settings: Settings): Reading[] {
   return snapshot.appliances
     .filter(({ appliance }) => snapshot.file.appliances.includes(appliance))
-    .flatMap((evaluated) => [
-      ...bandReadings(evaluated, settings),
-      ...pathReadings(evaluated.appliance),
-      ...loopReadings(evaluated),
-      ...attachmentReadings(evaluated, settings),
-      ...activationReadings(evaluated, settings),
-      ...requirementReadings(evaluated),
-    ]);
+    .flatMap((evaluated) =>
+      evaluated.appliance.variant
+        ? variantReadings(evaluated, settings)
+        : [
+            ...bandReadings(evaluated, settings),
+            ...pathReadings(evaluated.appliance),
+            ...loopReadings(evaluated),
+            ...attachmentReadings(evaluated, settings),
+            ...activationReadings(evaluated, settings),
+            ...gaugeReadings(evaluated, settings),
+            ...requirementReadings(evaluated),
+          ],
+    );
 }
 
 function hintOf(

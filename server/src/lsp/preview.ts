@@ -108,7 +108,7 @@ function notice({ problems, silenced }: Snapshot, shown: SnapshotAppliance | und
 }
 
 function readouts(
-  { analysis, design, stale, bands }: SnapshotAppliance,
+  { analysis, design, gauged, stale, bands }: SnapshotAppliance,
   stage: StageResult | undefined,
   units: Settings['units'],
 ): PreviewReadout[] {
@@ -125,6 +125,9 @@ function readouts(
   const moving = design.activation !== undefined;
   return [
     ...line('Wire', 'developed length', show(developedLength, LENGTH), stale ? 'of an earlier text' : undefined),
+    ...(gauged === undefined
+      ? []
+      : line('Wire', 'modulus', show(gauged.corrected, STRESS), 'corrected by the gauge reading')),
     ...(moving && neutral !== undefined
       ? line('Activation', 'neutral at', show(neutral.motion, LENGTH, spread?.bands.neutral))
       : []),

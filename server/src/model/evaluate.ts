@@ -5,6 +5,7 @@ import type { ApplianceDesign } from '#core/design';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
 import { atVariant } from './appliance/variant';
 import { failureProblems } from './evaluation/failures';
+import { correctByGauge } from './evaluation/gauge';
 import { observations } from './evaluation/observations';
 import { checkRequirements, extraActivations } from './evaluation/verdicts';
 import type { Problem } from './problem';
@@ -22,9 +23,10 @@ export function evaluateAppliance(
   text: string,
   { analyse = analyseAppliance, preferences = DEFAULT_PREFERENCES }: Partial<EvaluationOptions> = {},
 ): EvaluatedAppliance {
-  const { design } = appliance;
   const workingActivation = workingActivationOf(appliance);
-  if (!design) return { appliance, analysis: undefined, workingActivation, verdicts: [], problems: [] };
+  if (!appliance.design) return { appliance, analysis: undefined, workingActivation, verdicts: [], problems: [] };
+  const gauged = correctByGauge(appliance, appliance.design, analyse, preferences);
+  const design = gauged.gauged?.design ?? appliance.design;
   const analysis = analyse(design, { extraActivations: extraActivations(appliance) });
   const { verdicts, problems } = checkRequirements(appliance, analysis, text, preferences);
   return {
@@ -32,7 +34,9 @@ export function evaluateAppliance(
     analysis,
     workingActivation,
     verdicts,
+    ...(gauged.gauged && { gauged: gauged.gauged }),
     problems: atItsPlace(appliance, [
+      ...gauged.problems,
       ...failureProblems(appliance, analysis, text),
       ...observations(appliance, analysis, workingActivation ?? 0, text, preferences),
       ...problems,

@@ -10,6 +10,7 @@ import type {
   ApplianceItem,
   AttachmentMember,
   Condition,
+  GaugeMember,
   LetItem,
   MarkStep,
   Parameter,
@@ -156,6 +157,8 @@ export interface ResolvedAppliance {
   readonly marks: readonly { readonly name: string; readonly station: number; readonly span: Span }[];
   readonly alloy: Definition | undefined;
   readonly requirements: readonly ResolvedRequirement[];
+  /** N, read at mm from neutral; its force corrects the alloy's modulus. */
+  readonly gauge: { readonly node: GaugeMember; readonly force: number; readonly activation: number } | undefined;
   /** Named values in the appliance's scope, for requirement expressions and hover. */
   readonly values: ReadonlyMap<string, Quantity>;
   /** Names in reach in the appliance, results aside. */
@@ -195,6 +198,17 @@ export interface Verdict {
   readonly because: string | undefined;
 }
 
+/** A modulus corrected by a reading of force. */
+export interface Gauged {
+  /** N, of the wire with the modulus that the alloy states. */
+  readonly computed: number;
+  /** The modulus as the alloy states it, and as the reading asks for it, MPa. */
+  readonly stated: number;
+  readonly corrected: number;
+  /** What is analysed: the appliance's design with the corrected modulus. */
+  readonly design: ApplianceDesign;
+}
+
 /** An appliance with its mechanics: what editor, preview, command line and report show. */
 export interface EvaluatedAppliance {
   readonly appliance: ResolvedAppliance;
@@ -203,6 +217,8 @@ export interface EvaluatedAppliance {
   /** The activation whose forces are shown by default: that of the first `require at activation`, else the last stage. */
   readonly workingActivation: number | undefined;
   readonly verdicts: readonly Verdict[];
+  /** Present where a gauge reading corrects the alloy's modulus. */
+  readonly gauged?: Gauged;
   /** How far the figures at one activation spread; present where they were asked for. */
   readonly bands?: Bands;
   /** Failures of the analysis, missed requirements, stress past yield, contact … each at the line that causes it. */

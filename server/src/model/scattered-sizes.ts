@@ -22,10 +22,12 @@ export function scatteredSizes(appliance: ResolvedAppliance): readonly Scattered
   return [...alloyScatter(appliance), ...sectionScatter(appliance), ...bendingScatter(appliance)];
 }
 
-function alloyScatter({ alloy, design }: ResolvedAppliance): ScatteredSize[] {
+function alloyScatter({ alloy, design, gauge }: ResolvedAppliance): ScatteredSize[] {
   if (!alloy || !design) return [];
   return alloyFigures(alloy).flatMap(({ name, value, range, state, reference }) => {
     if (!range || (name !== 'modulus' && name !== 'poisson' && name !== 'yield')) return [];
+    // The force of a wire that was measured does not spread with the alloy's modulus.
+    if (gauge && name === 'modulus') return [];
     const [low, high] = [range.low, range.high].map((end) => end.value - value.value);
     if (low === high) return [];
     const { dimension } = value;

@@ -1,5 +1,6 @@
 /** What one appliance is and does, as aligned tables in trade terms. */
-import type { UnitPreferences } from '#core/units/format';
+import { FORCE, STRESS } from '#core/units/dimension';
+import { formatQuantity, type UnitPreferences } from '#core/units/format';
 import { effects } from '#model/effects';
 import { toothOf, toothPhrase } from '#model/teeth';
 import { assumptionLines } from './assumptions';
@@ -20,7 +21,7 @@ export function applianceText(appliance: ReportAppliance, { units, paint }: Opti
   const states = appliance.stages.map(({ state }) => state).filter((state) => state !== null);
   const working = workingStage(appliance);
   return [
-    ...wireLines(appliance),
+    ...wireLines(appliance, units),
     ...(appliance.status === 'converged' ? [] : [`  No force system: ${statusWords[appliance.status]}.`]),
     ...(working?.state ? ['', ...workingLines(appliance, working, working.state, units)] : []),
     ...bandLines(appliance, units),
@@ -49,13 +50,26 @@ const statusWords: Record<ReportStage['status'], string> = {
   'not-converged': 'no equilibrium found',
 };
 
-function wireLines(appliance: ReportAppliance): string[] {
+function wireLines(appliance: ReportAppliance, units: UnitPreferences): string[] {
   const { wire, developedLength, cutLength, neutral, activation } = appliance;
   const lines: [string, string][] = [];
   const { site } = appliance;
   if (site.kind === 'arch') lines.push(['sits', `in the ${site.arch} arch`]);
   else if (site.arch !== 'upper' || site.side !== 'right') lines.push(['sits', `on the ${site.arch} ${site.side}`]);
   if (wire !== null) lines.push(['wire', `${sectionText(wire.section)} of ${wire.alloy}`]);
+  const { gauge } = appliance;
+  if (gauge !== null) {
+    const [read, computed] = [gauge.force, gauge.computed].map((force) =>
+      formatQuantity({ value: force, dimension: FORCE }, units),
+    );
+    const [modulus, stated] = [gauge.modulus, gauge.statedModulus].map((value) =>
+      formatQuantity({ value, dimension: STRESS }),
+    );
+    lines.push([
+      'gauge',
+      `${read} at ${amount(gauge.activation, 'length')}, so that the modulus is ${modulus}; with the ${stated} that the alloy states it would be ${computed}`,
+    ]);
+  }
   if (developedLength !== null) lines.push(['developed length', amount(developedLength, 'length')]);
   if (cutLength !== null) {
     lines.push([

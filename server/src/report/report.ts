@@ -121,7 +121,7 @@ function reportRequirement(verdict: Verdict, at: (offset: number) => TextPositio
 
 function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => TextPosition): ReportAppliance {
   const { appliance, analysis, workingActivation, verdicts, bands } = evaluated;
-  const { design } = appliance;
+  const design = evaluated.gauged?.design ?? appliance.design;
   const developed = analysis?.developedLength;
   const listed = design?.activation?.stages.length ?? 1;
   return {
@@ -154,6 +154,7 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
         stiffness: stiffnessOf(analysis?.stiffness[index]),
       }),
     ),
+    gauge: reportGauge(evaluated),
     trialActivation: design?.trialActivation === undefined ? null : rounded(design.trialActivation),
     yielding: design === undefined ? null : reportYielding(analysis?.yielding, design),
     unfollowed: analysis?.unfollowed?.reason ?? null,
@@ -167,6 +168,17 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
     bends: reportBends(appliance, at),
     assumptions: assumptionsOf(appliance).map(reportAssumption),
     bands: design === undefined || bands === undefined ? null : reportBands(bands, design, at),
+  };
+}
+
+function reportGauge({ appliance: { gauge }, gauged }: EvaluatedAppliance): ReportAppliance['gauge'] {
+  if (gauge === undefined || gauged === undefined) return null;
+  return {
+    force: rounded(gauge.force),
+    activation: rounded(gauge.activation),
+    computed: rounded(gauged.computed),
+    statedModulus: rounded(gauged.stated),
+    modulus: rounded(gauged.corrected),
   };
 }
 

@@ -346,6 +346,16 @@ const analysedAppliance = z
     status,
     neutral: state.nullable().describe('The state without force along the motion; `motion` says where it is.'),
     stages: z.array(stage),
+    gauge: z
+      .object({
+        force: z.number().describe('As read, N.'),
+        activation: millimetres.describe('At which it was read, mm from neutral.'),
+        computed: z.number().describe('Of the elastic wire with the modulus that the alloy states, N.'),
+        statedModulus: z.number().describe('MPa'),
+        modulus: z.number().describe('With which everything is computed, MPa.'),
+      })
+      .nullable()
+      .describe('A reading of force that corrects the modulus; null where there is none, or it is not plausible.'),
     trialActivation: millimetres.nullable().describe('As the file asks, mm from the first neutral position.'),
     yielding: yielding.nullable().describe('Null where the wire stays elastic and no trial activation is asked for.'),
     unfollowed: z

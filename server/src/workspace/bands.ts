@@ -38,10 +38,9 @@ export function createBandMaker(analysis: Partial<AnalysisOptions>) {
   };
 
   const bandsOf = async (
-    { appliance, workingActivation, stale }: SnapshotAppliance,
+    { appliance, design, workingActivation, stale }: SnapshotAppliance,
     request: BandRequest,
   ): Promise<Bands | undefined> => {
-    const { design } = appliance;
     const activation = request.activation ?? workingActivation;
     if (stale || !design || activation === undefined) return undefined;
     const sizes = scatteredSizes(appliance);

@@ -55,7 +55,7 @@ export function buildSnapshot(input: SnapshotInput): Snapshot {
 function evaluate(appliance: ResolvedAppliance, index: number, input: SnapshotInput): SnapshotAppliance {
   const { module, previous } = input;
   const evaluated = evaluateGuarded(appliance, input);
-  const { design } = appliance;
+  const design = evaluated.gauged?.design ?? appliance.design;
   const earlier =
     previous?.appliances.find(({ appliance: { name } }) => name === appliance.name) ??
     // While its name is being typed, an appliance is known by its place.

@@ -184,6 +184,11 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
       'The attachment moves, with the wire held in it. Teeth that move as the spring works are this, not a pull.',
   },
   step: { form: '0 mm .. 3 mm step 0.5 mm', meaning: 'Distance from stage to stage.' },
+  gauge: {
+    form: 'gauge 1.6 N at activation 2 mm',
+    meaning:
+      'A force gauge, held at the attachment that is moved or pulled, shows this force at this activation from neutral. The modulus of the alloy is corrected so that the elastic wire gives it; everything else follows.',
+  },
   require: {
     form: 'require at activation 1.5 mm { … }',
     meaning:

@@ -1,10 +1,11 @@
 /** The activation: what is done, and at which amounts it is computed. */
 import type { Activation } from '#core/design';
-import { LENGTH } from '#core/units/dimension';
+import { FORCE, LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
-import type { ActivationMember, TrialMember } from '#grammar/tree';
+import type { ActivationMember, GaugeMember, TrialMember } from '#grammar/tree';
 import { activationNotDeclared } from '../diagnostics/activation-not-declared';
 import { activationRange } from '../diagnostics/activation-range';
+import { gaugeImplausible } from '../diagnostics/gauge-implausible';
 import { limitExceeded } from '../diagnostics/limit-exceeded';
 import { evaluateNumber } from '../expression/expectation';
 import type { Place } from '../expression/place';
@@ -42,6 +43,24 @@ export function resolveTrial({ span, amount }: TrialMember, declared: boolean, p
   const shown = formatQuantity({ value, dimension: LENGTH });
   place.recorder.problem(
     activationRange.at(amount?.span ?? span, `The trial activation is ${shown}; it must be more than 0.`),
+  );
+  return undefined;
+}
+
+/** A gauge reading; needs an activation at which it was taken. */
+export function resolveGauge(
+  node: GaugeMember,
+  declared: boolean,
+  place: Place,
+): { readonly node: GaugeMember; readonly force: number; readonly activation: number } | undefined {
+  const force = evaluateNumber(node.force, FORCE, 'The reading of a gauge', place);
+  const activation = evaluateNumber(node.activation, LENGTH, 'The activation of a gauge reading', place);
+  if (!declared) place.recorder.problem(activationNotDeclared.at(node.span));
+  if (force === undefined || activation === undefined || !declared) return undefined;
+  if (force > 0) return { node, force, activation };
+  const shown = formatQuantity({ value: force, dimension: FORCE });
+  place.recorder.problem(
+    gaugeImplausible.at(node.force?.span ?? node.span, `The gauge shows ${shown}; a reading is more than 0.`),
   );
   return undefined;
 }

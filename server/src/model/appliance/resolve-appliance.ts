@@ -19,7 +19,7 @@ import type { Problem } from '../problem';
 import type { Definition, Home, ResolvedAppliance } from '../resolved';
 import type { Site } from '../site';
 import { alloyOf, resolveSection, type Wire } from '../wire';
-import { resolveActivation, resolveTrial } from './activation';
+import { resolveActivation, resolveGauge, resolveTrial } from './activation';
 import { checkFit, readAttachment } from './attachments';
 import { type ApplianceContext, isClosed, membersOf, onlyMember } from './context';
 import { layOut, runsDistally } from './path';
@@ -85,6 +85,8 @@ export function resolveAppliance(
     );
   const trialNode = onlyMember(context, 'trial', 'trial activation');
   const trial = trialNode && resolveTrial(trialNode, activationNode !== undefined, shape);
+  const gaugeNode = onlyMember(context, 'gauge', 'gauge reading');
+  const gauge = gaugeNode && resolveGauge(gaugeNode, activationNode !== undefined, shape);
   const requirements = membersOf(node, 'require').flatMap(
     (member) => resolveRequirement(member, activationNode !== undefined, context) ?? [],
   );
@@ -104,6 +106,7 @@ export function resolveAppliance(
     marks: layout?.marks ?? [],
     alloy: context.alloy(),
     requirements,
+    gauge,
     values: knownValues(context),
     scope,
     design: usable && wire ? designOf(layout, wire, placed, { activation, trial }) : undefined,

@@ -22,6 +22,7 @@ import { feetCount } from './feet-count';
 import { footOutsidePart } from './foot-outside-part';
 import { forceBeyondUsual } from './force-beyond-usual';
 import { furtherSet } from './further-set';
+import { gaugeImplausible } from './gauge-implausible';
 import { heldLengthwise } from './held-lengthwise';
 import { helixSize } from './helix-size';
 import { ignoreWithoutReason } from './ignore-without-reason';
@@ -97,6 +98,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     feetCount,
     footOutsidePart,
     forceBeyondUsual,
+    gaugeImplausible,
     heldLengthwise,
     helixSize,
     ignoreWithoutReason,

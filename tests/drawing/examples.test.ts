@@ -53,7 +53,8 @@ describe('examples', () => {
         // The drawn wire spans what the computed one does.
         const { points } = state!.outline;
         const xs = points.filter((_, index) => index % 3 === 0);
-        const [wire] = withClass(withClass(root, 'view buccal')[0], 'wire engaged');
+        const main = appliance.appliance.site.kind === 'arch' ? 'view occlusal' : 'view buccal';
+        const [wire] = withClass(withClass(root, main)[0], 'wire engaged');
         const drawn = pathPoints(wire.children[0]).map(([x]) => x);
         const span = (values: readonly number[]) => Math.max(...values) - Math.min(...values);
         // Coordinates are written to a hundredth of a canvas unit.

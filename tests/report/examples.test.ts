@@ -38,6 +38,8 @@ describe('the reports of the examples', () => {
   it('balance: the forces on all teeth add up to nothing, to what the solver states', () => {
     const states = buildAnalyzeReport(inputs, options)
       .files.flatMap((file) => file.appliances)
+      // Round an arch each tooth has directions of its own; tests/model/arch.test.ts adds up in the arch's frame.
+      .filter(({ site }) => site.kind === 'quadrant')
       .flatMap(({ stages }) => stages.flatMap(({ state }) => (state === null ? [] : [state])));
     expect(states.length).toBeGreaterThan(10);
     for (const { loads, residual } of states) {

@@ -293,7 +293,7 @@ function nameLabel(scene: Scene, drawn: DrawnAttachment, index: number, view: Vi
   const turns = all.filter(
     ({ kind, axis }) => kind === 'moment' && (axis === 0 || (axis === 2 && view.frame === 'arch')),
   );
-  for (const turn of view.name === 'occlusal' && scene.showForces ? turns : []) {
+  for (const turn of view.name === 'occlusal' && scene.showForces && roomForTurns(view, scene) ? turns : []) {
     if (turn.amount > negligible * scene.forces.moment) lines.push(`${amountText(turn, scene.units)}, ${turn.words}`);
   }
   return {
@@ -303,6 +303,11 @@ function nameLabel(scene: Scene, drawn: DrawnAttachment, index: number, view: Vi
     toward: [0, 1],
     distance: drawn.half[1] + 6,
   };
+}
+
+/** On a narrow canvas a whole arch has no room for them; the report and the hover tell them. */
+function roomForTurns({ frame }: View, { width, design }: Scene): boolean {
+  return frame === 'quadrant' || width >= 80 * Math.max(design.attachments.length, 8);
 }
 
 function amountText({ kind, amount }: Effect, units: UnitPreferences): string {

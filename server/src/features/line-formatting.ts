@@ -1,5 +1,4 @@
 /** Formatting of some lines only: those of a range, or those that what was just typed completes. */
-import type { IToken } from 'chevrotain';
 import type { Position, Range, TextEdit } from 'vscode-languageserver-types';
 import { tokenize } from '#grammar/tokens';
 import type { Span } from '#grammar/tree';
@@ -36,6 +35,12 @@ function lineBefore(snapshot: Snapshot, { line }: Position): Span | undefined {
   const start = offsetAt(snapshot, { line: line - 1, character: 0 });
   const { length } = snapshot.text.slice(start).split(/[\r\n]/, 1)[0];
   return length === 0 ? undefined : { start, end: start + length };
+}
+
+/** A token or a comment. */
+interface Piece {
+  readonly image: string;
+  readonly startOffset: number;
 }
 
 interface LineEdit {
@@ -75,23 +80,23 @@ function lineEdits(text: string, formatted: string): LineEdit[] {
   return edits;
 }
 
-function pieces(text: string): IToken[] {
+function pieces(text: string): Piece[] {
   const { tokens, comments } = tokenize(text);
   return [...tokens, ...comments].sort((left, right) => left.startOffset - right.startOffset);
 }
 
-function breaks(text: string, all: readonly IToken[], index: number): boolean {
+function breaks(text: string, all: readonly Piece[], index: number): boolean {
   return /[\r\n]/.test(text.slice(endOf(all[index]), all[index + 1].startOffset));
 }
 
 /** Behind the last line break before a piece. */
-function lineStart(text: string, { startOffset }: IToken): number {
+function lineStart(text: string, { startOffset }: Piece): number {
   let start = startOffset;
   while (start > 0 && /[ \t]/.test(text[start - 1])) start -= 1;
   return start;
 }
 
 /** The white space at a comment's end is not part of the line. */
-function endOf({ image, startOffset }: IToken): number {
+function endOf({ image, startOffset }: Piece): number {
   return startOffset + image.trimEnd().length;
 }

@@ -1,8 +1,7 @@
 /** Every `.spring` file that there is: those of the editor's folders, open documents and the bundled library. */
 import type { Connection } from 'vscode-languageserver';
-import { library } from '#library';
 import type { SourceView } from '#workspace/snapshot';
-import { canonicalUri, resolveUse } from '#workspace/uri';
+import { canonicalUri } from '#workspace/uri';
 import type { Workspace } from '#workspace/workspace';
 import { type FindFilesResult, findFilesRequest } from './protocol';
 
@@ -15,11 +14,10 @@ export interface WorkspaceFiles {
 }
 
 export function createWorkspaceFiles(connection: Connection, workspace: Workspace): WorkspaceFiles {
-  const bundled = [...library.keys()].map((name) => resolveUse('', name));
   let listed: Promise<readonly string[]> | undefined;
   const uris = async (): Promise<string[]> => {
     listed ??= find(connection);
-    const all = [...workspace.documents(), ...(await listed), ...bundled];
+    const all = [...workspace.documents(), ...(await listed), ...workspace.bundled];
     return [...new Map(all.map((uri) => [canonicalUri(uri), uri])).values()];
   };
   return {

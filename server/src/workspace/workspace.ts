@@ -13,13 +13,14 @@
  */
 import type { AnalysisOptions } from '#core/analysis/analysis';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
+import { library } from '#library';
 import type { Severities } from '#model/severities';
 import { createAnalysisCache } from './analysis-cache';
 import { type BandRequest, createBandMaker } from './bands';
 import { createModuleGraph } from './module-graph';
 import type { Snapshot, SourceView } from './snapshot';
 import { buildSnapshot } from './snapshot-builder';
-import { canonicalUri } from './uri';
+import { canonicalUri, resolveUse } from './uri';
 
 export interface WorkspaceInput {
   /** Text of a file that is not open; undefined where there is none. Asked once per file until `forget`. */
@@ -48,6 +49,8 @@ export interface Workspace {
   dependents(uri: string): string[];
   /** Open documents, in the order in which they were opened. */
   documents(): string[];
+  /** Uris of the bundled modules. */
+  readonly bundled: readonly string[];
   /** What was done since the start, for tests and benchmarks. */
   readonly effort: { readonly parses: number; readonly solves: number };
 }
@@ -103,6 +106,7 @@ export function createWorkspace({ readFile, analysis = {} }: WorkspaceInput): Wo
       return [...open].flatMap(([other, { uri }]) => (other !== key && graph.reaches(other, key) ? [uri] : []));
     },
     documents: () => [...open.values()].map(({ uri }) => uri),
+    bundled: [...library.keys()].map((name) => resolveUse('', name)),
     get effort() {
       return { parses: graph.parses, solves: analyses.solves };
     },

@@ -1,7 +1,7 @@
 /** The wire's section and the alloys: from the tree to numbers. */
 import type { Alloy, Section } from '#core/design';
 import type { UniaxialLaw } from '#core/material/uniaxial-law';
-import { LENGTH, NUMBER, STRESS } from '#core/units/dimension';
+import { FORCE, LENGTH, NUMBER, STIFFNESS, STRESS } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { Dimension } from '#core/units/quantity';
 import type { AlloyItem, Expression, SectionItem, SlotItem, SlotSize, Span, WireSize } from '#grammar/tree';
@@ -16,6 +16,7 @@ import { findOfKind } from './names/lookup';
 import { nearest } from './names/nearest';
 import { checkRange } from './range';
 import type { Definition } from './resolved';
+import { modulusFromRate, yieldFromForce } from './three-point-bending';
 
 export interface Wire {
   readonly section: Section;
@@ -104,6 +105,50 @@ export const ALLOY_PROPERTIES: ReadonlyMap<
     'tensile_strength',
     { dimension: STRESS, documentation: 'Tensile strength.', example: 'tensile_strength = 1800 MPa', needed: false },
   ],
+  [
+    'bending_rate',
+    {
+      dimension: STIFFNESS,
+      documentation:
+        'Force-deflection rate of the three-point bending test over 10 mm (ISO 15841), as a maker may declare it; with `bending_thickness` it stands in the place of the modulus.',
+      example: 'bending_rate = 11.6 N/mm',
+      needed: false,
+    },
+  ],
+  [
+    'bending_force',
+    {
+      dimension: FORCE,
+      documentation:
+        'Bending force at 0.1 mm of offset in the three-point bending test over 10 mm (ISO 15841); with `bending_thickness` it stands in the place of the yield strength, as a lower estimate.',
+      example: 'bending_force = 9 N',
+      needed: false,
+    },
+  ],
+  [
+    'bending_thickness',
+    {
+      dimension: LENGTH,
+      documentation: 'Thickness of the tested wire, through which it was bent; the diameter of a round one.',
+      example: 'bending_thickness = 0.016 in',
+      needed: false,
+    },
+  ],
+  [
+    'bending_width',
+    {
+      dimension: LENGTH,
+      documentation: 'Width of the tested wire, across the bending; left out for a round one.',
+      example: 'bending_width = 0.022 in',
+      needed: false,
+    },
+  ],
+]);
+
+/** What of a three-point bending test stands in the place of a property. */
+const BENDING_TEST: ReadonlyMap<string, string> = new Map([
+  ['modulus', 'bending_rate'],
+  ['yield', 'bending_force'],
 ]);
 
 /** The alloy's numbers; undefined where one that the mechanics needs is missing or wrong. */
@@ -138,12 +183,20 @@ export function resolveAlloy(node: AlloyItem, place: Place): Alloy | undefined {
   }
   for (const [name, { needed, example }] of ALLOY_PROPERTIES) {
     if (name === 'yield' && written.has('loading_plateau')) continue;
+    const test = BENDING_TEST.get(name);
+    if (test && written.has(test) && written.has('bending_thickness')) continue;
     if (needed && node.name && !written.has(name)) {
       place.recorder.problem(alloyPropertyMissing.at(node.name.span, node.name.text, name, example));
     }
   }
-  const [modulus, poisson, innerRadius] = ['modulus', 'poisson', 'inner_radius'].map((name) => values.get(name));
-  const yieldStrength = values.get('loading_plateau') ?? values.get('yield');
+  const [poisson, innerRadius] = ['poisson', 'inner_radius'].map((name) => values.get(name));
+  const [rate, force, thickness] = ['bending_rate', 'bending_force', 'bending_thickness'].map((name) =>
+    values.get(name),
+  );
+  const tested = thickness === undefined ? undefined : { thickness, width: values.get('bending_width') };
+  const modulus = values.get('modulus') ?? (rate && tested && modulusFromRate(rate, tested));
+  const yieldStrength =
+    values.get('loading_plateau') ?? values.get('yield') ?? (force && tested && yieldFromForce(force, tested));
   if (
     !node.name ||
     modulus === undefined ||

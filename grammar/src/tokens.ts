@@ -5,6 +5,7 @@ import {
   directionWords,
   itemWords,
   keywords,
+  loadWords,
   memberWords,
   reservedWords,
   stepWords,
@@ -52,6 +53,7 @@ const symbol = (name: string, pattern: string, categories: TokenType[] = []) =>
 export const Name = category('Name', 'NAME');
 export const ClauseWord = category('ClauseWord');
 export const Fitting = category('Fitting');
+export const Pulling = category('Pulling');
 export const Comparison = category('Comparison');
 export const SumOperator = category('SumOperator');
 export const ProductOperator = category('ProductOperator');
@@ -145,6 +147,7 @@ export const vocabulary: TokenType[] = [
   Name,
   ClauseWord,
   Fitting,
+  Pulling,
   Comparison,
   SumOperator,
   ProductOperator,
@@ -174,6 +177,7 @@ function categoriesOf(text: string): TokenType[] {
   if (!reservedWords.has(text)) categories.push(Name);
   if ((clauseWords as readonly string[]).includes(text)) categories.push(ClauseWord);
   if (['tube', 'bracket', 'hook', 'eyelet'].includes(text)) categories.push(Fitting);
+  if ((loadWords as readonly string[]).includes(text)) categories.push(Pulling);
   return categories;
 }
 

@@ -185,6 +185,7 @@ export type ApplianceMember =
   | LetItem
   | PathMember
   | AttachmentMember
+  | LoadMember
   | ActivationMember
   | TrialMember
   | GaugeMember
@@ -371,7 +372,38 @@ export type AttachmentClause =
       readonly span: Span;
       readonly value: Expression | undefined;
     }
-  | { readonly kind: 'tied'; readonly span: Span };
+  | { readonly kind: 'tied'; readonly span: Span }
+  | { readonly kind: 'sliding'; readonly span: Span }
+  | { readonly kind: 'cinched'; readonly span: Span }
+  /** `with play` */
+  | { readonly kind: 'play'; readonly span: Span }
+  | { readonly kind: 'friction'; readonly span: Span; readonly value: Expression | undefined };
+
+/**
+ * `elastic closing from canine to molar force 150 gf` or `coil from hook_mark to molar rate 0.4 N/mm rest 8 mm`: pulls two
+ * places together. The name may be left out.
+ */
+export interface LoadMember {
+  readonly kind: 'load';
+  readonly span: Span;
+  readonly doc: Doc;
+  readonly fitting: 'elastic' | 'coil' | 'ligature';
+  readonly name: Name | undefined;
+  /** An attachment or a mark of the path. */
+  readonly from: Name | undefined;
+  readonly to: Name | undefined;
+  readonly law: LoadLaw | undefined;
+}
+
+/** How hard it pulls: always the same, or with a rate beyond its length at rest. */
+export type LoadLaw =
+  | { readonly kind: 'force'; readonly span: Span; readonly force: Expression | undefined }
+  | {
+      readonly kind: 'rate';
+      readonly span: Span;
+      readonly rate: Expression | undefined;
+      readonly rest: Expression | undefined;
+    };
 
 /**
  * `activation pull through molar 0 mm .. 3 mm step 0.5 mm` or

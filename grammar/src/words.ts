@@ -5,6 +5,9 @@
 /** Words that begin an item of a file. */
 export const itemWords = ['use', 'let', 'alloy', 'section', 'slot', 'part', 'appliance', 'variant'] as const;
 
+/** Words that begin a load, where one can stand; everywhere else they are names. */
+export const loadWords = ['elastic', 'coil', 'ligature'] as const;
+
 /** Words that begin a line of an appliance. */
 export const memberWords = [
   'wire',
@@ -15,6 +18,7 @@ export const memberWords = [
   'bracket',
   'hook',
   'eyelet',
+  ...loadWords,
   'activation',
   'trial',
   'gauge',
@@ -52,6 +56,10 @@ export const clauseWords = [
   'rotation',
   'torque',
   'tied',
+  'sliding',
+  'cinched',
+  'with',
+  'friction',
 ] as const;
 
 /** Words that stand inside a line. */
@@ -75,8 +83,12 @@ export const connectingWords = [
   'diameter',
   'pitch',
   'as',
+  'play',
   'from',
   'to',
+  'force',
+  'rate',
+  'rest',
   'pull',
   'through',
   'move',
@@ -121,7 +133,7 @@ export const unitWords = {
  */
 export const reservedWords: ReadonlySet<string> = new Set<string>([
   ...itemWords.filter((word) => word !== 'section' && word !== 'slot'),
-  ...memberWords,
+  ...memberWords.filter((word) => !(loadWords as readonly string[]).includes(word)),
   ...stepWords,
   'of',
   'in',

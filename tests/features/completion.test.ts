@@ -95,13 +95,27 @@ describe('completion', () => {
 
   it('offers result names after a dot', async () => {
     const condition = (text: string): string => withLine(`  require when engaged {\n    ${text}\n  }`);
-    await checkCompletion(condition('canine.$0'), { only: ['force', 'moment'] });
+    await checkCompletion(condition('canine.$0'), { only: ['force', 'moment', 'slid', 'play'] });
     await checkCompletion(condition('canine.force.$0'), { has: ['distal', 'gingival', 'total'], lacks: ['tip'] });
     await checkCompletion(condition('canine.moment.$0'), { has: ['crown_mesial', 'mesial_out'], lacks: ['distal'] });
     await checkCompletion(condition('wire.$0'), { has: ['stress', 'yield', 'elastic_use'] });
     await checkCompletion(condition('loop.$0'), {
       only: ['leg_gap', 'leg_angle', 'leg_gap_set', 'leg_angle_set'],
     });
+  });
+
+  it('offers the clauses of contact, and the ends and results of loads', async () => {
+    await checkCompletion(withLine('  tube back slot s022 $0'), { has: ['sliding', 'cinched', 'with', 'friction'] });
+    await checkCompletion(withLine('  tube back slot s022 with $0'), { only: ['play'] });
+    await checkCompletion(withLine('  elastic $0'), { only: ['from'] });
+    await checkCompletion(withLine('  elastic from $0'), { has: ['molar', 'canine'], lacks: ['loop'] });
+    await checkCompletion(withLine('  elastic from canine $0'), { only: ['to'] });
+    await checkCompletion(withLine('  coil from canine to molar $0'), { only: ['force', 'rate'] });
+    await checkCompletion(withLine('  coil from canine to molar rate 0.4 N/mm $0'), { has: ['rest'] });
+    await checkCompletion(
+      withLine('  elastic closing from canine to molar force 1 N\n  require when engaged {\n    closing.$0\n  }'),
+      { only: ['force', 'length'] },
+    );
   });
 
   it('offers the owners of results at the start of a condition', async () => {

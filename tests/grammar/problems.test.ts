@@ -67,7 +67,7 @@ describe('a line of an appliance', () => {
     ],
     [
       'tube molar,',
-      '[,] Expected a clause: `on tooth`, `facing`, `slot`, `length`, `width`, `at`, `moved`, `tip`, `rotation`, `torque` or `tied`, after `,`.',
+      '[,] Expected a clause: `on tooth`, `facing`, `slot`, `length`, `width`, `at`, `moved`, `tip`, `rotation`, `torque`, `tied`, `sliding`, `cinched`, `with play` or `friction`, after `,`.',
     ],
     [
       'activation pull molar 0 mm .. 3 mm',

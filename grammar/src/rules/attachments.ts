@@ -1,4 +1,4 @@
-import { ClauseWord, Comma, Fitting, Identifier, NumberLiteral, RangeDots, type Token, word } from '../tokens';
+import { ClauseWord, Comma, Fitting, Identifier, NumberLiteral, Pulling, RangeDots, type Token, word } from '../tokens';
 import type { AttachmentClause, AttachmentMember, Name, TeethRange } from '../tree';
 import { toName } from './recovery';
 import { SizeParser } from './sizes';
@@ -66,7 +66,7 @@ export abstract class AttachmentParser extends SizeParser {
           const kind = this.SUBRULE(this.placing).image as 'at' | 'moved';
           const offsets: PoseOffset[] = [this.SUBRULE(this.offset)];
           this.MANY({
-            GATE: () => this.startsValue() && !(this.startsLine() && this.at(Identifier)),
+            GATE: () => this.startsValue() && !(this.startsLine() && (this.at(Identifier) || this.at(Pulling))),
             DEF: () => {
               offsets.push(this.SUBRULE2(this.offset));
             },
@@ -84,8 +84,23 @@ export abstract class AttachmentParser extends SizeParser {
       },
       {
         ALT: () => {
-          this.CONSUME(Tied);
-          return { kind: 'tied', span: this.spanFrom(start) };
+          const kind = this.SUBRULE(this.hold).image as 'tied' | 'sliding' | 'cinched';
+          return { kind, span: this.spanFrom(start) };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(With);
+          this.need(1, Play, '`play`, as in `with play`');
+          return { kind: 'play', span: this.spanFrom(start) };
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(Friction);
+          this.wanted = 'the coefficient of friction, such as `0.15`';
+          const value = this.SUBRULE3(this.sum);
+          return { kind: 'friction', span: this.spanFrom(start), value };
         },
       },
     ]);
@@ -119,6 +134,14 @@ export abstract class AttachmentParser extends SizeParser {
 
   protected extent = this.RULE('extent', () =>
     this.OR<Token>([{ ALT: () => this.CONSUME(Length) as Token }, { ALT: () => this.CONSUME(Width) as Token }]),
+  );
+
+  protected hold = this.RULE('hold', () =>
+    this.OR<Token>([
+      { ALT: () => this.CONSUME(Tied) as Token },
+      { ALT: () => this.CONSUME(Sliding) as Token },
+      { ALT: () => this.CONSUME(Cinched) as Token },
+    ]),
   );
 
   protected placing = this.RULE('placing', () =>
@@ -157,6 +180,11 @@ const Tip = word('tip');
 const Rotation = word('rotation');
 const Torque = word('torque');
 const Tied = word('tied');
+const Sliding = word('sliding');
+const Cinched = word('cinched');
+const With = word('with');
+const Play = word('play');
+const Friction = word('friction');
 const CLAUSE =
-  'a clause: `on tooth`, `facing`, `slot`, `length`, `width`, `at`, `moved`, `tip`, `rotation`, `torque` or `tied`';
+  'a clause: `on tooth`, `facing`, `slot`, `length`, `width`, `at`, `moved`, `tip`, `rotation`, `torque`, `tied`, `sliding`, `cinched`, `with play` or `friction`';
 const TOOTH = 'the number of a tooth, such as `16`';

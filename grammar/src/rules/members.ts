@@ -14,10 +14,10 @@ import type {
   TrialMember,
   WireMember,
 } from '../tree';
-import { AttachmentParser } from './attachments';
+import { LoadParser } from './loads';
 
 /** The lines of an appliance. */
-export abstract class MemberParser extends AttachmentParser {
+export abstract class MemberParser extends LoadParser {
   protected member = this.RULE(
     'member',
     (): ApplianceMember =>
@@ -27,6 +27,7 @@ export abstract class MemberParser extends AttachmentParser {
         { ALT: () => this.SUBRULE(this.letValue) },
         { ALT: () => this.SUBRULE(this.path) },
         { ALT: () => this.SUBRULE(this.attachment) },
+        { ALT: () => this.SUBRULE(this.load) },
         { ALT: () => this.SUBRULE(this.activation) },
         { ALT: () => this.SUBRULE(this.trial) },
         { ALT: () => this.SUBRULE(this.gauge) },

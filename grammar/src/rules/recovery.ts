@@ -10,6 +10,7 @@ import {
   memberStarts,
   Name as NameToken,
   NumberLiteral,
+  Pulling,
   RightBrace,
   shorten,
   stepStarts,
@@ -267,6 +268,8 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
   private beginsMember(): boolean {
     const type = this.LA(1).tokenType;
     if (type === wireWord || type === activationWord) return !this.startsLine(2) && !this.at(Comparison, 2);
+    // A load's word may be a name of the user's too: `coil()`, `elastic.force`.
+    if (this.at(Pulling)) return this.at(NameToken, 2) && !this.startsLine(2);
     return memberStarts.has(type);
   }
 
@@ -326,7 +329,8 @@ const contents: Readonly<Record<Block, string>> = {
   file: '`use`, `let`, `alloy`, `section`, `slot`, `part`, `appliance` or `variant`',
   alloy: 'a property, such as `modulus = 66 GPa`',
   variant: 'a parameter of the appliance with its value, such as `loop_height = 10 mm`',
-  appliance: '`wire`, `param`, `let`, `path`, an attachment, `activation`, `trial activation`, `require` or `prefer`',
+  appliance:
+    '`wire`, `param`, `let`, `path`, an attachment, a load (`elastic`, `coil`, `ligature`), `activation`, `trial activation`, `require` or `prefer`',
   path: 'a step, such as `straight 8 mm`, or a part, such as `closed_loop()`',
   conditions: 'a condition, such as `canine.force.distal in 100 gf .. 150 gf`',
 };

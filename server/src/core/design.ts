@@ -99,6 +99,7 @@ export type LoadPlace =
  * shorter than at rest, pushes them apart. An elastic or ligature that is not stretched is slack.
  */
 export interface Load {
+  readonly name?: string;
   readonly kind: 'elastic' | 'coil' | 'ligature';
   readonly from: LoadPlace;
   readonly to: LoadPlace;

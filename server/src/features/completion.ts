@@ -15,7 +15,9 @@ import {
   attachmentsInScope,
   definitionsInScope,
   freeSeats,
+  loadsInScope,
   loopsInScope,
+  marksInScope,
   type ScopeName,
   siteAt,
   valuesInScope,
@@ -91,11 +93,16 @@ function itemsOf(snapshot: Snapshot, offset: number, expected: OtherExpectation)
       return [
         ...attachmentsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
         ...loopsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
+        ...loadsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
         { label: 'wire', kind: CompletionItemKind.Variable, detail: 'results of the wire' },
         { label: 'activation', kind: CompletionItemKind.Variable, detail: 'results of the activation' },
       ];
     case 'attachments':
       return attachmentsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable));
+    case 'ends':
+      return [...attachmentsInScope(snapshot, offset), ...marksInScope(snapshot, offset)].map((name) =>
+        nameItem(name, CompletionItemKind.Variable),
+      );
     case 'seats':
       return freeSeats(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable));
     case 'parts':
@@ -246,6 +253,7 @@ function followingNames(
   if (owner === 'wire' || owner === 'activation') return resultNames(owner, path);
   const isOwner = ({ name }: ScopeName): boolean => name === owner;
   if (loopsInScope(snapshot, offset).some(isOwner)) return resultNames('loop', path);
+  if (loadsInScope(snapshot, offset).some(isOwner)) return resultNames('load', path);
   return attachmentsInScope(snapshot, offset).some(isOwner) ? resultNames('attachment', path) : [];
 }
 

@@ -56,6 +56,16 @@ function memberSymbol(snapshot: Snapshot, member: ApplianceMember): DocumentSymb
       );
     case 'attachment':
       return named(snapshot, member, SymbolKind.Object, member.fitting);
+    case 'load':
+      return member.name === undefined
+        ? plain(
+            snapshot,
+            member.span,
+            member.fitting,
+            SymbolKind.Object,
+            firstLine(snapshot, member.span, member.fitting),
+          )
+        : named(snapshot, member, SymbolKind.Object, member.fitting);
     case 'activation':
       return plain(
         snapshot,

@@ -8,7 +8,7 @@ import type { MemberExpression, Property, Span } from '#grammar/tree';
 import { bandOfResult } from '#model/band-of-result';
 import { DIAGNOSTICS } from '#model/diagnostics/catalogue';
 import { WIRE_SIZES } from '#model/expression/member';
-import type { NamedResult, ResultOwner } from '#model/results';
+import { type NamedResult, ownersOf, RESULTS, type ResultOwner } from '#model/results';
 import { ALLOY_PROPERTIES } from '#model/wire';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
 import { definitionDocumentation } from './documentation/definition';
@@ -141,7 +141,7 @@ function propertyHover(nodes: readonly TreeNode[], span: Span): string | undefin
 }
 
 function resultOwner(kind: string): ResultOwner | undefined {
-  return kind === 'attachment' || kind === 'loop' || kind === 'wire' || kind === 'activation' ? kind : undefined;
+  return Object.hasOwn(RESULTS, kind) ? (kind as ResultOwner) : undefined;
 }
 
 function resultValue(
@@ -155,8 +155,7 @@ function resultValue(
   const { design, analysis, stale, bands } = evaluated;
   const state = workingState(evaluated);
   if (design === undefined || analysis === undefined || state === undefined) return undefined;
-  const owners = kind === 'attachment' ? design.attachments : kind === 'loop' ? design.loops : [];
-  const index = owners.findIndex(({ name }) => name === owner);
+  const index = ownersOf(kind, design).findIndex(({ name }) => name === owner);
   const value = result.get({ design, analysis, state, index });
   if (value === undefined) return undefined;
   const at = design.activation === undefined ? '' : ` at ${formatLength(state.activation)} from neutral`;

@@ -126,6 +126,7 @@ const typeOf: Readonly<Record<Definition['kind'], TokenType>> = {
   attachment: 'attachment',
   mark: 'variable',
   loop: 'loop',
+  load: 'attachment',
   property: 'property',
 };
 

@@ -21,6 +21,8 @@ export function bandOfResult(
     case 'wire':
       if (first === 'stress') return bands.stress;
       return first === 'elastic_use' ? bands.elasticUse : undefined;
+    case 'load':
+      return undefined;
     case 'activation':
       return first === 'neutral' ? bands.neutral : undefined;
   }

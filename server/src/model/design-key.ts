@@ -6,11 +6,11 @@ import type { ApplianceDesign } from '#core/design';
  * Names are left out, so that renaming a tooth or editing a comment solves nothing.
  */
 export function designKey(design: ApplianceDesign, options: Partial<AnalysisOptions> = {}): string {
-  const { elements, section, alloy, start, attachments, activation, trialActivation, loops } = design;
-  const shape = elements.map(({ length, shape, preactivation }) => [length, ...shape, ...preactivation]);
+  const { elements, section, alloy, start, attachments, activation, trialActivation, loops, loads } = design;
+  const shape = elements.map(({ length, shape, preactivation, stock }) => [length, ...shape, ...preactivation, stock]);
   const withoutNames = (key: string, value: unknown) => (key === 'name' ? undefined : value);
   return JSON.stringify(
-    [shape, section, alloy, start, attachments, activation, trialActivation, loops, options],
+    [shape, section, alloy, start, attachments, activation, trialActivation, loops, loads, options],
     withoutNames,
   );
 }

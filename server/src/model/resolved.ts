@@ -12,6 +12,7 @@ import type {
   Condition,
   GaugeMember,
   LetItem,
+  LoadMember,
   MarkStep,
   Parameter,
   PartItem,
@@ -45,6 +46,7 @@ export interface Definition {
     | 'attachment'
     | 'mark'
     | 'loop'
+    | 'load'
     | 'property';
   readonly name: string;
   readonly uri: string;
@@ -61,6 +63,7 @@ export interface Definition {
     | ApplianceItem
     | VariantItem
     | AttachmentMember
+    | LoadMember
     | MarkStep
     | PathItem
     | Property;

@@ -2,20 +2,20 @@
  * The named results of the mechanics: what a requirement can be written over. Signs follow the wire's
  * action on the tooth in the upper right quadrant's frame (mechanics note, Frame and signs).
  */
-import type { ApplianceAnalysis, EngagedState, LoopState, Wrench } from '#core/analysis/analysis';
+import type { ApplianceAnalysis, EngagedState, LoadState, LoopState, Wrench } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
-import { norm } from '#core/math/vector';
+import { norm, subtract } from '#core/math/vector';
 import { ANGLE, FORCE, LENGTH, MOMENT, NUMBER, STRESS } from '#core/units/dimension';
 import type { Dimension } from '#core/units/quantity';
 
-export type ResultOwner = 'attachment' | 'loop' | 'wire' | 'activation';
+export type ResultOwner = 'attachment' | 'loop' | 'load' | 'wire' | 'activation';
 
 /** What is at hand when a result is read. */
 export interface ResultContext {
   readonly design: ApplianceDesign;
   readonly analysis: ApplianceAnalysis;
   readonly state: EngagedState;
-  /** Index of the attachment or loop it is asked of. */
+  /** Index of the attachment, loop or load it is asked of. */
   readonly index: number;
 }
 
@@ -44,6 +44,12 @@ const MOMENTS: readonly (readonly [string, Component, 1 | -1, string])[] = [
   ['mesial_out', 1, -1, 'Moment of the wire on the tooth that turns its mesial side toward buccal.'],
   ['crown_lingual', 0, 1, 'Moment of the wire on the tooth that torques its crown toward lingual.'],
   ['crown_buccal', 0, -1, 'Moment of the wire on the tooth that torques its crown toward buccal.'],
+];
+
+const TURNS: readonly (readonly [string, Component, string])[] = [
+  ['tip', 2, 'second order'],
+  ['rotation', 1, 'first order'],
+  ['torque', 0, 'third order'],
 ];
 
 const wrenchOf = ({ state, index }: ResultContext): Wrench | undefined => state.wrenches[index];
@@ -91,7 +97,51 @@ const ATTACHMENT_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, Nam
       get: (context) => size(wrenchOf(context)?.moment),
     },
   ],
+  [
+    'slid',
+    {
+      dimension: LENGTH,
+      documentation:
+        'Wire that has slid through the attachment in the wire’s own direction; negative against it, 0 where it is held.',
+      get: ({ state, index }) => state.slid[index],
+    },
+  ],
+  ...TURNS.map(
+    ([name, component, order]) =>
+      [
+        `play.${name}`,
+        {
+          dimension: ANGLE,
+          documentation: `Angle by which the wire stands turned in its slot (${order}): what play takes of a bend or twist. Has no value without \`with play\`.`,
+          get: ({ state, index }) => state.seated[index]?.turn[component],
+        },
+      ] satisfies [string, NamedResult],
+  ),
 ]);
+
+const LOAD_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResult>([
+  [
+    'force',
+    {
+      dimension: FORCE,
+      documentation: 'Pull between its two ends; negative where a coil spring pushes, 0 where it is slack.',
+      get: ({ state, index }) => state.loads[index]?.force,
+    },
+  ],
+  [
+    'length',
+    {
+      dimension: LENGTH,
+      documentation: 'Distance between the two places at which it takes hold.',
+      get: ({ state, index }) => state.loads[index] && loadLength(state.loads[index]),
+    },
+  ],
+]);
+
+/** mm */
+export function loadLength({ places }: LoadState): number {
+  return norm(subtract(places[1], places[0]));
+}
 
 const LOOP_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResult>([
   [
@@ -241,9 +291,24 @@ const ACTIVATION_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, Nam
 export const RESULTS: Readonly<Record<ResultOwner, ReadonlyMap<string, NamedResult>>> = {
   attachment: ATTACHMENT_RESULTS,
   loop: LOOP_RESULTS,
+  load: LOAD_RESULTS,
   wire: WIRE_RESULTS,
   activation: ACTIVATION_RESULTS,
 };
+
+/** What has results of that kind, in the order in which `ResultContext.index` counts it. */
+export function ownersOf(owner: ResultOwner, design: ApplianceDesign): readonly { readonly name?: string }[] {
+  switch (owner) {
+    case 'attachment':
+      return design.attachments;
+    case 'loop':
+      return design.loops;
+    case 'load':
+      return design.loads;
+    default:
+      return [];
+  }
+}
 
 function size(vector: Wrench['force'] | undefined): number | undefined {
   return vector && norm(vector);

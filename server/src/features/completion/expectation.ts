@@ -23,9 +23,9 @@ export type Expectation =
   | { readonly kind: 'functions'; readonly words: readonly string[] }
   /** Names with a value in scope. */
   | { readonly kind: 'values' }
-  /** Owners of results: attachments, loops, wire, activation. */
+  /** Owners of results: attachments, loops, named loads, wire, activation. */
   | { readonly kind: 'owners' }
-  | { readonly kind: 'attachments' | 'seats' | 'parts' | 'alloys' | 'sections' | 'slots' }
+  | { readonly kind: 'attachments' | 'ends' | 'seats' | 'parts' | 'alloys' | 'sections' | 'slots' }
   | { readonly kind: 'modules' }
   /** Parameters of the part being called that have no value yet. */
   | { readonly kind: 'parameters'; readonly part: string; readonly given: readonly string[] }
@@ -62,6 +62,7 @@ const begin = (list: readonly string[]): Expectation => ({ kind: 'words', words:
 const units = { kind: 'units', words: Object.values(unitWords).flat() } as const;
 const directions: Expectation = { kind: 'directions', words: quadrantDirections };
 const functions: Expectation = { kind: 'functions', words: functionNames };
+const pulling: readonly string[] = ['elastic', 'coil', 'ligature'];
 const fittings: readonly string[] = ['tube', 'bracket', 'hook', 'eyelet'];
 
 /** At the start of a line: what may begin one in this block. */
@@ -103,6 +104,10 @@ const valueWords = [
   'step',
   'in',
   'corner',
+  'friction',
+  'force',
+  'rate',
+  'rest',
   'and',
   'or',
   'not',
@@ -147,6 +152,15 @@ function afterWord({ statement, last }: CompletionContext): Expectation[] | unde
     case 'through':
     case 'move':
       return [{ kind: 'attachments' }];
+    case 'elastic':
+    case 'coil':
+    case 'ligature':
+      return [words('from')];
+    case 'from':
+    case 'to':
+      return pulling.includes(head) ? [{ kind: 'ends' }] : undefined;
+    case 'with':
+      return [words('play')];
     case 'tube':
     case 'bracket':
     case 'hook':
@@ -226,6 +240,13 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
       return unless('on', 'in');
     case 'follow':
       return has('from') ? unless('to') : unless('from');
+    case 'elastic':
+    case 'coil':
+    case 'ligature':
+      if (!has('from')) return [words('from')];
+      if (!has('to')) return [words('to')];
+      if (has('rate')) return unless('rest');
+      return has('force') ? [] : [words('force', 'rate')];
     case 'helix':
       if (has('toward')) return unless('pitch');
       if (has('diameter')) return [words('toward')];
@@ -249,6 +270,7 @@ const unitAfterWord: Readonly<Record<string, keyof typeof unitWords>> = {
   ...{ straight: 'length', diameter: 'length', pitch: 'length', radius: 'length', over: 'length', corner: 'length' },
   ...{ length: 'length', width: 'length', at: 'length', moved: 'length', through: 'length', step: 'length' },
   ...{ activation: 'length', wire: 'length', round: 'length', section: 'length', slot: 'length' },
+  ...{ rest: 'length', force: 'force', rate: 'force' },
   ...{ bend: 'angle', preactivate: 'angle', twist: 'angle', tip: 'angle', rotation: 'angle', torque: 'angle' },
 };
 

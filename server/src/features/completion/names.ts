@@ -59,6 +59,24 @@ export function freeSeats(snapshot: Snapshot, offset: number): ScopeName[] {
   );
 }
 
+/** Elastics, coil springs and ligatures with a name: results go by it. */
+export function loadsInScope(snapshot: Snapshot, offset: number): ScopeName[] {
+  const item = enclosingItem(snapshot, offset);
+  if (item?.kind !== 'appliance') return [];
+  return item.members.flatMap((member) =>
+    member.kind === 'load' && member.name !== undefined
+      ? [{ name: member.name.text, detail: slice(snapshot.text, member.span), doc: member.doc }]
+      : [],
+  );
+}
+
+/** Marks of the appliance's own path. */
+export function marksInScope(snapshot: Snapshot, offset: number): ScopeName[] {
+  return pathItems(enclosingItem(snapshot, offset)).flatMap((step) =>
+    step.kind === 'mark' && step.name !== undefined ? [{ name: step.name.text, detail: 'mark', doc: undefined }] : [],
+  );
+}
+
 /** Placed parts with two feet, by the name under which their read-outs stand. */
 export function loopsInScope(snapshot: Snapshot, offset: number): ScopeName[] {
   return pathItems(enclosingItem(snapshot, offset)).flatMap((step) => {

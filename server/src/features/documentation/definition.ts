@@ -47,6 +47,7 @@ function signature({ kind, name, node }: Definition, text: string): string {
     case 'section':
     case 'slot':
     case 'attachment':
+    case 'load':
     case 'variant':
       return slice(text, node.span);
     case 'property':

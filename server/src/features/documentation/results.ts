@@ -25,5 +25,6 @@ export function resultNamed(owner: ResultOwner, path: readonly string[]): NamedR
 /** Words that stand between an owner and its components. */
 export const groups: Readonly<Record<string, string>> = {
   force: 'Force of the wire on the tooth, by direction.',
+  play: 'How the wire stands turned in a slot that it has play in, by order.',
   moment: 'Moment of the wire on the tooth at the middle of the slot, by what it does.',
 };

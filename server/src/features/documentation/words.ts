@@ -50,8 +50,14 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
       'Lays the wire along an arch form, `beta_arch` or `catenary_arch`, from one place to another, counted along it from the midline. Off the slots, which hold the wire straight, it lies within 0.01 mm of the form; beside a slot two arcs lead back to it.',
   },
   facing: { form: 'tube sheath facing right', meaning: 'In a whole arch: where buccal points at an attachment.' },
-  from: { form: 'from 47 mm right to 47 mm left', meaning: 'Where it begins.' },
-  to: { form: 'from 47 mm right to 47 mm left', meaning: 'Where it ends.' },
+  from: {
+    form: 'from 47 mm right to 47 mm left',
+    meaning: 'Where it begins; of an elastic, a coil spring or a ligature the attachment or mark at one end.',
+  },
+  to: {
+    form: 'from 47 mm right to 47 mm left',
+    meaning: 'Where it ends; of an elastic, a coil spring or a ligature the attachment or mark at the other end.',
+  },
   beta_arch: {
     form: 'beta_arch(width = 55 mm, depth = 40 mm)',
     meaning: 'Arch form by the beta function: y = 3.0314 D (x/W + 1/2)^0.8 (1/2 - x/W)^0.8.',
@@ -163,6 +169,30 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
     meaning:
       'Holds a point of the wire and gives no moment; it gives no force along its own mesial axis unless it is `tied`.',
   },
+  elastic: {
+    form: 'elastic from canine to molar force 150 gf',
+    meaning:
+      'Pulls two attachments or marks together, with a constant `force` or with a `rate` beyond its length at `rest`. Slack where it is not stretched.',
+  },
+  coil: {
+    form: 'coil from hook_mark to molar rate 0.4 N/mm rest 8 mm',
+    meaning:
+      'A coil spring between two attachments or marks: it pulls them together where it is longer than at `rest`, and pushes them apart where it is shorter.',
+  },
+  ligature: {
+    form: 'ligature from canine to premolar force 50 gf',
+    meaning: 'A ligature that pulls two attachments or marks together. Slack where it is not stretched.',
+  },
+  force: { form: 'elastic from canine to molar force 150 gf', meaning: 'How hard it pulls, however long it is.' },
+  rate: {
+    form: 'coil from canine to molar rate 0.4 N/mm rest 8 mm',
+    meaning: 'Force for each length by which it is stretched beyond its length at rest.',
+  },
+  rest: { form: 'rate 0.4 N/mm rest 8 mm', meaning: 'Its length without force.' },
+  play: {
+    form: 'with play',
+    meaning: 'The wire lies loose in its slot until it touches the edges.',
+  },
   activation: {
     form: 'activation pull through molar 0 mm .. 3 mm step 0.5 mm',
     meaning:
@@ -257,6 +287,25 @@ export const clauseDocumentation: Readonly<Record<string, WordDocumentation>> = 
     meaning: 'Turns the slot about the mesial axis (third order), by the right-hand rule.',
   },
   tied: { form: 'tied', meaning: 'A hook or eyelet that holds the wire along its mesial axis too.' },
+  sliding: {
+    form: 'sliding',
+    meaning:
+      'Through a tube or bracket the wire slides without friction, or with as much as `friction` says. At a hook or eyelet the contact stays where the hook is while the wire slides along.',
+  },
+  cinched: {
+    form: 'cinched',
+    meaning:
+      'The wire’s end is turned over behind its first or last attachment: it may slide back out of the free span, but not into it.',
+  },
+  with: {
+    form: 'with play',
+    meaning:
+      'The wire is not clamped but touches the four edges of the slot, on one side or on both: what it is turned before that, play takes. Needs `slot` and a `length` or `width`.',
+  },
+  friction: {
+    form: 'friction 0.15',
+    meaning: 'Coefficient of friction, from 0 to below 2, where the wire slides. It bounds the force of sliding.',
+  },
 };
 
 export const directionDocumentation: Readonly<Record<string, string>> = {

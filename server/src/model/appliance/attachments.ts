@@ -30,6 +30,7 @@ import type { Seat } from '../path/layout';
 import type { Site } from '../site';
 import type { Tooth } from '../teeth';
 import { lengthFromZero, resolveSlot, type Slot, type Wire } from '../wire';
+import { type Contact, hasEdges, readContact } from './lengthwise';
 import type { AttachmentOnTooth } from './teeth';
 
 /** What an attachment's line says, as numbers. */
@@ -49,7 +50,8 @@ export interface Fitted {
   readonly facing: Name | undefined;
   /** The slot's own turns; undefined where none is given. */
   readonly turn: Mat3 | undefined;
-  readonly tied: boolean;
+  /** Undefined where it contradicts itself. */
+  readonly contact: Contact | undefined;
   /** False where something that is written could not be made out. */
   readonly complete: boolean;
 }
@@ -107,7 +109,7 @@ export function readAttachment(
   const length =
     lengthClause &&
     number(lengthFromZero(lengthClause.value, `The ${lengthClause.keyword.text} of an attachment`, place));
-  return {
+  const fitted: Fitted = {
     node,
     name: node.name.text,
     slot: slotClause && resolveSlot(slotClause.size, place),
@@ -118,9 +120,10 @@ export function readAttachment(
     tooth,
     facing,
     turn: turned ? turnMatrix(tip ?? 0, rotation ?? 0, torque ?? 0) : undefined,
-    tied: clause('tied') !== undefined,
+    contact: number(readContact(node, clause, place)),
     complete,
   };
+  return hasEdges(fitted, place) ? fitted : { ...fitted, complete: false };
 }
 
 /** R = Rz(tip) Ry(rotation) Rx(torque), right-hand turns about buccal, gingival and mesial. */
@@ -175,15 +178,14 @@ export function attachmentOf(fitted: Fitted, seat: Seat, origin: Vec3, axes: Mat
     slotAxes,
     // Results are told by the tooth's mesial, gingival and buccal, however its slot is turned.
     axes,
-    tied: fitted.tied,
-    lengthwise: 'held',
-    play: false,
-    friction: 0,
+    ...(fitted.contact ?? HELD),
   };
 }
 
 /** Turns left-handed axes into right-handed ones. */
 const MIRROR: Mat3 = [1, 0, 0, 0, 1, 0, 0, 0, -1];
+
+const HELD: Contact = { tied: false, lengthwise: 'held', play: false, friction: 0 };
 
 const LEAST_ANGLE = (1 * Math.PI) / 180;
 const LEAST_OFFSET = 0.1;

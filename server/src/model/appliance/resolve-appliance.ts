@@ -1,5 +1,5 @@
 /** Resolves one appliance: its wire, values, path, attachments, activation and requirements. */
-import type { Activation, ApplianceDesign, Attachment } from '#core/design';
+import type { Activation, ApplianceDesign, Attachment, Load } from '#core/design';
 import { column, subtract } from '#core/math/vector';
 import type { Quantity } from '#core/units/quantity';
 import type { ApplianceItem, VariantItem } from '#grammar/tree';
@@ -22,6 +22,8 @@ import { alloyOf, resolveSection, type Wire } from '../wire';
 import { resolveActivation, resolveGauge, resolveTrial } from './activation';
 import { checkFit, readAttachment } from './attachments';
 import { type ApplianceContext, isClosed, membersOf, onlyMember } from './context';
+import { isCinchedAtEnds } from './lengthwise';
+import { defineLoads, resolveLoads } from './loads';
 import { layOut, runsDistally } from './path';
 import { resolveRequirement } from './requirements';
 import { checkLine, originOf, reportUnseated, seatedAttachments, seatsByName } from './seats';
@@ -57,6 +59,7 @@ export function resolveAppliance(
   const sites = { site, written, stated: node.site !== undefined };
   const onTeeth = attachmentsOnTeeth(membersOf(node, 'attachment'), sites, recorder);
   const attachments = defineAttachments(onTeeth, context);
+  defineLoads(context);
   const parameters = resolveParameters(membersOf(node, 'parameter'), given, context.results);
   for (const named of [...scope.own.values()]) named.value();
   const wire = context.wire();
@@ -74,6 +77,8 @@ export function resolveAppliance(
     checkLine(path, fitted, seats, attachments, layout, context);
 
   const placed = layout ? seatedAttachments(fitted, seats, originOf(layout), runsDistally(path), context) : [];
+  const cinchable = isCinchedAtEnds(fitted, placed, context);
+  const loads = resolveLoads(context, placed, layout);
   const activationNode = onlyMember(context, 'activation', 'activation');
   const activation =
     activationNode &&
@@ -91,7 +96,8 @@ export function resolveAppliance(
     (member) => resolveRequirement(member, activationNode !== undefined, context) ?? [],
   );
   const seated = placed.length === fitted.length && fitted.every((one) => one.complete && seats.has(one.name));
-  const usable = layout?.complete && seated && (activation !== undefined || activationNode === undefined);
+  const held = seated && cinchable && loads.length === membersOf(node, 'load').length;
+  const usable = layout?.complete && held && (activation !== undefined || activationNode === undefined);
   return {
     name: (variant?.item ?? node).name?.text ?? '',
     variant: variant?.item,
@@ -109,7 +115,7 @@ export function resolveAppliance(
     gauge,
     values: knownValues(context),
     scope,
-    design: usable && wire ? designOf(layout, wire, placed, { activation, trial }) : undefined,
+    design: usable && wire ? designOf(layout, wire, placed, { activation, trial, loads }) : undefined,
   };
 }
 
@@ -199,7 +205,15 @@ function designOf(
   layout: Layout,
   wire: Wire,
   attachments: readonly Attachment[],
-  { activation, trial }: { readonly activation: Activation | undefined; readonly trial: number | undefined },
+  {
+    activation,
+    trial,
+    loads,
+  }: {
+    readonly activation: Activation | undefined;
+    readonly trial: number | undefined;
+    readonly loads: readonly Load[];
+  },
 ): ApplianceDesign {
   const origin = originOf(layout);
   return {
@@ -211,7 +225,7 @@ function designOf(
     activation,
     ...(trial !== undefined && { trialActivation: trial }),
     loops: layout.loops.map(({ name, feet, running, normal }) => ({ name, feet, running, normal })),
-    loads: [],
+    loads,
   };
 }
 

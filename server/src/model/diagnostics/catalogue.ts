@@ -9,8 +9,10 @@ import { attachmentWithoutSeat } from './attachment-without-seat';
 import { bendAlongWire } from './bend-along-wire';
 import { bendInSlot } from './bend-in-slot';
 import { bendRadiusTooSmall } from './bend-radius-too-small';
+import { cinchedInside } from './cinched-inside';
 import { circularValue } from './circular-value';
 import { conditionExpected } from './condition-expected';
+import { contradictingClauses } from './contradicting-clauses';
 import type { Diagnostic } from './diagnostic';
 import { duplicateArgument } from './duplicate-argument';
 import { duplicateMember } from './duplicate-member';
@@ -29,6 +31,8 @@ import { ignoreWithoutReason } from './ignore-without-reason';
 import { legsCross } from './legs-cross';
 import { lengthNotPositive } from './length-not-positive';
 import { limitExceeded } from './limit-exceeded';
+import { loadEnds } from './load-ends';
+import { loadSize } from './load-size';
 import { missingPath } from './missing-path';
 import { missingWire } from './missing-wire';
 import { moduleCycle } from './module-cycle';
@@ -41,6 +45,7 @@ import { notConverged } from './not-converged';
 import { notHeld } from './not-held';
 import { partRecursion } from './part-recursion';
 import { pastParallelLegs } from './past-parallel-legs';
+import { playWithoutSlot } from './play-without-slot';
 import { preferenceMissed } from './preference-missed';
 import { quantityExpected } from './quantity-expected';
 import { rangeReversed } from './range-reversed';
@@ -64,6 +69,7 @@ import { unknownIgnore } from './unknown-ignore';
 import { unknownName } from './unknown-name';
 import { unknownUnit } from './unknown-unit';
 import { unstableState } from './unstable-state';
+import { unusableFriction } from './unusable-friction';
 import { unusedIgnore } from './unused-ignore';
 import { unusedParameter } from './unused-parameter';
 import { unusedPart } from './unused-part';
@@ -87,8 +93,10 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     bendAlongWire,
     bendInSlot,
     bendRadiusTooSmall,
+    cinchedInside,
     circularValue,
     conditionExpected,
+    contradictingClauses,
     duplicateArgument,
     duplicateMember,
     duplicateName,
@@ -105,6 +113,8 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     legsCross,
     lengthNotPositive,
     limitExceeded,
+    loadEnds,
+    loadSize,
     missingPath,
     missingWire,
     moduleCycle,
@@ -117,6 +127,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     notHeld,
     partRecursion,
     pastParallelLegs,
+    playWithoutSlot,
     preferenceMissed,
     quantityExpected,
     rangeReversed,
@@ -141,6 +152,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     unknownName,
     unknownUnit,
     unstableState,
+    unusableFriction,
     unusedIgnore,
     unusedParameter,
     unusedPart,

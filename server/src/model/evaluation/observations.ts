@@ -69,7 +69,9 @@ function stretched(
 ): Problem[] {
   const forces = analysis.stages[0]?.state?.wrenches.map(({ force }) => force) ?? [];
   if (!design || design.activation) return [];
-  const holding = design.attachments.filter(({ fitting }) => fitting === 'tube' || fitting === 'bracket');
+  const holding = design.attachments.filter(
+    ({ fitting, lengthwise }) => (fitting === 'tube' || fitting === 'bracket') && lengthwise === 'held',
+  );
   const along = Math.max(...forces.map(([mesial]) => Math.abs(mesial)), 0);
   const across = Math.max(...forces.map(([, gingival, buccal]) => Math.hypot(gingival, buccal)), 0);
   if (holding.length < 2 || along <= across || along < NOTABLE_PULL) return [];

@@ -5,7 +5,7 @@ import { memberLookup, type ResultSource } from '../expression/member';
 import type { Place } from '../expression/place';
 import { innerScope, lazily, type Scope, SILENT } from '../names/scope';
 import type { ResolvedAppliance } from '../resolved';
-import { RESULTS } from '../results';
+import { ownersOf, RESULTS } from '../results';
 
 /** `reasons` receives why something has no value. */
 export function placeInState(
@@ -18,10 +18,7 @@ export function placeInState(
   const { design } = appliance;
   const results: ResultSource = (owner, name, result) => {
     if (!design) return undefined;
-    const index =
-      owner === 'attachment'
-        ? design.attachments.findIndex((attachment) => attachment.name === name)
-        : design.loops.findIndex((loop) => loop.name === name);
+    const index = ownersOf(owner, design).findIndex((one) => one.name === name);
     return RESULTS[owner].get(result)?.get({ design, analysis, state, index });
   };
   const place: Place = {

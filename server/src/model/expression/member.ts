@@ -28,7 +28,7 @@ export interface MemberSources {
 }
 
 /** Kinds of definitions that have something after a dot. */
-const DOTTED: readonly Definition['kind'][] = ['attachment', 'loop', 'alloy'];
+const DOTTED: readonly Definition['kind'][] = ['attachment', 'loop', 'load', 'alloy'];
 
 type Lookup = (expression: MemberExpression, place: Place) => QuantityValue | undefined;
 
@@ -42,7 +42,7 @@ export function memberLookup(sources: MemberSources): Lookup {
     if (!named) {
       const known = [...namesInReach(place.scope, DOTTED), 'wire', 'activation'];
       place.recorder.problem(
-        unknownName.at(base.span, 'attachment, loop or alloy', base.text, known, nearest(base.text, known)),
+        unknownName.at(base.span, 'attachment, loop, load or alloy', base.text, known, nearest(base.text, known)),
       );
       return undefined;
     }
@@ -118,11 +118,11 @@ function definitionMember(
   sources: MemberSources,
   place: Place,
 ): QuantityValue | undefined {
-  if (definition.kind === 'attachment' || definition.kind === 'loop') {
+  if (definition.kind === 'attachment' || definition.kind === 'loop' || definition.kind === 'load') {
     return resultMember(definition.kind, definition.name, rest, sources, place, []);
   }
   if (definition.kind === 'alloy') return alloyMember(definition, rest, place);
-  const expected = 'an attachment, a loop or an alloy';
+  const expected = 'an attachment, a loop, a load or an alloy';
   place.recorder.problem(wrongKindOfName.at(base.span, base.text, kindPhrase(definition.kind), expected));
   return undefined;
 }

@@ -28,7 +28,7 @@ export function inelasticWire(design: ApplianceDesign, law: UniaxialLaw, given: 
   const { mesh, layers, compliance, spatial } = { ...fine, ...given };
   const { section, alloy } = design;
   const fibres = fibreLaw(law, alloy.modulus);
-  const spans = placeSpans(
+  const { spans } = placeSpans(
     design,
     centreline(design.elements, design.start, 0),
     complianceOf(stiffness(section, alloy), compliance),

@@ -64,7 +64,7 @@ export function engaged(activation: number, wrenches: readonly Wrench[], points:
     wrenches,
     places: wrenches.map((): Vec3 => [0, 0, 0]),
     slid: wrenches.map(() => 0),
-    seated: wrenches.map(() => undefined),
+    seated: wrenches.map(() => null),
     loads: [],
     stress: 800,
     stressStation: 12,

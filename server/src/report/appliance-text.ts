@@ -6,6 +6,7 @@ import { toothOf, toothPhrase } from '#model/teeth';
 import { assumptionLines } from './assumptions';
 import { bandLines } from './bands-text';
 import { bendLines } from './bends';
+import { contactLines, contactTable, effectText, hasFriction } from './contacts-text';
 import type { Paint } from './paint';
 import { amount, bareAmount, degrees, percent, unitOf } from './quantities';
 import type { ReportAppliance, ReportStage, ReportState } from './schema';
@@ -28,6 +29,7 @@ export function applianceText(appliance: ReportAppliance, { units, paint }: Opti
     ...appliance.attachments.flatMap(({ name, fitting }, index) =>
       states.length < 2 ? [] : ['', `  ${name} (${fitting})`, ...loadTable(appliance, index, units, paint)],
     ),
+    ...contactTable(appliance, units),
     ...(states.length < 2 ? [] : ['', '  wire', ...wireTable(appliance, paint)]),
     ...bendLines(appliance.bends),
     ...assumptionLines(appliance.assumptions),
@@ -40,7 +42,8 @@ const statusWords: Record<ReportStage['status'], string> = {
   converged: 'solved',
   'no-wire': 'there is no wire',
   'not-held': 'the wire is not held firmly enough',
-  'sliding-not-computed': 'the wire slides in a way that is not computed',
+  'activation-not-computed': 'the activation acts where the wire is only supported on its way',
+  'yielding-not-followed': 'yielding is followed only where the wire is held at every seat',
   'too-many-attachments': 'there are more attachments than the solver takes',
   'span-exceeds-wire': 'the distance to be spanned is longer than the wire',
   'bend-in-slot': 'a bend lies in, or is drawn into, an attachment',
@@ -82,8 +85,8 @@ function wireLines(appliance: ReportAppliance, units: UnitPreferences): string[]
     if (known && name !== `tooth_${known.number}`)
       lines.push([name, `on tooth ${known.number}, ${toothPhrase(known)}`]);
   }
-  for (const { name, play } of appliance.attachments) {
-    if (play !== null) lines.push([`${name} play`, playText(play)]);
+  for (const { name, play, withPlay } of appliance.attachments) {
+    if (play !== null) lines.push([`${name} play`, playText(play, withPlay === true)]);
   }
   if (activation !== null) lines.push(['activation', activationText(activation)]);
   if (activation !== null && neutral !== null)
@@ -120,11 +123,14 @@ function yieldingLines({ yielding, activation }: ReportAppliance): [string, stri
   ];
 }
 
-/** What the slot leaves to the wire, either way; the computation leaves it out. */
-function playText({ thirdOrder, secondOrder }: NonNullable<ReportAppliance['attachments'][number]['play']>): string {
+/** What the slot leaves to the wire, either way. */
+function playText(
+  { thirdOrder, secondOrder }: NonNullable<ReportAppliance['attachments'][number]['play']>,
+  isComputed: boolean,
+): string {
   const turns = thirdOrder === 'free' ? 'turns freely' : `turns ${degrees(thirdOrder)}`;
   const tips = secondOrder === null ? '' : `, tips ${degrees(secondOrder)}`;
-  return `${turns}${tips} either way before it touches; not computed`;
+  return `${turns}${tips} either way before it touches${isComputed ? '' : '; not computed'}`;
 }
 
 function sectionText(section: NonNullable<ReportAppliance['wire']>['section']): string {
@@ -169,12 +175,17 @@ function workingLines(
     return acting.map((effect, index) => [
       index === 0 ? load.attachment : '',
       effect.words,
-      amount(effect.amount, effect.kind, units),
-      amount(effect.amount, effect.kind, other),
+      effectText(load, effect, units),
+      effectText(load, effect, other),
     ]);
   });
   const heading = appliance.activation === null ? 'Engaged' : `At ${amount(stage.activation, 'length')} of activation`;
-  return [`  ${heading}, the wire on the tooth`, ...table(rows, ['<', '<', '>', '>'], '    ')];
+  const bounded = hasFriction(stage) ? ' (in brackets: between which friction lets it be)' : '';
+  return [
+    `  ${heading}, the wire on the tooth${bounded}`,
+    ...table(rows, ['<', '<', '>', '>'], '    '),
+    ...contactLines(state, units),
+  ];
 }
 
 /** What is left out of the words as nothing: N and N mm, below what a gauge shows. */

@@ -82,6 +82,10 @@ const moment = z
       "N mm, of the wire on the tooth at the slot's centre: components about mesial, gingival and buccal, and signed under the names of what they do.",
   });
 
+const triple = z.object({ mesial: z.number(), gingival: z.number(), buccal: z.number() }).meta({ id: 'triple' });
+
+const bounds = z.object({ force: triple, moment: triple }).meta({ id: 'bounds', description: 'N and N mm.' });
+
 const load = z
   .object({
     attachment: z.string(),
@@ -90,6 +94,26 @@ const load = z
     momentToForce: millimetres
       .nullable()
       .describe('Moment crown-mesial over force distal, mm; null where the force is below 0.01 N.'),
+    slid: millimetres
+      .optional()
+      .describe("Wire that has slid through the attachment in the wire's own direction, mm; absent where none has."),
+    inSlot: z
+      .object({
+        tip: z.number().describe('About buccal, deg.'),
+        rotation: z.number().describe('About gingival, deg.'),
+        torque: z.number().describe('About mesial, deg.'),
+        touching: z
+          .object({ height: z.number(), depth: z.number(), torque: z.boolean() })
+          .describe(
+            "Edges of the slot's height and of its depth that the wire touches, and whether it is wedged in torque.",
+          ),
+      })
+      .optional()
+      .describe('With play: by how much the wire stands turned in its slot, which play takes of a bend or twist.'),
+    friction: z
+      .object({ least: bounds, most: bounds })
+      .optional()
+      .describe('Least and most that friction lets each component be, where the wire slides with friction.'),
   })
   .meta({ id: 'load' });
 
@@ -105,6 +129,19 @@ const state = z
   .object({
     motion: millimetres.describe('Amount of the declared motion, mm.'),
     loads: z.array(load),
+    pulls: z
+      .array(
+        z.object({
+          name: z.string().describe('As the file names it, or what it is and between which places.'),
+          kind: z.enum(['elastic', 'coil', 'ligature']),
+          from: z.string(),
+          to: z.string(),
+          force: z.number().describe('N; negative where a coil spring pushes, 0 where it is slack.'),
+          length: millimetres.describe('Distance between its two places, mm.'),
+        }),
+      )
+      .optional()
+      .describe('Elastics, coil springs and ligatures; absent where there are none.'),
     loops: z.array(loop),
     stress: z
       .object({
@@ -150,7 +187,8 @@ const status = z
     'converged',
     'no-wire',
     'not-held',
-    'sliding-not-computed',
+    'activation-not-computed',
+    'yielding-not-followed',
     'too-many-attachments',
     'span-exceeds-wire',
     'bend-in-slot',
@@ -330,7 +368,13 @@ const analysedAppliance = z
             secondOrder: z.number().nullable().describe('Tip of the wire before it touches, one-sided, deg.'),
           })
           .nullable()
-          .describe('What the slot leaves to the wire. The computation leaves it out.'),
+          .describe('What the slot leaves to the wire. The computation leaves it out unless `withPlay`.'),
+        lengthwise: z.enum(['sliding', 'cinched']).optional().describe('Absent where the wire is held lengthwise.'),
+        withPlay: z
+          .literal(true)
+          .optional()
+          .describe('The wire touches the edges of the slot instead of being clamped.'),
+        friction: z.number().optional().describe('Coefficient of friction where the wire slides.'),
       }),
     ),
     activation: z

@@ -12,6 +12,7 @@ import {
   defaultCriteria,
   engage,
   engageAtNeutral,
+  motionOf,
   strictCriteria,
   type WirePath,
 } from '../mechanics/continuation';
@@ -19,6 +20,7 @@ import { type PlacedSpan, placeSpans } from '../mechanics/held-wire';
 import { defaultMesh, strictMesh } from '../mechanics/mesh';
 import { splitsNeeded } from '../mechanics/mesh-check';
 import { complianceOf } from '../mechanics/span';
+import { isSupported } from '../mechanics/stretches';
 import type { AnalysisOptions, ApplianceAnalysis, EngagedState, Failure, StageResult } from './analysis';
 import { type Curve, failedCurve, fromNeutral, unsolved, visitingOrder } from './curve';
 import { engagedState, type WireRecord, wireRecord } from './engaged-state';
@@ -38,10 +40,9 @@ export function analyseAppliance(design: ApplianceDesign, options: Partial<Analy
 
 /** The analysis in slices: yields after every equilibrium, so that a caller can pause it or drop it. */
 export function* analysisSteps(
-  written: ApplianceDesign,
+  design: ApplianceDesign,
   options: Partial<AnalysisOptions> = {},
 ): Generator<undefined, ApplianceAnalysis> {
-  const design = letSlide(written);
   const nominal = centreline(design.elements, design.start, 0);
   const passive = centreline(design.elements, design.start, 1);
   const nominalOutline = freeOutline(nominal);
@@ -56,7 +57,7 @@ export function* analysisSteps(
   };
   const nominalContacts = selfContacts(nominalOutline, section, round, design.elements);
   const failure =
-    heldFailure(written) ?? slotFailure(design, 0) ?? (design.activation ? undefined : spanFailure(design, 0));
+    heldFailure(design) ?? slotFailure(design, 0) ?? (design.activation ? undefined : spanFailure(design, 0));
   const elastic = failure
     ? { curve: failedCurve(failure), spans: [] }
     : yield* solveCurve(design, nominal, passive, options);
@@ -85,13 +86,6 @@ export function* analysisSteps(
   };
 }
 
-/** Sliding is a pull through the attachment whose neutral position is where the wire has slid to. */
-function letSlide(design: ApplianceDesign): ApplianceDesign {
-  const attachment = design.attachments.findIndex(({ lengthwise }) => lengthwise === 'sliding');
-  if (attachment < 0 || heldFailure(design)) return design;
-  return { ...design, activation: { motion: { kind: 'pull', attachment }, stages: [0] } };
-}
-
 /** The curve again with the history of the sections, where the wire yields or is tried out; a failure where it cannot be followed. */
 function* yieldingCurve(
   design: ApplianceDesign,
@@ -103,9 +97,10 @@ function* yieldingCurve(
   if (!law || !curve.neutral || options.yielding === 'elastic') return undefined;
   const states = [curve.neutral, ...curve.stages.flatMap(({ state }) => state ?? [])];
   const yields = states.some(({ stress }) => stress > design.alloy.yield);
-  if (yields && design.attachments.some(({ lengthwise }) => lengthwise === 'sliding'))
-    return { reason: 'sliding-not-computed' };
   if (!yields && design.trialActivation === undefined) return undefined;
+  if (isSupported(design) || design.attachments.some(({ lengthwise }) => lengthwise !== 'held')) {
+    return { reason: 'yielding-not-followed' };
+  }
   return yield* followYielding(design, law, spans, curve, lines, options);
 }
 
@@ -133,9 +128,10 @@ function* solveCurve(
   const effort = { solves: 0, iterations: 0 };
   let splits: readonly (readonly number[])[] = [];
   for (let round = 0; ; round++) {
-    const spans = placeSpans(design, nominal, compliance, rule, splits);
+    const { spans, controls } = placeSpans(design, nominal, compliance, rule, splits);
     const path = createPath(
       spans.map(({ held }) => held),
+      controls,
       criteria,
       effort,
     );
@@ -148,7 +144,13 @@ function* solveCurve(
       }
       return finer.needed && round < MOST_SPLITS;
     };
-    const curve = yield* followCurve(design, path, wireRecord(design, spans, stress, passive), options, watch);
+    const curve = yield* followCurve(
+      design,
+      path,
+      wireRecord(design, { spans, controls }, stress, passive),
+      options,
+      watch,
+    );
     if (curve) return { curve, spans };
     splits = finer.splits;
   }
@@ -170,9 +172,9 @@ function* followCurve(
   const { activation } = design;
   const engaged = activation ? engageAtNeutral(path) : engage(path);
   yield;
-  if (!engaged.ok) return failedCurve(unsolved(design, path.effort, 0, path.motion, engaged.residual), path.effort);
+  if (!engaged.ok) return failedCurve(unsolved(design, path.effort, 0, motionOf(path), engaged.residual), path.effort);
   if (tooCoarse()) return undefined;
-  const neutralMotion = path.motion;
+  const neutralMotion = motionOf(path);
   const beyond = activation && motionFailure(design, neutralMotion);
   if (beyond) return failedCurve(beyond, path.effort);
   const atNeutral = engagedState(record, neutralMotion, neutralMotion, path.effort.iterations);

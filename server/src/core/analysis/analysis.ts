@@ -9,8 +9,10 @@ export type Failure =
   | { readonly reason: 'no-wire' }
   /** Fewer than two attachments, or only points that leave the wire free to turn. */
   | { readonly reason: 'not-held'; readonly detail: 'no-attachment' | 'one-attachment' | 'only-points' | 'all-sliding' }
-  /** A wire sliding through an inner attachment, through more than one, under an activation, or past its elastic range. */
-  | { readonly reason: 'sliding-not-computed' }
+  /** The wire is to be pulled through an inner attachment, or one is to be moved that only supports it on its way. */
+  | { readonly reason: 'activation-not-computed' }
+  /** A wire past its elastic range that slides, has play, runs past a hook or bears a load. */
+  | { readonly reason: 'yielding-not-followed' }
   /** More attachments than the solver takes. */
   | { readonly reason: 'too-many-attachments'; readonly limit: number }
   /** The distance to be spanned is at least the wire available; lengths in mm, activation counted like the stages. */
@@ -75,7 +77,7 @@ export interface FrictionBounds {
 
 /** One equilibrium. */
 export interface EngagedState {
-  /** Amount of the declared motion, or of wire that has slid out through a sliding attachment, mm; 0 where there is neither. */
+  /** Amount of the declared motion, mm; 0 where there is none. */
   readonly motion: number;
   /** The same counted from neutral, mm. */
   readonly activation: number;
@@ -88,8 +90,8 @@ export interface EngagedState {
   readonly places: readonly Vec3[];
   /** Per attachment, wire that has slid through it in the wire's own direction, mm; 0 where it is held. */
   readonly slid: readonly number[];
-  /** Per attachment with play. */
-  readonly seated: readonly (SeatedWithPlay | undefined)[];
+  /** Per attachment, where the wire has play in it. */
+  readonly seated: readonly (SeatedWithPlay | null)[];
   /** Per load of the design. */
   readonly loads: readonly LoadState[];
   /** Per attachment, where the wire slides with friction. */

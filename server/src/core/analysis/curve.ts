@@ -2,7 +2,7 @@
 import type { ApplianceDesign } from '../design';
 import type { Residual } from '../mechanics/continuation';
 import type { EngagedState, Failure, StageResult } from './analysis';
-import { motionFailure, reach } from './feasibility';
+import { holdsBothEnds, motionFailure, reach } from './feasibility';
 
 export interface Curve {
   readonly neutral: EngagedState | undefined;
@@ -45,6 +45,7 @@ export function unsolved(
   const impossible = motionFailure(design, motion);
   if (impossible) return fromNeutral(impossible, neutral);
   for (let k = 0; k + 1 < design.attachments.length; k++) {
+    if (!holdsBothEnds(design, k)) continue;
     const { span, wire } = reach(design, k, motion);
     if (span >= wire) return { reason: 'span-exceeds-wire', span, wire, motion: motion - neutral };
   }

@@ -6,17 +6,21 @@ import { type OutlineDraft, outlineBetween } from '../geometry/outline';
 import { compose, relativeTo, slide, turnRound } from '../geometry/pose';
 import type { FibreStress } from '../material/fibre-stress';
 import { handedness, quaternionMatrix } from '../math/rotation';
-import { add, applyTransposed, scale, type Vec3, zeroVector } from '../math/vector';
-import { halfLength, isPoint, type PlacedSpan, seatAt, spanFrame } from '../mechanics/held-wire';
+import { add, applyTransposed, norm, scale, subtract, type Vec3, zeroVector } from '../math/vector';
+import { type HeldWire, type PlacedSpan, seatAt, spanFrame } from '../mechanics/held-wire';
 import { isStable } from '../mechanics/stability';
+import { clamps, halfLength } from '../mechanics/stretches';
+import type { WireControls } from '../mechanics/wire-controls';
 import { type OuterWrench, type SpanReactions, spanReactions } from '../mechanics/wrench';
-import type { EngagedState, Wrench } from './analysis';
+import type { EngagedState, LoadState, Wrench } from './analysis';
 import { footInSpan, type StressedDraft, sampleSpan } from './span-samples';
+import { loadState, seatedWithPlay, seatShift } from './supported-wire';
 
 /** What all states of one wire share. */
 export interface WireRecord {
   readonly design: ApplianceDesign;
   readonly spans: readonly PlacedSpan[];
+  readonly controls: WireControls;
   readonly stress: FibreStress;
   /** Wire before the first and behind the last free span, relative to the slot's edge there. */
   readonly tails: { readonly low: Tail; readonly high: Tail };
@@ -40,22 +44,23 @@ interface Tail {
 
 export function wireRecord(
   design: ApplianceDesign,
-  spans: readonly PlacedSpan[],
+  { spans, controls }: HeldWire,
   stress: FibreStress,
   passive: Centreline,
   kernel?: Kernel,
 ): WireRecord {
-  const first = design.attachments[0];
-  const last = design.attachments[design.attachments.length - 1];
+  const first = spans[0];
+  const last = spans[spans.length - 1];
   return {
     design,
     spans,
+    controls,
     stress,
     passive,
     kernel,
     tails: {
-      low: tail(passive, first.station + halfLength(first), 'low'),
-      high: tail(passive, last.station - halfLength(last), 'high'),
+      low: tail(passive, Math.min(first.from, first.to), 'low'),
+      high: tail(passive, Math.max(last.from, last.to), 'high'),
     },
   };
 }
@@ -63,8 +68,8 @@ export function wireRecord(
 export function engagedState(record: WireRecord, motion: number, neutral: number, iterations: number): EngagedState {
   const { design, spans, kernel = elasticKernel } = record;
   const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [] };
-  const wrenches: OuterWrench[] = design.attachments.map(() => ({
-    place: zeroVector,
+  const wrenches: OuterWrench[] = design.attachments.map((_, k) => ({
+    place: seatAt(design, k, motion).position,
     force: zeroVector,
     moment: zeroVector,
   }));
@@ -73,14 +78,15 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
   writeTail(record, 'low', motion, draft);
   for (const placed of spans) {
     const reactions = kernel.reactions(design, placed, motion);
-    addWrench(wrenches, placed.start, reactions.start);
-    addWrench(wrenches, placed.end, reactions.end);
+    for (const { attachment, wrench } of reactions.wrenches) addWrench(wrenches, attachment, wrench);
     residual.force = Math.max(residual.force, reactions.residual.force);
     residual.moment = Math.max(residual.moment, reactions.residual.moment);
     stable = stable && kernel.stable(placed);
-    sampleSpan(placed, spanFrame(design, placed, motion), drawnAtStart(placed, motion), record.stress, draft);
+    sampleSpan(placed, spanFrame(design, placed, motion), drawnAtStart(placed), record.stress, draft);
   }
   writeTail(record, 'high', motion, draft);
+  const loads = design.loads.map((_, k) => loadState(design, spans, k, motion));
+  addLoads(wrenches, design, loads);
   let worst = 0;
   for (let k = 1; k < draft.stresses.length; k++) if (draft.stresses[k] > draft.stresses[worst]) worst = k;
   return {
@@ -92,9 +98,9 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
       return { force: applyTransposed(axes, force), moment: scale(applyTransposed(axes, moment), handedness(axes)) };
     }),
     places: wrenches.map(({ place }) => place),
-    slid: design.attachments.map(() => 0),
-    seated: design.attachments.map(() => undefined),
-    loads: [],
+    slid: design.attachments.map((_, k) => slidAt(record, k, motion)),
+    seated: design.attachments.map((_, k) => seatedWithPlay(design, spans, k, motion)),
+    loads,
     stress: draft.stresses[worst],
     stressStation: draft.stations[worst],
     stresses: draft.stresses,
@@ -113,21 +119,50 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
   };
 }
 
+/** Wire that has passed an attachment, mm. One that only supports the wire is passed by the wire's seat. */
+function slidAt(record: WireRecord, attachment: number, motion: number): number {
+  const { design, spans } = record;
+  if (clamps(design, attachment)) return slidThrough(record, attachment, motion);
+  return seatShift(design, spans, attachment, motion) ?? 0;
+}
+
+/** The tooth bears what pulls at its attachment. */
+function addLoads(wrenches: OuterWrench[], { loads }: ApplianceDesign, states: readonly LoadState[]): void {
+  for (const [k, { from, to }] of loads.entries()) {
+    const { force, places } = states[k];
+    const way = subtract(places[1], places[0]);
+    const pull = scale(way, force / Math.max(norm(way), Number.MIN_VALUE));
+    if (from.on === 'attachment') addForce(wrenches, from.attachment, pull);
+    if (to.on === 'attachment') addForce(wrenches, to.attachment, scale(pull, -1));
+  }
+}
+
+function addForce(wrenches: OuterWrench[], k: number, force: Vec3): void {
+  wrenches[k] = { ...wrenches[k], force: add(wrenches[k].force, force) };
+}
+
 function addWrench(wrenches: OuterWrench[], k: number, { place, force, moment }: OuterWrench): void {
   wrenches[k] = { place, force: add(wrenches[k].force, force), moment: add(wrenches[k].moment, moment) };
 }
 
 /** Wire drawn out of a span at its start, in the direction of integration, mm. */
-function drawnAtStart(placed: PlacedSpan, motion: number): number {
-  return placed.held.drive?.kind === 'draw-start' ? motion : 0;
+function drawnAtStart({ held }: PlacedSpan): number {
+  return held.drives.reduce((sum, { kind, sign, amount }) => sum + (kind === 'draw-start' ? sign * amount : 0), 0);
 }
 
-/** How far the wire has been drawn through the first or last attachment, away from the free span, mm. */
-function drawnThrough(design: ApplianceDesign, which: 'low' | 'high', motion: number): number {
+/** How far the wire has been drawn through the first or last attachment, away from the other attachments, mm. */
+function drawnThrough(record: WireRecord, which: 'low' | 'high', motion: number): number {
+  const { design } = record;
+  const attachment = which === 'low' ? 0 : design.attachments.length - 1;
+  return (which === 'low' ? -1 : 1) * slidThrough(record, attachment, motion);
+}
+
+/** Wire that has passed an attachment that clamps it, in the wire's own direction, mm. */
+function slidThrough({ design, controls }: WireRecord, attachment: number, motion: number): number {
   const drawn = design.activation?.motion;
-  return drawn?.kind === 'pull' && drawn.attachment === (which === 'low' ? 0 : design.attachments.length - 1)
-    ? motion
-    : 0;
+  if (drawn?.kind === 'pull' && drawn.attachment === attachment) return attachment === 0 ? -motion : motion;
+  const control = controls.attachments.indexOf(attachment);
+  return control < 0 ? 0 : controls.amounts[control + 1];
 }
 
 /** The wire beyond a slot's edge at the free span as an outline in the frame of that edge. */
@@ -147,28 +182,30 @@ function tail(passive: Centreline, edge: number, which: 'low' | 'high'): Tail {
   return { edge, outline };
 }
 
-/** Pose of the wire where a tail meets the free span: the slot's edge, or at a point whatever the wire does there. */
+/** Pose of the wire where a tail meets the free span: the slot's edge, or, where the wire is not clamped, whatever it does there. */
 function edgePose({ design, spans }: WireRecord, which: 'low' | 'high', motion: number): Pose {
   const index = which === 'low' ? 0 : design.attachments.length - 1;
-  const attachment = design.attachments[index];
-  if (isPoint(attachment)) return wireEnd(design, spans[which === 'low' ? 0 : spans.length - 1], motion);
-  const half = halfLength(attachment);
+  const placed = spans[which === 'low' ? 0 : spans.length - 1];
+  const clamp = placed.reversed === (which === 'low') ? placed.end : placed.start;
+  if (clamp !== index || !clamps(design, index)) return wireEnd(design, placed, which, motion);
+  const half = halfLength(design.attachments[index]);
   return slide(seatAt(design, index, motion), which === 'low' ? half : -half);
 }
 
-/** Pose of the wire at the end of its integration, facing the wire's own direction. */
-function wireEnd(design: ApplianceDesign, placed: PlacedSpan, motion: number): Pose {
+/** Pose of the wire at a span's lower or upper end, facing the wire's own direction. */
+function wireEnd(design: ApplianceDesign, placed: PlacedSpan, which: 'low' | 'high', motion: number): Pose {
   const { rotation, position, mesh } = placed.held.span;
+  const node = placed.reversed === (which === 'low') ? mesh.steps : placed.held.span.loose ? 1 : 0;
   const pose = compose(spanFrame(design, placed, motion), {
-    position: [position[3 * mesh.steps], position[3 * mesh.steps + 1], position[3 * mesh.steps + 2]],
-    axes: quaternionMatrix(rotation, 4 * mesh.steps),
+    position: [position[3 * node], position[3 * node + 1], position[3 * node + 2]],
+    axes: quaternionMatrix(rotation, 4 * node),
   });
   return placed.reversed ? turnRound(pose) : pose;
 }
 
 function writeTail(record: WireRecord, which: 'low' | 'high', motion: number, draft: StressedDraft): void {
   const { edge, outline } = record.tails[which];
-  const drawn = drawnThrough(record.design, which, motion);
+  const drawn = drawnThrough(record, which, motion);
   const pose = slide(edgePose(record, which, motion), which === 'low' ? -drawn : drawn);
   for (let k = 0; k < outline.stations.length; k++) {
     const station = outline.stations[k];
@@ -191,13 +228,13 @@ function writeTail(record: WireRecord, which: 'low' | 'high', motion: number, dr
 function footAt(record: WireRecord, station: number, side: 'before' | 'after', motion: number): Foot {
   const { design, spans, passive } = record;
   for (const placed of spans) {
-    const foot = footInSpan(placed, spanFrame(design, placed, motion), drawnAtStart(placed, motion), station, side);
+    const foot = footInSpan(placed, spanFrame(design, placed, motion), drawnAtStart(placed), station, side);
     if (foot) return foot;
   }
   // In a slot or a tail: rigid with the wire at the nearer attachment.
   const low = station < record.tails.high.edge;
   const { edge } = record.tails[low ? 'low' : 'high'];
-  const drawn = drawnThrough(design, low ? 'low' : 'high', motion);
+  const drawn = drawnThrough(record, low ? 'low' : 'high', motion);
   const inverse = poseAt(passive, edge, low ? 'before' : 'after');
   const pose = compose(
     slide(edgePose(record, low ? 'low' : 'high', motion), low ? -drawn : drawn),

@@ -1,12 +1,13 @@
 /** What can be said of a design without solving it: is it held, does the wire reach, are the slots' stretches straight. */
-import type { ApplianceDesign } from '../design';
+import type { ApplianceDesign, Motion } from '../design';
 import { developedLength } from '../geometry/developed-length';
 import { slide } from '../geometry/pose';
 import { applyTransposed, norm, subtract } from '../math/vector';
-import { halfLength, isPoint, seatAt } from '../mechanics/held-wire';
+import { seatAt } from '../mechanics/held-wire';
+import { clamps, halfLength, isPoint, isSupported, stretchesOf } from '../mechanics/stretches';
 import type { Failure } from './analysis';
 
-/** More attachments than this are not taken; inner ones must hold the wire as tubes and brackets do. */
+/** More attachments than this are not taken. */
 export const MOST_ATTACHMENTS = 30;
 
 /** What stops the analysis as a whole. */
@@ -14,26 +15,27 @@ export function heldFailure(design: ApplianceDesign): Failure | undefined {
   if (!(developedLength(design.elements) > 0)) return { reason: 'no-wire' };
   const { attachments } = design;
   if (attachments.length === 0) return { reason: 'not-held', detail: 'no-attachment' };
-  if (attachments.length === 1) return { reason: 'not-held', detail: 'one-attachment' };
+  if (attachments.length === 1 && !isSupported(design)) return { reason: 'not-held', detail: 'one-attachment' };
   if (attachments.every(isPoint)) return { reason: 'not-held', detail: 'only-points' };
-  if (attachments.every(({ lengthwise }) => lengthwise === 'sliding'))
-    return { reason: 'not-held', detail: 'all-sliding' };
-  if (attachments.some(({ lengthwise }) => lengthwise === 'sliding') && !slidesAtOneEnd(design))
-    return { reason: 'sliding-not-computed' };
   if (attachments.length > MOST_ATTACHMENTS) return { reason: 'too-many-attachments', limit: MOST_ATTACHMENTS };
   const motion = design.activation?.motion;
-  const innerPull = motion?.kind === 'pull' && motion.attachment > 0 && motion.attachment < attachments.length - 1;
-  if (innerPull || attachments.slice(1, -1).some(isPoint)) return { reason: 'too-many-attachments', limit: 2 };
+  if (!isHeldLengthwise(design)) return { reason: 'not-held', detail: 'all-sliding' };
+  if (motion && !isDriven(design, motion)) return { reason: 'activation-not-computed' };
   return undefined;
 }
 
-/** A wire between two attachments that slides through one of them, the only case of sliding that is computed. */
-function slidesAtOneEnd({ attachments, activation }: ApplianceDesign): boolean {
-  return (
-    !activation &&
-    attachments.length === 2 &&
-    attachments.every((a) => !isPoint(a) || (a.lengthwise === 'held' && a.tied))
-  );
+/** By one attachment, or from both sides by cinched ends. */
+function isHeldLengthwise({ attachments, activation }: ApplianceDesign): boolean {
+  const pulled = activation?.motion.kind === 'pull' ? activation.motion.attachment : undefined;
+  const holds = attachments.some((a, k) => k === pulled || (isPoint(a) ? a.tied : a.lengthwise === 'held'));
+  return holds || attachments.filter(({ lengthwise }) => lengthwise === 'cinched').length > 1;
+}
+
+/** The wire is drawn through its first or last attachment; what moves holds the end of a stretch of wire. */
+function isDriven(design: ApplianceDesign, { kind, attachment }: Motion): boolean {
+  const outermost = attachment === 0 || attachment === design.attachments.length - 1;
+  if (kind === 'pull') return outermost && !isPoint(design.attachments[attachment]);
+  return stretchesOf(design).some(({ start, end }) => start === attachment || end === attachment);
 }
 
 /** What a given amount of the motion, mm, makes impossible; `motion` in the answer is the amount at which it begins. */
@@ -41,8 +43,8 @@ export function motionFailure(design: ApplianceDesign, motion: number): Failure 
   return slotFailure(design, motion) ?? spanFailure(design, motion);
 }
 
-/** Bends or the wire's end in a slot. */
-export function slotFailure(design: ApplianceDesign, motion: number): Failure | undefined {
+/** Bends or the wire's end in a slot, with the wire slid by the given amounts in its own direction (none: as drawn by the motion). */
+export function slotFailure(design: ApplianceDesign, motion: number, slid?: readonly number[]): Failure | undefined {
   const total = developedLength(design.elements);
   for (const [k, attachment] of design.attachments.entries()) {
     const half = halfLength(attachment);
@@ -51,13 +53,13 @@ export function slotFailure(design: ApplianceDesign, motion: number): Failure | 
     // Wire that passes the attachment on its free span's side and comes in from the other.
     const drawn = design.activation?.motion;
     const pulled = drawn?.kind === 'pull' && drawn.attachment === k ? motion : 0;
-    const toward = k === 0 ? pulled : -pulled;
+    const toward = slid ? -slid[k] : k === 0 ? pulled : -pulled;
     const from = low + Math.min(toward, 0);
     const to = high + Math.max(toward, 0);
     const sign = Math.sign(motion);
     if (from < -TOUCH || to > total + TOUCH) {
       const room = from < -TOUCH ? low : total - high;
-      return { reason: 'wire-end', attachment: k, motion: pulled === 0 ? 0 : sign * Math.max(room, 0) };
+      return { reason: 'wire-end', attachment: k, motion: toward === 0 ? 0 : sign * Math.max(room, 0) };
     }
     const bend = firstBend(design, from, to, low, high);
     if (bend) return { reason: 'bend-in-slot', attachment: k, element: bend.element, motion: sign * bend.distance };
@@ -70,11 +72,18 @@ export function spanFailure(design: ApplianceDesign, motion: number): Failure | 
   // A straight wire may stretch up to its elastic limit.
   const stretch = 1 + design.alloy.yield / design.alloy.modulus;
   for (let k = 0; k + 1 < design.attachments.length; k++) {
+    if (!holdsBothEnds(design, k)) continue;
     const { span, wire } = reach(design, k, motion);
     if (wire <= TOUCH || span > wire * stretch)
       return { reason: 'span-exceeds-wire', span, wire: Math.max(wire, 0), motion };
   }
   return undefined;
+}
+
+/** Whether the wire between attachments k and k + 1 stays there, and is all there is between them. */
+export function holdsBothEnds(design: ApplianceDesign, k: number): boolean {
+  if (isSupported(design) && !(clamps(design, k) && clamps(design, k + 1))) return false;
+  return [k, k + 1].every((side) => design.attachments[side].lengthwise === 'held');
 }
 
 /** Distance between the edges of attachments k and k + 1, and the free wire between them, mm. */

@@ -23,6 +23,7 @@ import { createInelasticSpan, setInelasticControls } from '../mechanics/inelasti
 import { inelasticIsStable, inelasticReactions, largestFibreStress } from '../mechanics/inelastic/inelastic-state';
 import { placeNodes } from '../mechanics/inelastic/sweep';
 import type { MeshRule } from '../mechanics/mesh';
+import { createControls } from '../mechanics/wire-controls';
 import type {
   AnalysisOptions,
   EngagedState,
@@ -138,7 +139,13 @@ function prepare(
     reactions: (of, span, motion) => inelasticReactions(spanOf(span), of, span, motion),
     stable: (span) => inelasticIsStable(spanOf(span)),
   };
-  const record = wireRecord(design, placed, fibreStress(design.section), lines.passive, kernel);
+  const record = wireRecord(
+    design,
+    { spans: placed, controls: createControls([]) },
+    fibreStress(design.section),
+    lines.passive,
+    kernel,
+  );
   return { design, path, placed, record, lines, area: sectionProperties(design.section).area };
 }
 

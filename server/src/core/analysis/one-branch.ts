@@ -3,15 +3,17 @@
  * fold, so that what comes out would depend on the stages asked for. Along a branch the force along the motion changes by
  * its slope; where a step's change of force does not go with the slopes at its ends, it is taken in smaller ones.
  */
-import { advanceTo, type Outcome, type WirePath } from '../mechanics/continuation';
-import { setControls } from '../mechanics/held-span';
+import { advanceTo, motionOf, type Outcome, type WirePath } from '../mechanics/continuation';
+import { activationDrive, setControls } from '../mechanics/held-span';
 import { clear, remember } from '../mechanics/history';
 import { spanLength } from '../mechanics/newton';
-import { restoreState, saveState, stateSize } from '../mechanics/span';
+import { forceAt, restoreState, saveState, stateSize } from '../mechanics/span';
 
 /** The latest equilibrium that is known to lie on the branch. */
 export interface BranchPoint {
   motion: number;
+  /** Of all controls, mm. */
+  readonly amounts: Float64Array;
   /** Along the motion, N, and per mm of it. */
   force: number;
   stiffness: number;
@@ -21,7 +23,7 @@ export interface BranchPoint {
 /** At the path's present equilibrium, fully engaged. */
 export function branchPoint(path: WirePath): BranchPoint {
   const states = path.spans.map(({ span }) => new Float64Array(stateSize(span)));
-  const point = { motion: 0, force: 0, stiffness: 0, states };
+  const point = { motion: 0, amounts: path.controls.amounts.slice(), force: 0, stiffness: 0, states };
   record(point, path);
   return point;
 }
@@ -64,7 +66,7 @@ const FORCE_ERROR = 1e-3;
 const NOISE = 1e-5;
 
 function follows(from: BranchPoint, path: WirePath): boolean {
-  const size = path.motion - from.motion;
+  const size = motionOf(path) - from.motion;
   const force = forceAlong(path);
   const departure = Math.abs(force - from.force - 0.5 * (from.stiffness + path.stiffness) * size);
   const slopes = 0.5 * (Math.abs(from.stiffness) + Math.abs(path.stiffness)) * Math.abs(size);
@@ -73,28 +75,33 @@ function follows(from: BranchPoint, path: WirePath): boolean {
 
 function forceAlong({ spans }: WirePath): number {
   let force = 0;
-  for (const { drive, span } of spans) {
-    if (drive) for (let k = 0; k < 3; k++) force += drive.force[k] * span.u[3 + k];
+  for (const held of spans) {
+    const drive = activationDrive(held);
+    if (!drive) continue;
+    const { u, mesh } = held.span;
+    const n = drive.kind === 'draw-start' ? 3 : forceAt(held.span, mesh.steps) + 3;
+    for (let k = 0; k < 3; k++) force += drive.force[k] * u[n + k];
   }
   return force;
 }
 
 function record(point: BranchPoint, path: WirePath): void {
-  point.motion = path.motion;
+  point.amounts.set(path.controls.amounts);
+  point.motion = motionOf(path);
   point.force = forceAlong(path);
   point.stiffness = path.stiffness;
   for (let k = 0; k < path.spans.length; k++) saveState(path.spans[k].span, point.states[k]);
 }
 
-function goBack(path: WirePath, { motion, stiffness, states }: BranchPoint): void {
+function goBack(path: WirePath, { amounts, stiffness, states }: BranchPoint): void {
+  path.controls.amounts.set(amounts);
   for (let k = 0; k < path.spans.length; k++) {
     restoreState(path.spans[k].span, states[k]);
-    setControls(path.spans[k], 1, motion);
+    setControls(path.spans[k], 1, amounts);
   }
-  path.motion = motion;
   path.stiffness = stiffness;
   clear(path.history);
-  remember(path.history, path.spans, motion, motion);
+  remember(path.history, path.spans, amounts[0], path.controls);
 }
 
 /** Whether a node has moved by more than a hundredth of the wire over so small a step. */

@@ -155,9 +155,10 @@ function push(
   sx *= sideSize;
   sy *= sideSize;
   sz *= sideSize;
-  const mx = u[0] - y * u[5] + z * u[4];
-  const my = u[1] - z * u[3] + x * u[5];
-  const mz = u[2] - x * u[4] + y * u[3];
+  const force = held.span.segment[i];
+  const mx = u[force] - y * u[force + 5] + z * u[force + 4];
+  const my = u[force + 1] - z * u[force + 3] + x * u[force + 5];
+  const mz = u[force + 2] - x * u[force + 4] + y * u[force + 3];
   const torque = mx * d1x + my * d1y + mz * d1z;
   const momentSide = mx * sx + my * sy + mz * sz;
   const momentUp = mx * (sy * d1z - sz * d1y) + my * (sz * d1x - sx * d1z) + mz * (sx * d1y - sy * d1x);
@@ -173,7 +174,8 @@ function push(
     a[3] * sx + a[4] * sy + a[5] * sz,
     a[6] * sx + a[7] * sy + a[8] * sz,
   );
-  draft.stresses.push(stress(u[3] * d1x + u[4] * d1y + u[5] * d1z, torque, momentUp, momentSide));
+  const tension = u[force + 3] * d1x + u[force + 4] * d1y + u[force + 5] * d1z;
+  draft.stresses.push(stress(tension, torque, momentUp, momentSide));
 }
 
 /** Turns the points from `begin` on into the wire's own direction; its section frame is turned back. */

@@ -5,6 +5,8 @@ import { newtonStep, spanLength, step } from './newton';
 import { bringToRest, type Controls } from './relaxation';
 import { relax, restoreState, type Span, saveState, stateSize } from './span';
 import { isStable } from './stability';
+import { setContactHardness } from './supports/slot';
+import type { WireControls } from './wire-controls';
 
 /** When a Newton iteration counts as converged; each bounds the last step taken, whose error is of its square. */
 export interface Criteria {
@@ -14,7 +16,7 @@ export interface Criteria {
   readonly displacement: number;
   /** Change of end forces and moments, relative. */
   readonly force: number;
-  /** mm of the motion, where it is unknown. */
+  /** mm of the motion, where it is unknown, and of wire that slides. */
   readonly motion: number;
 }
 
@@ -24,9 +26,8 @@ export const strictCriteria: Criteria = { rotation: 1e-9, displacement: 1e-9, fo
 /** An equilibrium path of one wire: its spans with shared controls. */
 export interface WirePath {
   readonly spans: readonly HeldSpan[];
+  readonly controls: WireControls;
   readonly criteria: Criteria;
-  /** Motion at the present state, mm. */
-  motion: number;
   /** Force along the motion per mm at the present state, N/mm. */
   stiffness: number;
   readonly effort: { solves: number; iterations: number };
@@ -35,10 +36,16 @@ export interface WirePath {
 
 export function createPath(
   spans: readonly HeldSpan[],
+  controls: WireControls,
   criteria: Criteria,
   effort: { solves: number; iterations: number },
 ): WirePath {
-  return { spans, criteria, motion: 0, stiffness: 0, effort, history: createHistory(spans) };
+  return { spans, controls, criteria, stiffness: 0, effort, history: createHistory(spans, controls) };
+}
+
+/** Motion at the present state, mm. */
+export function motionOf({ controls }: WirePath): number {
+  return controls.amounts[0];
 }
 
 export type Outcome =
@@ -62,14 +69,14 @@ export function engageAtNeutral(path: WirePath): Outcome {
 }
 
 function engageBy(path: WirePath, balance: boolean, rest: boolean): Outcome {
-  path.motion = 0;
+  path.controls.amounts.fill(0);
   for (const held of path.spans) {
-    setControls(held, 0, 0);
+    setControls(held, 0, path.controls.amounts);
     relax(held.span);
   }
   clear(path.history);
-  remember(path.history, path.spans, 0, 0);
-  const outcome = follow(path, (share) => ({ share, motion: path.motion }), balance, rest);
+  remember(path.history, path.spans, 0, path.controls);
+  const outcome = follow(path, (share) => ({ share, motion: motionOf(path) }), balance, rest);
   // From here on the share stays 1, and what was before tells nothing about the motion.
   restart(path);
   // A fold on this way is none that the wire passes on its own: the way is only ours.
@@ -78,22 +85,21 @@ function engageBy(path: WirePath, balance: boolean, rest: boolean): Outcome {
 
 /** Along the motion to the given amount, at full preactivation, in as many steps as it takes. */
 export function advanceTo(path: WirePath, motion: number): Outcome {
-  const start = path.motion;
+  const start = motionOf(path);
   return follow(path, (part) => ({ share: 1, motion: start + part * (motion - start) }), false, true);
 }
 
 /** Along the motion, down its force, until that vanishes. */
 function seekNeutral(path: WirePath): Outcome {
   for (let k = 0; k < MOST_SEEKING_STEPS; k++) {
-    if (solve(path, 1, path.motion, true) > 0) {
+    if (solve(path, 1, motionOf(path), true) > 0) {
       restart(path);
       return { ok: true, snapped: undefined };
     }
-    path.motion = recall(path.history, path.spans);
-    for (const held of path.spans) setControls(held, 1, path.motion);
-    newtonStep(path.spans, false);
+    goBack(path, 1);
+    newtonStep(path.spans, path.controls, false);
     const aim = step.stiffness > 0 ? -step.alongMotion / step.stiffness : -Math.sign(step.alongMotion) * SEEKING_STEP;
-    const outcome = advanceTo(path, path.motion + Math.max(-SEEKING_STEP, Math.min(SEEKING_STEP, aim)));
+    const outcome = advanceTo(path, motionOf(path) + Math.max(-SEEKING_STEP, Math.min(SEEKING_STEP, aim)));
     if (!outcome.ok) return outcome;
   }
   return { ok: false, residual: { force: Math.abs(step.alongMotion) } };
@@ -104,7 +110,7 @@ const MOST_SEEKING_STEPS = 60;
 
 function restart(path: WirePath): void {
   clear(path.history);
-  remember(path.history, path.spans, path.motion, path.motion);
+  remember(path.history, path.spans, motionOf(path), path.controls);
 }
 
 const SMALLEST_ADVANCE = 0.02;
@@ -127,11 +133,11 @@ function follow(path: WirePath, controlsAt: (part: number) => Controls, balance:
     const part = done + advance > 0.95 ? 1 : done + advance;
     const { share, motion } = controlsAt(part);
     const place = balance ? part : motion;
-    extrapolate(history, spans, place);
+    extrapolate(history, spans, place, path.controls);
     const iterations = solve(path, share, motion, balance);
     const wanted = !rest || acceptUnstable || spans.every(isStable);
     if (iterations > 0 && wanted) {
-      remember(history, spans, place, path.motion);
+      remember(history, spans, place, path.controls);
       done = part;
       if (done === 1) return { ok: true, snapped };
       if (iterations <= 4) advance *= 1.7;
@@ -162,8 +168,8 @@ function follow(path: WirePath, controlsAt: (part: number) => Controls, balance:
 }
 
 function goBack(path: WirePath, share: number): void {
-  path.motion = recall(path.history, path.spans);
-  for (const held of path.spans) setControls(held, share, path.motion);
+  recall(path.history, path.spans, path.controls);
+  for (const held of path.spans) setControls(held, share, path.controls.amounts);
 }
 
 /**
@@ -182,19 +188,16 @@ function restAhead(
     const part = Math.min(1, done + ahead);
     const { share, motion } = controlsAt(part);
     goBack(path, before.share);
-    const taken = bringToRest(spans, (f) => controlsAt(done + f * (part - done)));
+    const taken = bringToRest(spans, path.controls, (f) => controlsAt(done + f * (part - done)));
     path.effort.iterations += taken;
     if (taken === 0 || solve(path, share, motion, false) === 0 || !spans.every(isStable)) continue;
-    const rested = spans.map(({ span }) => {
-      const state = new Float64Array(stateSize(span));
-      saveState(span, state);
-      return state;
-    });
+    const amounts = path.controls.amounts.slice();
+    const rested = spans.map(({ span }) => stateOf(span));
     const back = solve(path, before.share, before.motion, false) > 0;
     const snapped = !back || spans.some(({ span }, k) => moved(span, history.entries[0].states[k]));
     for (const [k, { span }] of spans.entries()) restoreState(span, rested[k]);
-    for (const held of spans) setControls(held, share, motion);
-    path.motion = motion;
+    path.controls.amounts.set(amounts);
+    for (const held of spans) setControls(held, share, amounts);
     restart(path);
     return { part, snapped };
   }
@@ -209,17 +212,48 @@ function moved(span: Span, state: Float64Array): boolean {
   return span.position.some((x, k) => Math.abs(x - state[from + k]) > limit);
 }
 
-/** Newton at the given controls; iterations taken, 0 where it does not converge. */
+/**
+ * Newton at the given controls; iterations taken, 0 where it does not converge. Where a wire with play finds no place at once,
+ * its contacts are hardened by and by.
+ */
 function solve(path: WirePath, share: number, motion: number, balance: boolean): number {
-  const { spans, criteria } = path;
-  for (const held of spans) setControls(held, share, motion);
-  path.motion = motion;
+  const touches = path.spans.some(({ laws }) => laws.length > 0);
+  if (!touches) return iterate(path, share, motion, balance);
+  const before = path.spans.map(({ span }) => stateOf(span));
+  const amounts = path.controls.amounts.slice();
+  let taken = iterate(path, share, motion, balance);
+  if (taken > 0) return taken;
+  for (const [k, { span }] of path.spans.entries()) restoreState(span, before[k]);
+  path.controls.amounts.set(amounts);
+  let sum = 0;
+  for (const hardness of HARDENING) {
+    setContactHardness(hardness);
+    taken = iterate(path, share, motion, balance);
+    if (taken === 0) break;
+    sum += taken;
+  }
+  setContactHardness(1);
+  return taken === 0 ? 0 : sum;
+}
+
+/** Of contacts, as shares of their stiffness: the first is about that of a wire. */
+const HARDENING = [1e-6, 1e-5, 1e-4, 1e-3, 1e-2, 1e-1, 1];
+
+function stateOf(span: Span): Float64Array {
+  const state = new Float64Array(stateSize(span));
+  saveState(span, state);
+  return state;
+}
+
+function iterate(path: WirePath, share: number, motion: number, balance: boolean): number {
+  const { spans, controls, criteria } = path;
+  controls.amounts[0] = motion;
+  for (const held of spans) setControls(held, share, controls.amounts);
   let defect = Number.POSITIVE_INFINITY;
   path.effort.solves++;
   for (let k = 1; k <= MOST_ITERATIONS; k++) {
-    newtonStep(spans, balance);
+    newtonStep(spans, controls, balance);
     path.effort.iterations++;
-    path.motion += step.motion;
     path.stiffness = step.stiffness;
     if (!step.ok || step.rotation > 2 || step.displacement > 1e3) return 0;
     const now = step.defectRotation + step.defectDisplacement;
@@ -229,7 +263,8 @@ function solve(path: WirePath, share: number, motion: number, balance: boolean):
       step.rotation < criteria.rotation &&
       step.displacement < criteria.displacement &&
       step.force < criteria.force &&
-      Math.abs(step.motion) < criteria.motion &&
+      step.control < criteria.motion &&
+      !step.contactChanged &&
       step.defectRotation < 0.1
     ) {
       return k;

@@ -5,15 +5,11 @@
  * moment r'×n dp less than u says; brought back to the origin it moves rigidly by -η dp and u turns along. Drawing
  * at the end only takes material off. Either way the arm's nodes, which keep their shares of it, move along the wire.
  */
-import type { HeldSpan } from './held-span';
 import { COLUMNS, type Span } from './span';
 import { strainRates } from './strain-rates';
 
-/** Prepares `drawnShift` for the span as it is now; false where its drive draws no wire. */
-export function prepareDrawing({ span, drive }: HeldSpan): boolean {
-  if (!drive || drive.kind === 'move-end') return false;
-  atStart = drive.kind === 'draw-start';
-  if (!atStart) return true;
+/** Prepares `drawnShift` for wire drawn at the start of the span as it is now. */
+export function prepareDrawing(span: Span): void {
   const { u } = span;
   strainRates(span, 0, base);
   const [ax, ay, az, tx, ty, tz] = [base[0], base[1], base[2], base[3], base[4], base[5]];
@@ -23,17 +19,15 @@ export function prepareDrawing({ span, drive }: HeldSpan): boolean {
   turned[3] = ay * u[5] - az * u[4];
   turned[4] = az * u[3] - ax * u[5];
   turned[5] = ax * u[4] - ay * u[3];
-  return true;
 }
 
-let atStart = false;
 /** η: rotation and displacement of the wire per mm at the drawn start. */
 const base = new Float64Array(6);
 /** Change of u that goes with it per mm. */
 const turned = new Float64Array(6);
 
-/** Movement of a node (rotation, displacement) per mm drawn, at given u. */
-export function drawnShift(span: Span, node: number, into: Float64Array): void {
+/** Movement of a node (rotation, displacement) per mm drawn at the start or the end, at given u. */
+export function drawnShift(span: Span, node: number, atStart: boolean, into: Float64Array): void {
   const { mesh, position, columns } = span;
   const pieces = mesh.pieces.length;
   if (atStart) {

@@ -7,7 +7,8 @@ import { rotationFactor } from './defect';
 import { COLUMNS, forceAt, type Span } from './span';
 
 export interface EndCondition {
-  readonly kind: 'clamped' | 'point';
+  /** A free end bears nothing. */
+  readonly kind: 'clamped' | 'point' | 'free';
   /** Where the end has to be: rotation (w, x, y, z; clamped only) and position. */
   readonly rotation: Float64Array;
   readonly position: Float64Array;
@@ -33,6 +34,10 @@ export function applyPose(
     for (let k = 0; k < 6; k++) into[to + k * stride] = x[at + k];
     return;
   }
+  if (end.kind === 'free') {
+    for (let k = 0; k < 6; k++) into[to + k * stride] = 0;
+    return;
+  }
   const { u } = span;
   const force = forceAt(span, span.mesh.steps);
   const nx = u[force + 3];
@@ -53,6 +58,10 @@ export function applyPose(
 /** Adds U to the 6 × 6 row-major matrix. */
 export function addForceRows(end: EndCondition, span: Span, matrix: Float64Array): void {
   if (end.kind === 'clamped') return;
+  if (end.kind === 'free') {
+    for (let k = 0; k < 6; k++) matrix[7 * k] += 1;
+    return;
+  }
   // Moment at the end: m₀ + q × n with q = -position.
   const at = 3 * span.mesh.steps;
   const x = span.position[at];
@@ -73,6 +82,11 @@ export function addForceRows(end: EndCondition, span: Span, matrix: Float64Array
 /** g: what is missing of the end condition at the stored state, 6 numbers. */
 export function missing(end: EndCondition, span: Span, into: Float64Array): void {
   const { u, rotation, position } = span;
+  if (end.kind === 'free') {
+    const last = forceAt(span, span.mesh.steps);
+    for (let k = 0; k < 6; k++) into[k] = -u[last + k];
+    return;
+  }
   const at = 3 * span.mesh.steps;
   const dx = end.position[0] - position[at];
   const dy = end.position[1] - position[at + 1];
@@ -119,6 +133,10 @@ export function missingRate(end: EndCondition, into: Float64Array): void {
   if (end.kind === 'clamped') {
     into[0] = into[1] = into[2] = 0;
     for (let k = 0; k < 3; k++) into[3 + k] = rate[k];
+    return;
+  }
+  if (end.kind === 'free') {
+    into.fill(0);
     return;
   }
   into[0] = into[1] = into[2] = 0;

@@ -1,46 +1,68 @@
 /**
- * A span with its ends held, under two controls: the share of preactivation that is bent in (the attachments
- * go from the nominal seats to their own poses along with it) and the amount of the activation's motion.
+ * A span with its ends held, under the wire's controls: the share of preactivation that is bent in (the attachments
+ * go from the nominal seats to their own poses along with it) and what its drives follow (wire-controls.ts).
  */
 import type { EndCondition } from './end-conditions';
 import { armLength, setArm, shapeMesh } from './mesh';
 import type { Span } from './span';
+import type { SupportLaw } from './supports/supports';
 
-/** What the activation does to this span. */
+/** What one of the wire's controls does to this span. */
 export interface Drive {
-  /** The start arm or the end arm is drawn out of the span, or the end moves (EndCondition.rate). */
+  /** The start arm or the end arm is drawn out of the span, or the end moves. */
   readonly kind: 'draw-start' | 'draw-end' | 'move-end';
-  /** Force along the motion is this direction · n, in the span's frame. */
+  readonly control: number;
+  /** Of it per mm of the control: 1 or -1. */
+  readonly sign: number;
+  /** Force along it is this direction · n, in the span's frame. */
   readonly force: Float64Array;
-  /** Balance is that of a wire free to slide through the slot (sliding-force.ts), not of the force along the motion alone. */
+  /** Its balance is that of a wire free to slide through the slot (sliding-force.ts), not of the force along it alone. */
   readonly slides: boolean;
+  /** du per mm of it, and derivative of its force by u: 6 numbers each. */
+  readonly rate: Float64Array;
+  readonly gradient: Float64Array;
+  /** Amount of the control at which the span stands, mm. */
+  amount: number;
 }
 
 export interface HeldSpan {
   readonly span: Span;
   readonly end: EndCondition;
-  readonly drive: Drive | undefined;
+  readonly drives: readonly Drive[];
+  /** What its supports go by. */
+  readonly laws: readonly SupportLaw[];
   /** Sets the end's target for a share of preactivation, without the motion. */
   readonly placeEnd: (share: number, end: EndCondition) => void;
   share: number;
-  motion: number;
-  /** Newton step at a given motion, and du per mm of the motion: 6 numbers each. */
+  /** Newton step at given controls: 6 numbers. */
   readonly change: Float64Array;
-  readonly rate: Float64Array;
+  /** The latest step changed a control that it follows. */
+  moves: boolean;
 }
 
-/** Sets both controls: intrinsic shape, arms and the end's target. */
-export function setControls(held: HeldSpan, share: number, motion: number): void {
-  if (share !== held.share) {
-    shapeMesh(held.span.mesh, share);
-    held.share = share;
-    held.motion = Number.NaN;
-  }
-  if (motion === held.motion) return;
-  held.motion = motion;
-  held.placeEnd(share, held.end);
+/** Sets the controls: intrinsic shape, arms, the end's target and what the supports go by. */
+export function setControls(held: HeldSpan, share: number, amounts: Float64Array): void {
+  const { drives, laws } = held;
   const { mesh } = held.span;
-  if (held.drive?.kind === 'draw-start') setArm(mesh, 'start', armLength(mesh, 'start') - motion);
-  else if (held.drive?.kind === 'draw-end') setArm(mesh, 'end', armLength(mesh, 'end') - motion);
-  else for (let k = 0; k < 3; k++) held.end.position[k] += motion * held.end.rate[k];
+  let changed = share !== held.share;
+  if (changed) {
+    shapeMesh(mesh, share);
+    held.share = share;
+  }
+  for (const drive of drives) changed ||= drive.amount !== amounts[drive.control];
+  for (const law of laws) law.place(share, amounts[0]);
+  if (!changed) return;
+  held.placeEnd(share, held.end);
+  for (const drive of drives) {
+    drive.amount = amounts[drive.control];
+    const by = drive.sign * drive.amount;
+    if (drive.kind === 'draw-start') setArm(mesh, 'start', armLength(mesh, 'start') - by);
+    else if (drive.kind === 'draw-end') setArm(mesh, 'end', armLength(mesh, 'end') - by);
+    else for (let k = 0; k < 3; k++) held.end.position[k] += by * held.end.rate[k];
+  }
+}
+
+/** The drive that follows the activation's motion. */
+export function activationDrive({ drives }: HeldSpan): Drive | undefined {
+  return drives.find(({ control }) => control === 0);
 }

@@ -1,7 +1,9 @@
 /** The wire of a design in its attachments: which spans there are, how each is held, what the activation does to it. */
 import type { ApplianceDesign, Attachment, Pose } from '../design';
-import { type Centreline, poseAt } from '../geometry/centreline';
+import { type Centreline, poseAt, SAME_STATION } from '../geometry/centreline';
 import { relativeTo, slide, turnRound } from '../geometry/pose';
+import { sectionProperties } from '../material/section';
+import { thirdOrderPlay } from '../material/slot-play';
 import { rotationMatrix, rotationVector } from '../math/rotation';
 import {
   addScaled,
@@ -9,6 +11,7 @@ import {
   applyTransposed,
   column,
   dot,
+  identityMatrix,
   type Mat3,
   multiply,
   scale,
@@ -19,30 +22,30 @@ import {
 import type { EndCondition } from './end-conditions';
 import type { Drive, HeldSpan } from './held-span';
 import { createMesh, type MeshRule, writeQuaternion } from './mesh';
-import { type Piece, piecesBetween } from './pieces';
+import { type Piece, piecesBetween, straightPiece } from './pieces';
 import { planarPieces, planarPose, ROUNDING } from './planar';
 import { type Compliance, createSpan } from './span';
+import { clamps, halfLength, isPoint, type Stretch, type SupportPlace, stretchesOf } from './stretches';
+import { type LoadEnd, loadPull } from './supports/load';
+import { guide, hookContact, type SlotPlace, slotEdge, slotMiddle } from './supports/slot';
+import { createSupports, type SupportLaw } from './supports/supports';
+import { createControls, type WireControls } from './wire-controls';
 
 /** A held span and its place in the wire. */
 export interface PlacedSpan {
   readonly held: HeldSpan;
-  /** Attachments at its start and end, in the direction of integration. */
-  readonly start: number;
-  readonly end: number;
+  /** Attachments that hold its start and end, in the direction of integration; undefined where nothing does. */
+  readonly start: number | undefined;
+  readonly end: number | undefined;
   /** Integrated against the wire's own direction. */
   readonly reversed: boolean;
   /** Stations of its start and end without the motion, mm. */
   readonly from: number;
   readonly to: number;
-}
-
-export function isPoint(attachment: Attachment): boolean {
-  return attachment.fitting === 'hook' || attachment.fitting === 'eyelet';
-}
-
-/** Length of wire that an attachment holds straight on each side of its seat, mm. */
-export function halfLength(attachment: Attachment): number {
-  return isPoint(attachment) ? 0 : attachment.length / 2;
+  /** What supports it on the way, one per support of the span. */
+  readonly supports: readonly SupportPlace[];
+  /** Frame of a span whose start nothing holds: where the nominal wire has it. */
+  readonly looseFrame: Pose | undefined;
 }
 
 /** Where an attachment stands: moved by the motion, where it is the one that moves. */
@@ -55,6 +58,7 @@ export function seatAt(design: ApplianceDesign, index: number, motion: number): 
 
 /** Pose of the span's frame in the outer frame. */
 export function spanFrame(design: ApplianceDesign, span: PlacedSpan, motion: number): Pose {
+  if (span.start === undefined) return span.looseFrame!;
   return edgePose(design.attachments[span.start], seatAt(design, span.start, motion), span.reversed, 'start');
 }
 
@@ -64,75 +68,136 @@ function edgePose(attachment: Attachment, seat: Pose, reversed: boolean, which: 
   return slide(facing, which === 'start' ? halfLength(attachment) : -halfLength(attachment));
 }
 
-/** Spans between consecutive attachments; the attachments must allow it (feasibility.ts). */
+/** A wire's spans and the controls that they share. */
+export interface HeldWire {
+  readonly spans: readonly PlacedSpan[];
+  readonly controls: WireControls;
+}
+
+/** The attachments must allow it (feasibility.ts). */
 export function placeSpans(
   design: ApplianceDesign,
   nominal: Centreline,
   compliance: Compliance,
   rule: MeshRule,
   splits: readonly (readonly number[])[],
-): readonly PlacedSpan[] {
-  return design.attachments.slice(1).map((_, k) => placeSpan(design, nominal, compliance, rule, splits[k], k));
+): HeldWire {
+  const controls = createControls(slidingThroughClamps(design));
+  const spans: PlacedSpan[] = [];
+  const wire: Wire = { design, nominal, compliance, rule, controls, spans };
+  for (const [k, stretch] of stretchesOf(design).entries()) spans.push(placeSpan(wire, stretch, splits[k]));
+  return { spans, controls };
 }
 
-function placeSpan(
-  design: ApplianceDesign,
-  nominal: Centreline,
-  compliance: Compliance,
-  rule: MeshRule,
-  splits: readonly number[] | undefined,
-  first: number,
-): PlacedSpan {
-  const reversed = isPoint(design.attachments[first]);
-  const start = reversed ? first + 1 : first;
-  const end = reversed ? first : first + 1;
-  const [low, high] = [design.attachments[first], design.attachments[first + 1]];
-  const lowStation = low.station + halfLength(low);
-  const highStation = high.station - halfLength(high);
-  const activation = design.activation?.motion;
-  const drawn = activation?.kind === 'pull' ? activation.attachment : undefined;
-  const pieces = piecesBetween(design.elements, lowStation, highStation, reversed);
-  const frame = edgePose(design.attachments[start], design.attachments[start].seatedWire, reversed, 'start');
-  const target = relativeTo(
-    frame,
-    edgePose(design.attachments[end], design.attachments[end].seatedWire, reversed, 'end'),
-  );
-  const lowNominal = poseAt(nominal, lowStation, 'before');
-  const highNominal = poseAt(nominal, highStation, 'after');
-  const ideal = reversed
-    ? relativeTo(turnRound(highNominal), turnRound(lowNominal))
-    : relativeTo(lowNominal, highNominal);
-  const slot = multiply(transpose(frame.axes), design.attachments[end].slotAxes);
+interface Wire {
+  readonly design: ApplianceDesign;
+  readonly nominal: Centreline;
+  readonly compliance: Compliance;
+  readonly rule: MeshRule;
+  readonly controls: WireControls;
+  /** All of them in the end; loads look for their other ends here. */
+  readonly spans: readonly PlacedSpan[];
+}
+
+/** Clamps that the wire slides through on its own; where it is cinched behind one, out is away from the other attachments. */
+function slidingThroughClamps(design: ApplianceDesign): readonly { attachment: number; oneWay: number }[] {
+  const { attachments, activation } = design;
+  const pulled = activation?.motion.kind === 'pull' ? activation.motion.attachment : undefined;
+  return attachments.flatMap(({ lengthwise }, attachment) => {
+    if (lengthwise === 'held' || attachment === pulled || !clamps(design, attachment)) return [];
+    const out = attachment === 0 ? -1 : 1;
+    return [{ attachment, oneWay: lengthwise === 'cinched' ? out : 0 }];
+  });
+}
+
+function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | undefined): PlacedSpan {
+  const { design, nominal, compliance, rule } = wire;
+  const { attachments } = design;
+  const { start, end, reversed, low, high } = stretch;
+  const supports = reversed ? [...stretch.supports].reverse() : stretch.supports;
+  const way = layPieces(design, stretch, supports);
+  const lowNominal = poseAt(nominal, low, 'before');
+  const highNominal = poseAt(nominal, high, 'after');
+  const startNominal = reversed ? turnRound(highNominal) : lowNominal;
+  const endNominal = reversed ? turnRound(lowNominal) : highNominal;
+  const frame =
+    start === undefined ? startNominal : edgePose(attachments[start], attachments[start].seatedWire, reversed, 'start');
+  const ideal = relativeTo(startNominal, endNominal);
+  const target =
+    end === undefined
+      ? ideal
+      : relativeTo(frame, edgePose(attachments[end], attachments[end].seatedWire, reversed, 'end'));
+  const slot = end === undefined ? identityMatrix : multiply(transpose(frame.axes), attachments[end].slotAxes);
   const rate = movementRate(design, start, end, frame);
-  const flat = flattened(pieces, ideal, target, slot, rate);
-  const way = flat ?? { pieces, ideal, target };
-  const mesh = createMesh(way.pieces, rule, { start: drawn === start, end: drawn === end }, splits);
+  const flat = supports.length > 0 ? undefined : flattened(way.pieces, ideal, target, slot, rate);
+  const { pieces, ideal: from, target: to } = flat ?? { pieces: way.pieces, ideal, target };
+  const drives = drivesOf(wire, stretch, to, rate);
+  const draws = (kind: Drive['kind']) => drives.some((drive) => drive.kind === kind);
+  const mesh = createMesh(pieces, rule, { start: draws('draw-start'), end: draws('draw-end') }, splits);
+  const nodes = way.supported.map((piece) => mesh.firstStep[piece + mesh.added]);
   const endCondition: EndCondition = {
-    kind: isPoint(design.attachments[end]) ? 'point' : 'clamped',
+    kind: end === undefined ? 'free' : isPoint(attachments[end]) ? 'point' : 'clamped',
     rotation: new Float64Array(4),
     position: new Float64Array(3),
     axes: Float64Array.from(transpose(slot)),
-    tied: design.attachments[end].tied,
+    tied: end !== undefined && attachments[end].tied,
     rate: Float64Array.from(flat ? [rate[0], rate[1], 0] : rate),
   };
   const held: HeldSpan = {
-    span: createSpan(mesh, compliance, flat !== undefined),
+    span: createSpan(mesh, compliance, flat !== undefined, createSupports(nodes), start === undefined),
     end: endCondition,
-    drive: driveOf(design, start, end, way.target, rate),
-    placeEnd: endPath(way.ideal, way.target),
+    drives,
+    laws: supports.map((place, k) => supportLaw(wire, place, k, { frame, startNominal, reversed, start })),
+    placeEnd: endPath(from, to),
     share: Number.NaN,
-    motion: Number.NaN,
     change: new Float64Array(6),
-    rate: new Float64Array(6),
+    moves: false,
   };
   return {
     held,
     start,
     end,
     reversed,
-    from: reversed ? highStation : lowStation,
-    to: reversed ? lowStation : highStation,
+    from: reversed ? high : low,
+    to: reversed ? low : high,
+    supports,
+    looseFrame: start === undefined ? frame : undefined,
   };
+}
+
+/**
+ * Pieces of a stretch, cut at its supports; `supported` has the piece that begins at each. A loose start and a support at a free
+ * end have a piece of no length beyond them.
+ */
+function layPieces(
+  { elements }: ApplianceDesign,
+  { low, high, reversed, start, end }: Stretch,
+  supports: readonly SupportPlace[],
+): { readonly pieces: readonly Piece[]; readonly supported: readonly number[] } {
+  const pieces: Piece[] = start === undefined ? [straightPiece] : [];
+  const supported: number[] = [];
+  let at = reversed ? high : low;
+  const layTo = (station: number) => {
+    const [from, to] = reversed ? [station, at] : [at, station];
+    if (to - from > SAME_STATION) pieces.push(...piecesBetween(elements, from, to, reversed));
+    // Every support has a node of its own, none of them an end of the span.
+    else if (supports.length > 0 && pieces.length > 0 && supported.at(-1) === pieces.length) pieces.push(straightPiece);
+    at = station;
+  };
+  for (const { station } of supports) {
+    layTo(station);
+    if (pieces.length === 0) pieces.push(straightPiece);
+    supported.push(pieces.length);
+  }
+  layTo(reversed ? low : high);
+  if (
+    pieces.length === 0 ||
+    supported.at(-1) === pieces.length ||
+    (end === undefined && pieces.length === supported.at(-1))
+  ) {
+    pieces.push(straightPiece);
+  }
+  return { pieces, supported };
 }
 
 /** Pieces and end poses of a span that lies, and is held and moved, in its tangent-up plane. */
@@ -153,7 +218,7 @@ function flattened(
 }
 
 /** How the span's end moves against its start per mm of the motion, in the span's frame. */
-function movementRate(design: ApplianceDesign, start: number, end: number, frame: Pose): Vec3 {
+function movementRate(design: ApplianceDesign, start: number | undefined, end: number | undefined, frame: Pose): Vec3 {
   const motion = design.activation?.motion;
   if (motion?.kind !== 'move') return [0, 0, 0];
   const along = applyTransposed(frame.axes, motion.direction);
@@ -161,31 +226,175 @@ function movementRate(design: ApplianceDesign, start: number, end: number, frame
   return motion.attachment === start ? scale(along, -1) : [0, 0, 0];
 }
 
-function driveOf(design: ApplianceDesign, start: number, end: number, target: Pose, rate: Vec3): Drive | undefined {
+function drivesOf(
+  { design, controls }: Wire,
+  { start, end, reversed }: Stretch,
+  target: Pose,
+  rate: Vec3,
+): readonly Drive[] {
+  const drives: Drive[] = [];
+  const add = (kind: Drive['kind'], control: number, sign: number, force: Vec3) =>
+    drives.push({
+      kind,
+      control,
+      sign,
+      force: Float64Array.from(force),
+      slides: control > 0,
+      rate: new Float64Array(6),
+      gradient: new Float64Array(6),
+      amount: Number.NaN,
+    });
   const motion = design.activation?.motion;
-  if (!motion || (motion.attachment !== start && motion.attachment !== end)) return undefined;
-  if (motion.kind === 'move') return { kind: 'move-end', force: Float64Array.from(rate), slides: false };
-  const slides = design.attachments[motion.attachment].lengthwise === 'sliding';
-  if (motion.attachment === start) return { kind: 'draw-start', force: Float64Array.of(1, 0, 0), slides };
-  return { kind: 'draw-end', force: Float64Array.from(column(target.axes, 0)), slides };
+  if (motion?.kind === 'move' && (motion.attachment === start || motion.attachment === end)) {
+    add('move-end', 0, 1, rate);
+  }
+  for (const [kind, attachment, axis] of [
+    ['draw-start', start, [1, 0, 0] as Vec3],
+    ['draw-end', end, column(target.axes, 0)],
+  ] as const) {
+    if (attachment === undefined) continue;
+    if (motion?.kind === 'pull' && motion.attachment === attachment) add(kind, 0, 1, axis);
+    const control = controls.attachments.indexOf(attachment);
+    // Wire that slides on in its own direction leaves a stretch at its upper end.
+    if (control >= 0) add(kind, control + 1, (kind === 'draw-end') !== reversed ? 1 : -1, axis);
+  }
+  return drives;
+}
+
+function endPath(ideal: Pose, target: Pose): (share: number, end: EndCondition) => void {
+  const way = posePath(ideal, target);
+  return (share, end) => {
+    const { position, axes } = way(share);
+    writeQuaternion(end.rotation, 0, axes);
+    for (let k = 0; k < 3; k++) end.position[k] = position[k];
+  };
 }
 
 /**
- * The end's way from the nominal seat (share 0) to its own pose (share 1), in the span's frame. Along the line between
- * the span's ends it goes with the square of the share: so a wire bent sideways draws its end in by itself.
+ * The way from a nominal pose (share 0) to a pose of its own (share 1), in the span's frame. Along the line from the
+ * span's start it goes with the square of the share: so a wire bent sideways draws its end in by itself.
  */
-function endPath(ideal: Pose, target: Pose): (share: number, end: EndCondition) => void {
+function posePath(ideal: Pose, target: Pose): (share: number) => Pose {
   const turn = rotationVector(multiply(target.axes, transpose(ideal.axes)));
   const way = subtract(target.position, ideal.position);
   const chord = ideal.position;
   const along = scale(chord, dot(way, chord) / Math.max(dot(chord, chord), Number.MIN_VALUE));
   const across = subtract(way, along);
-  return (share, end) => {
-    const axes: Mat3 = share === 1 ? target.axes : multiply(rotationMatrix(scale(turn, share)), ideal.axes);
-    const position = addScaled(addScaled(ideal.position, across, share), along, share * share);
-    writeQuaternion(end.rotation, 0, axes);
-    for (let k = 0; k < 3; k++) end.position[k] = share === 1 ? target.position[k] : position[k];
+  return (share) => {
+    if (share === 1) return target;
+    return {
+      position: addScaled(addScaled(ideal.position, across, share), along, share * share),
+      axes: multiply(rotationMatrix(scale(turn, share)), ideal.axes),
+    };
   };
+}
+
+interface Base {
+  readonly frame: Pose;
+  readonly startNominal: Pose;
+  readonly reversed: boolean;
+  readonly start: number | undefined;
+}
+
+function supportLaw(wire: Wire, { of }: SupportPlace, k: number, base: Base): SupportLaw {
+  const { design, nominal } = wire;
+  if (of.kind === 'load') return loadPull(k, design.loads[of.load], otherEnd(wire, of.load, of.end, base));
+  const attachment = design.attachments[of.attachment];
+  const facing = (pose: Pose) => (base.reversed ? turnRound(pose) : pose);
+  const seat = poseAt(nominal, attachment.station, 'after');
+  const way = posePath(
+    relativeTo(base.startNominal, facing(seat)),
+    relativeTo(base.frame, facing(attachment.seatedWire)),
+  );
+  const rate = shiftRate(design, of.attachment, base);
+  const placeAt = (share: number, motion: number): SlotPlace => {
+    const { position, axes } = way(share);
+    return { position: addScaled(position, rate, motion), axes };
+  };
+  if (of.kind === 'edge')
+    return slotEdge(k, placeAt, base.reversed ? -of.along : of.along, playAcross(design, attachment));
+  const out = (of.attachment === 0 ? -1 : 1) * (base.reversed ? -1 : 1);
+  const lengthwise = { held: 'held', sliding: 0, cinched: out === 1 ? 1 : -1 } as const;
+  if (of.kind === 'hook') {
+    const slot = relativeTo(base.frame, { position: attachment.seatedWire.position, axes: attachment.slotAxes });
+    const hookAt = (share: number, motion: number): SlotPlace => ({
+      position: placeAt(share, motion).position,
+      axes: slot.axes,
+    });
+    return hookContact(k, hookAt, attachment.lengthwise === 'sliding', attachment.tied);
+  }
+  if (!(attachment.length > 0)) return guide(k, placeAt, lengthwise[attachment.lengthwise]);
+  return slotMiddle(k, placeAt, lengthwise[attachment.lengthwise], twistPlay(design, attachment));
+}
+
+/** Per mm of the motion, in the span's frame. */
+function shiftRate(design: ApplianceDesign, attachment: number, { frame, start }: Base): Vec3 {
+  const motion = design.activation?.motion;
+  if (motion?.kind !== 'move') return [0, 0, 0];
+  const along = applyTransposed(frame.axes, motion.direction);
+  if (motion.attachment === start) return attachment === start ? [0, 0, 0] : scale(along, -1);
+  return motion.attachment === attachment ? along : [0, 0, 0];
+}
+
+/** How far the wire's line may leave the slot's middle at an edge, mm; none without play. */
+function playAcross({ section }: ApplianceDesign, { play, slot }: Attachment): { height: number; depth: number } {
+  if (!play || !slot) return { height: 0, depth: 0 };
+  const { height, width } = sectionProperties(section);
+  return { height: Math.max(0, slot.height - height) / 2, depth: Math.max(0, slot.depth - width) / 2 };
+}
+
+/** Rad, one-sided; undefined where the wire turns freely. */
+function twistPlay({ section }: ApplianceDesign, { play, slot }: Attachment): number | undefined {
+  if (!play || !slot) return 0;
+  const free = thirdOrderPlay(section, slot.height);
+  return free === 'free' ? undefined : (free ?? 0);
+}
+
+/** Where the other end of a load is, in a span's frame. */
+function otherEnd({ design, nominal, spans }: Wire, index: number, end: 'from' | 'to', base: Base): LoadEnd {
+  const load = design.loads[index];
+  const place = end === 'from' ? load.to : load.from;
+  if (place.on === 'attachment') {
+    const { attachment } = place;
+    const nominalSeat = poseAt(nominal, design.attachments[attachment].station, 'after');
+    const way = posePath(
+      relativeTo(base.startNominal, nominalSeat),
+      relativeTo(base.frame, design.attachments[attachment].seatedWire),
+    );
+    const rate = shiftRate(design, attachment, base);
+    let now: Vec3 = [0, 0, 0];
+    return {
+      place: (share, motion) => {
+        now = addScaled(way(share).position, rate, motion);
+      },
+      read: (into) => into.set(now),
+    };
+  }
+  const back = end === 'from' ? 'to' : 'from';
+  let between: Pose = { position: [0, 0, 0], axes: identityMatrix };
+  let at: { readonly position: Float64Array; readonly node: number } | undefined;
+  return {
+    place: (_, motion) => {
+      const found = spans.flatMap((span) => {
+        const k = span.supports.findIndex(({ of }) => of.kind === 'load' && of.load === index && of.end === back);
+        return k < 0 ? [] : [{ span, node: span.held.span.supports!.nodes[k] }];
+      })[0];
+      if (!found) return;
+      at = { position: found.span.held.span.position, node: found.node };
+      const own = base.start === undefined ? base.frame : movedFrame(design, base, motion);
+      between = relativeTo(own, spanFrame(design, found.span, motion));
+    },
+    read: (into) => {
+      if (!at) return;
+      const { position: p, axes } = between;
+      const [x, y, z] = [at.position[3 * at.node], at.position[3 * at.node + 1], at.position[3 * at.node + 2]];
+      for (let k = 0; k < 3; k++) into[k] = p[k] + axes[3 * k] * x + axes[3 * k + 1] * y + axes[3 * k + 2] * z;
+    },
+  };
+}
+
+function movedFrame(design: ApplianceDesign, { start, reversed }: Base, motion: number): Pose {
+  return edgePose(design.attachments[start!], seatAt(design, start!, motion), reversed, 'start');
 }
 
 /** A vector of the span's frame in the outer frame. */

@@ -1,10 +1,11 @@
 /** The last equilibria of a path: to go back to, and to guess the next one from. */
 import type { HeldSpan } from './held-span';
 import { restoreState, saveState, stateSize } from './span';
+import type { WireControls } from './wire-controls';
 
 export interface History {
-  /** Latest first: where on the path, the motion, and the spans' states. */
-  readonly entries: { place: number; motion: number; readonly states: readonly Float64Array[] }[];
+  /** Latest first: where on the path, the controls' amounts, and the spans' states. */
+  readonly entries: { place: number; readonly amounts: Float64Array; readonly states: readonly Float64Array[] }[];
   /** How many of the entries hold something. */
   count: number;
 }
@@ -12,10 +13,10 @@ export interface History {
 /** Cubic extrapolation takes four. */
 const LENGTH = 4;
 
-export function createHistory(spans: readonly HeldSpan[]): History {
+export function createHistory(spans: readonly HeldSpan[], controls: WireControls): History {
   const entries = Array.from({ length: LENGTH }, () => ({
     place: 0,
-    motion: 0,
+    amounts: new Float64Array(controls.amounts.length),
     states: spans.map(({ span }) => new Float64Array(stateSize(span))),
   }));
   return { entries, count: 0 };
@@ -25,28 +26,33 @@ export function clear(history: History): void {
   history.count = 0;
 }
 
-export function remember(history: History, spans: readonly HeldSpan[], place: number, motion: number): void {
+export function remember(history: History, spans: readonly HeldSpan[], place: number, { amounts }: WireControls): void {
   const { entries } = history;
   const entry = entries.pop()!;
   entries.unshift(entry);
   entry.place = place;
-  entry.motion = motion;
+  entry.amounts.set(amounts);
   for (let k = 0; k < spans.length; k++) saveState(spans[k].span, entry.states[k]);
   history.count = Math.min(history.count + 1, LENGTH);
 }
 
-/** Puts the spans back to the latest equilibrium; returns its motion. */
-export function recall(history: History, spans: readonly HeldSpan[]): number {
+/** Puts the spans and the amounts back to the latest equilibrium. */
+export function recall(history: History, spans: readonly HeldSpan[], { amounts }: WireControls): void {
   const latest = history.entries[0];
   for (let k = 0; k < spans.length; k++) restoreState(spans[k].span, latest.states[k]);
-  return latest.motion;
+  amounts.set(latest.amounts);
 }
 
 /**
- * Moves the spans to the polynomial through the last equilibria at a new place, where those lie evenly enough for
+ * Moves the spans, and the wire that slides, to the polynomial through the last equilibria at a new place, where those lie evenly enough for
  * it to mean something.
  */
-export function extrapolate(history: History, spans: readonly HeldSpan[], place: number): void {
+export function extrapolate(
+  history: History,
+  spans: readonly HeldSpan[],
+  place: number,
+  { amounts }: WireControls,
+): void {
   const used = usable(history, place);
   if (used < 2) return;
   const { entries } = history;
@@ -55,6 +61,10 @@ export function extrapolate(history: History, spans: readonly HeldSpan[], place:
     for (let f = 0; f < used; f++) {
       if (f !== e) weights[e] *= (place - entries[f].place) / (entries[e].place - entries[f].place);
     }
+  }
+  for (let c = 1; c < amounts.length; c++) {
+    amounts[c] = 0;
+    for (let e = 0; e < used; e++) amounts[c] += weights[e] * entries[e].amounts[c];
   }
   for (let k = 0; k < spans.length; k++) {
     const { u, rotation, position } = spans[k].span;

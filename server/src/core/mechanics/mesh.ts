@@ -27,6 +27,8 @@ export interface Mesh {
   /** First step of each piece, and the number of steps at the end. */
   readonly firstStep: readonly number[];
   readonly steps: number;
+  /** Pieces put before those given, for an arm at the start. */
+  readonly added: number;
   /** Whether the first or last piece is straight wire that the motion draws into or out of the span. */
   readonly startArm: boolean;
   readonly endArm: boolean;
@@ -51,9 +53,14 @@ export function createMesh(
   splits: readonly number[] = [],
 ): Mesh {
   const pieces = [...given];
-  if (arms.start && !(isStraight(pieces[0]) && pieces[0].corners.length === 0)) pieces.unshift(straightPiece);
+  const added = arms.start && !(isStraight(pieces[0]) && pieces[0].corners.length === 0) ? 1 : 0;
+  if (added > 0) pieces.unshift(straightPiece);
   if (arms.end && !isStraight(pieces[pieces.length - 1])) pieces.push(straightPiece);
-  if (arms.start && arms.end && pieces.length === 1) pieces.push(straightPiece);
+  if (arms.start && arms.end && pieces.length === 1) {
+    // Each end has its own arm to be drawn out of.
+    const half = { ...pieces[0], length: pieces[0].length / 2 };
+    pieces.splice(0, 1, half, half);
+  }
   const firstStep = [0];
   for (const [k, piece] of pieces.entries()) {
     const turn = norm(piece.shape) + norm(piece.preactivation);
@@ -67,6 +74,7 @@ export function createMesh(
     pieces,
     firstStep,
     steps,
+    added,
     startArm: arms.start,
     endArm: arms.end,
     h: new Float64Array(steps),

@@ -1,12 +1,13 @@
-/** Newton's method on the spans of a wire, with the motion given or free. */
+/** Newton's method on the spans of a wire, with the motion given or free and the wire sliding where it may. */
 import { factorise, solveFactorised } from '../math/dense';
 import { drawnShift, prepareDrawing } from './drawn-wire';
 import { applyPose, assembleEnd, missingRate } from './end-conditions';
 import { type HeldSpan, setControls } from './held-span';
 import { integrate } from './integrate';
 import { slidingForce } from './sliding-force';
-import { COLUMNS, type Span } from './span';
-import { changeBehind } from './supports';
+import { COLUMNS, forceAt, type Span } from './span';
+import { changeBehind } from './supports/supports';
+import type { WireControls } from './wire-controls';
 
 /** What the last `newtonStep` did. */
 export interface NewtonStep {
@@ -19,11 +20,13 @@ export interface NewtonStep {
   defectDisplacement: number;
   /** Change of the end forces, relative. */
   force: number;
-  /** Change of the motion, mm. */
-  motion: number;
-  /** Force along the motion, N, before the step, and its rate per mm; 0 without a drive. */
+  /** Largest change of a control, mm. */
+  control: number;
+  /** Force along the motion, N, before the step, and its rate per mm; 0 without an activation. */
   alongMotion: number;
   stiffness: number;
+  /** A support takes hold or lets go, or a cinched end does, with this step. */
+  contactChanged: boolean;
 }
 
 export const step: NewtonStep = {
@@ -33,57 +36,148 @@ export const step: NewtonStep = {
   defectRotation: 0,
   defectDisplacement: 0,
   force: 0,
-  motion: 0,
+  control: 0,
   alongMotion: 0,
   stiffness: 0,
+  contactChanged: false,
 };
 
 /**
- * One Newton step of all spans of a wire. With `balance` the motion is unknown too and the force along it is to
- * vanish. The result is in `step`; `ok` is false where a system is singular or the step is not finite.
+ * One Newton step of all spans of a wire. Wire that slides finds its amount; with `balance` the motion is unknown too
+ * and the force along it is to vanish. The result is in `step`; `ok` is false where a system is singular or the step is not
+ * finite.
  */
-export function newtonStep(spans: readonly HeldSpan[], balance: boolean): void {
+export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, balance: boolean): void {
   step.ok = true;
+  step.contactChanged = false;
   step.rotation = step.displacement = step.defectRotation = step.defectDisplacement = step.force = 0;
-  step.motion = step.alongMotion = step.stiffness = 0;
-  let changed = 0;
+  step.control = step.alongMotion = step.stiffness = 0;
+  const { amounts } = controls;
+  const count = amounts.length;
+  balanceMatrix.fill(0, 0, count * count);
+  forces.fill(0, 0, count);
+  unbalanced.fill(0, 0, count);
   for (const held of spans) {
     if (!linearise(held)) {
       step.ok = false;
       return;
     }
-    if (!held.drive) continue;
-    const f = held.drive.force;
+    const { drives, change } = held;
     const { u } = held.span;
-    const { change, rate } = held;
-    step.alongMotion += f[0] * u[3] + f[1] * u[4] + f[2] * u[5];
-    if (held.drive.slides) {
-      step.alongMotion += slidingForce(held, byForces);
-      changed += product(byForces, change);
-      step.stiffness += product(byForces, rate);
+    const last = forceAt(held.span, held.span.mesh.steps);
+    for (const drive of drives) {
+      const { force: f, gradient, control, sign } = drive;
+      gradient.fill(0);
+      // Where there are supports in the span, only its end is driven.
+      const n = drive.kind === 'draw-start' ? 3 : last + 3;
+      let force = f[0] * u[n] + f[1] * u[n + 1] + f[2] * u[n + 2];
+      if (drive.slides) force += slidingForce(held, drive, gradient);
+      for (let k = 0; k < 3; k++) gradient[3 + k] += f[k];
+      forces[control] += sign * force;
+      unbalanced[control] += sign * (force + product(gradient, change));
+      for (const other of drives) {
+        balanceMatrix[control * count + other.control] += sign * other.sign * product(gradient, other.rate);
+      }
     }
-    changed += f[0] * change[3] + f[1] * change[4] + f[2] * change[5];
-    step.stiffness += f[0] * rate[3] + f[1] * rate[4] + f[2] * rate[5];
   }
-  if (balance && Math.abs(step.stiffness) > SLACK) step.motion = -(step.alongMotion + changed) / step.stiffness;
+  solveControls(controls, balance);
+  if (!step.ok) return;
   for (const held of spans) {
-    const { change, rate } = held;
-    if (held.drive && step.motion !== 0) for (let k = 0; k < 6; k++) change[k] += rate[k] * step.motion;
-    updateState(held, step.motion);
+    const { change, drives } = held;
+    let moves = false;
+    for (const { control, sign, rate } of drives) {
+      const by = sign * controlChange[control];
+      if (by === 0) continue;
+      moves = true;
+      for (let k = 0; k < 6; k++) change[k] += rate[k] * by;
+    }
+    updateState(held);
     if (!step.ok) return;
-    if (held.drive && step.motion !== 0) setControls(held, held.share, held.motion + step.motion);
+    held.moves = moves;
   }
+  for (let c = 0; c < count; c++) {
+    amounts[c] += controlChange[c];
+    step.control = Math.max(step.control, Math.abs(controlChange[c]));
+  }
+  for (const held of spans) if (held.moves) setControls(held, held.share, amounts);
+}
+
+/**
+ * Change of the controls from their balance: forces + matrix × change + drag = 0 for those that are free. A cinched end is
+ * free only where nothing pulls it in.
+ */
+function solveControls({ amounts, oneWay, drag }: WireControls, balance: boolean): void {
+  const count = amounts.length;
+  step.alongMotion = forces[0];
+  controlChange.fill(0, 0, count);
+  let free = 0;
+  for (let c = 1; c < count; c++) {
+    const way = oneWay[c];
+    if (way !== 0) {
+      // Held where the wire pulls in harder than it has slid out.
+      const held = way * (forces[c] + drag[c]) > way * amounts[c] * CINCH_STIFFNESS;
+      if (held !== (cinched[c] === 1)) step.contactChanged = true;
+      cinched[c] = held ? 1 : 0;
+      if (held) {
+        controlChange[c] = -amounts[c];
+        continue;
+      }
+    }
+    freeControls[free++] = c;
+  }
+  const slides = free;
+  for (let r = 0; r < slides; r++) {
+    const c = freeControls[r];
+    rightSide[r] = -(unbalanced[c] + drag[c]);
+    coupling[r] = balanceMatrix[c * count];
+    for (let k = 0; k < count; k++) rightSide[r] -= controlChange[k] * balanceMatrix[c * count + k];
+    for (let k = 0; k < slides; k++) system[r * slides + k] = balanceMatrix[c * count + freeControls[k]];
+  }
+  if (slides > 0) {
+    if (factorise(system, slides, systemPivots) === 0) {
+      step.ok = false;
+      return;
+    }
+    solveFactorised(system, slides, systemPivots, rightSide);
+    solveFactorised(system, slides, systemPivots, coupling);
+  }
+  // The motion, with the sliding wire following it.
+  let stiffness = balanceMatrix[0];
+  let force = unbalanced[0];
+  for (let k = 0; k < slides; k++) {
+    const by = balanceMatrix[freeControls[k]];
+    stiffness -= by * coupling[k];
+    force += by * rightSide[k];
+  }
+  for (let k = 1; k < count; k++)
+    force += cinched[k] === 1 && oneWay[k] !== 0 ? balanceMatrix[k] * controlChange[k] : 0;
+  step.stiffness = stiffness;
+  if (balance && Math.abs(stiffness) > SLACK) controlChange[0] = -force / stiffness;
+  for (let k = 0; k < slides; k++) controlChange[freeControls[k]] = rightSide[k] - coupling[k] * controlChange[0];
 }
 
 function product(a: Float64Array, b: Float64Array): number {
   return a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3] + a[4] * b[4] + a[5] * b[5];
 }
 
-/** Derivative of the sliding force by a span's u. */
-const byForces = new Float64Array(6);
-
 /** Below this stiffness, N/mm, a motion does not act on the wire at all. */
 const SLACK = 1e-9;
+/** N/mm; decides only how eagerly a cinched end is held. */
+const CINCH_STIFFNESS = 1;
+
+/** Controls of a wire at most. */
+const MOST_CONTROLS = 32;
+const balanceMatrix = new Float64Array(MOST_CONTROLS * MOST_CONTROLS);
+const system = new Float64Array(MOST_CONTROLS * MOST_CONTROLS);
+const systemPivots = new Int32Array(MOST_CONTROLS);
+const freeControls = new Int32Array(MOST_CONTROLS);
+const cinched = new Uint8Array(MOST_CONTROLS);
+/** Per control: force along it, the same after the change of u at given controls, its change. */
+const forces = new Float64Array(MOST_CONTROLS);
+const unbalanced = new Float64Array(MOST_CONTROLS);
+const controlChange = new Float64Array(MOST_CONTROLS);
+const rightSide = new Float64Array(MOST_CONTROLS);
+const coupling = new Float64Array(MOST_CONTROLS);
 
 const matrix = new Float64Array(36);
 const pivots = new Int32Array(6);
@@ -91,31 +185,43 @@ const pivots = new Int32Array(6);
 const shift = new Float64Array(6);
 const scratch = new Float64Array(6);
 
-/** Integrates a span and solves for its `change` and `rate`; false where it is singular. */
+/** Integrates a span and solves for its `change` and its drives' `rate`; false where it is singular. */
 function linearise(held: HeldSpan): boolean {
-  integrate(held.span, true);
-  assembleEnd(held.end, held.span, matrix, held.change);
+  const { span, end, drives, laws } = held;
+  if (laws.length > 0) {
+    span.supports!.wrench.fill(0);
+    span.supports!.stiffness.fill(0);
+    for (const law of laws) if (law.hold(span, law.support)) step.contactChanged = true;
+  }
+  integrate(span, true);
+  assembleEnd(end, span, matrix, held.change);
   if (factorise(matrix, 6, pivots) === 0) return false;
   solveFactorised(matrix, 6, pivots, held.change);
-  if (held.drive) {
-    missingRate(held.end, held.rate);
-    if (prepareDrawing(held)) {
-      drawnShift(held.span, held.span.mesh.steps, shift);
-      applyPose(held.end, held.span, shift, 0, scratch, 0, 1);
-      for (let k = 0; k < 6; k++) held.rate[k] -= scratch[k];
+  for (const { kind, rate } of drives) {
+    if (kind === 'move-end') missingRate(end, rate);
+    else {
+      if (kind === 'draw-start') prepareDrawing(span);
+      drawnShift(span, span.mesh.steps, kind === 'draw-start', shift);
+      applyPose(end, span, shift, 0, scratch, 0, 1);
+      for (let k = 0; k < 6; k++) rate[k] = -scratch[k];
     }
-    solveFactorised(matrix, 6, pivots, held.rate);
+    solveFactorised(matrix, 6, pivots, rate);
   }
   return true;
 }
 
 /**
- * Applies the change of u, and of the motion, to every node, and adds its measures to `step`. `held.change` is that
+ * Applies the change of u, and of the controls, to every node, and adds its measures to `step`. `held.change` is that
  * at the end; towards the start it changes at every support.
  */
-function updateState(held: HeldSpan, motion: number): void {
-  const { span, change } = held;
-  const drawing = motion !== 0 && prepareDrawing(held);
+function updateState(held: HeldSpan): void {
+  const { span, change, drives } = held;
+  let [drawnAtStart, drawnAtEnd] = [0, 0];
+  for (const { kind, control, sign } of drives) {
+    if (kind === 'draw-start') drawnAtStart += sign * controlChange[control];
+    else if (kind === 'draw-end') drawnAtEnd += sign * controlChange[control];
+  }
+  if (drawnAtStart !== 0) prepareDrawing(span);
   const { u, rotation, position, columns, defect, mesh, segment } = span;
   let largestRotation = 0;
   let largestDisplacement = 0;
@@ -141,14 +247,16 @@ function updateState(held: HeldSpan, motion: number): void {
       b += columns[at + 4] * factor;
       c += columns[at + 5] * factor;
     }
-    if (drawing) {
-      drawnShift(span, i, shift);
-      x += motion * shift[0];
-      y += motion * shift[1];
-      z += motion * shift[2];
-      a += motion * shift[3];
-      b += motion * shift[4];
-      c += motion * shift[5];
+    for (let side = 0; side < 2; side++) {
+      const drawn = side === 0 ? drawnAtStart : drawnAtEnd;
+      if (drawn === 0) continue;
+      drawnShift(span, i, side === 0, shift);
+      x += drawn * shift[0];
+      y += drawn * shift[1];
+      z += drawn * shift[2];
+      a += drawn * shift[3];
+      b += drawn * shift[4];
+      c += drawn * shift[5];
     }
     if (segment[i - 1] !== force) {
       movement[0] = x;

@@ -10,16 +10,21 @@ import { setControls } from './held-span';
 import { newtonStep, spanLength, step, turnNode } from './newton';
 import { createSpan, type Span } from './span';
 import { isStable } from './stability';
-import type { Supports } from './supports';
+import type { SupportLaw, Supports } from './supports/supports';
+import { createControls, type WireControls } from './wire-controls';
 
 /**
  * Brings the spans to rest at controls some way ahead of the present ones, from the state they are in. `controlsAt`
  * gives the way for 0 to 1. Iterations taken, 0 where it fails (the state is then of no use).
  */
-export function bringToRest(spans: readonly HeldSpan[], controlsAt: (part: number) => Controls): number {
+export function bringToRest(
+  spans: readonly HeldSpan[],
+  controls: WireControls,
+  controlsAt: (part: number) => Controls,
+): number {
   let iterations = 0;
   for (const held of spans) {
-    const taken = restOne(held, controlsAt);
+    const taken = restOne(held, controls, controlsAt);
     if (taken === 0) return 0;
     iterations += taken;
   }
@@ -37,14 +42,20 @@ const THIN = 1e-4;
 const THICKEST = 1e9;
 const MOST_ITERATIONS = 3000;
 const SETTLED = 1e-3;
+const NO_CONTROLS = createControls([]);
 
-function restOne(held: HeldSpan, controlsAt: (part: number) => Controls): number {
+function restOne(held: HeldSpan, controls: WireControls, controlsAt: (part: number) => Controls): number {
   const viscous = immerse(held);
   const { span } = viscous;
+  // The span's own supports are among those of the surroundings.
+  const also = held.laws.map((law) => ({
+    law,
+    at: span.supports!.nodes.indexOf(held.span.supports!.nodes[law.support]),
+  }));
   const kept = { rotation: span.rotation.slice(), position: span.position.slice(), u: span.u.slice() };
   let iterations = 0;
   const attempt = (viscosity: number): number => {
-    const taken = settle(viscous, viscosity, kept.rotation, kept.position);
+    const taken = settle(viscous, also, viscosity, kept.rotation, kept.position);
     iterations += Math.abs(taken);
     for (const key of ['rotation', 'position', 'u'] as const) {
       if (taken > 0) kept[key].set(span[key]);
@@ -59,7 +70,8 @@ function restOne(held: HeldSpan, controlsAt: (part: number) => Controls): number
   while (carried < 1 || viscosity > THIN) {
     const part = Math.min(1, carried + carry);
     const { share, motion } = controlsAt(part);
-    setControls(held, share, motion);
+    controls.amounts[0] = motion;
+    setControls(held, share, controls.amounts);
     const taken = attempt(viscosity);
     if (taken < 0) {
       viscosity *= 4;
@@ -73,7 +85,9 @@ function restOne(held: HeldSpan, controlsAt: (part: number) => Controls): number
     }
     if (viscosity > THICKEST || iterations > MOST_ITERATIONS) return 0;
   }
-  held.span.u.set(kept.u.subarray(0, 6));
+  for (let i = 0; i < span.mesh.steps; i++) {
+    for (let k = 0; k < 6; k++) held.span.u[held.span.segment[i] + k] = kept.u[span.segment[i] + k];
+  }
   held.span.rotation.set(kept.rotation);
   held.span.position.set(kept.position);
   if (held.span.planar) held.span.planar = flatten(held.span);
@@ -93,14 +107,16 @@ function immerse(held: HeldSpan): HeldSpan {
   const copy = createSpan(span.mesh, span.compliance, false, supports);
   copy.rotation.set(span.rotation);
   copy.position.set(span.position);
-  for (let k = 0; k < copy.u.length; k++) copy.u[k] = span.u[k % 6];
+  for (let i = 0; i < span.mesh.steps; i++) {
+    for (let k = 0; k < 6; k++) copy.u[copy.segment[i] + k] = span.u[span.segment[i] + k];
+  }
   for (const node of nodes) {
     // Without it, a wire in a state that it could leave either way would stay there.
     const along = (Math.PI * node) / span.mesh.steps;
     const angle = NUDGE * (Math.sin(along) + 0.5 * Math.sin(2 * along));
     turnNode(copy.rotation, 4 * node, 0, angle, angle, 2 * angle * angle);
   }
-  return { ...held, span: copy, drive: undefined };
+  return { ...held, span: copy, drives: [], laws: [] };
 }
 
 /** rad */
@@ -121,11 +137,18 @@ function flatten({ u, rotation, position }: Span): boolean {
  * Newton at one viscosity: iterations, negative where they do not converge, or where the surroundings are too thin to
  * keep the wire from running away from the state (implicit steps would then run back to it).
  */
-function settle(held: HeldSpan, viscosity: number, rotation: Float64Array, position: Float64Array): number {
+function settle(
+  held: HeldSpan,
+  also: readonly { readonly law: SupportLaw; readonly at: number }[],
+  viscosity: number,
+  rotation: Float64Array,
+  position: Float64Array,
+): number {
   const alone = [held];
   for (let k = 1; k <= 10; k++) {
     drag(held.span, viscosity, rotation, position);
-    newtonStep(alone, false);
+    for (const { law, at } of also) law.hold(held.span, at);
+    newtonStep(alone, NO_CONTROLS, false);
     if (!step.ok || step.rotation > 2 || step.displacement > 1e2) return -k;
     if (step.rotation < SETTLED && step.displacement < 10 * SETTLED && step.defectRotation < 0.1) {
       return isStable(held) ? k : -k;

@@ -7,17 +7,17 @@
  * material, force of a rod: Bigoni, Dal Corso, Bosi and Misseroni, "Eshelby-like forces acting on elastic structures",
  * Mech. Mater. 80 (2015); cited from memory.)
  */
-import type { HeldSpan } from './held-span';
+import type { Drive, HeldSpan } from './held-span';
 import { strainRates } from './strain-rates';
 
 /**
- * H - n·t, N, at the end of the span where its drive draws wire; `byForces` receives the derivative by u = (m₀, n)
+ * H - n·t, N, at the end of the span where a drive draws wire; `byForces` receives the derivative by u = (m₀, n)
  * with the end's pose held.
  */
-export function slidingForce({ span, drive, end }: HeldSpan, byForces: Float64Array): number {
-  const atStart = drive?.kind === 'draw-start';
+export function slidingForce({ span, end }: HeldSpan, drive: Drive, byForces: Float64Array): number {
+  const atStart = drive.kind === 'draw-start';
   const node = atStart ? 0 : span.mesh.steps;
-  const axis = drive!.force;
+  const axis = drive.force;
   strainRates(span, node, rates);
   const { u } = span;
   const [x, y, z] = atStart ? [0, 0, 0] : end.position;

@@ -9,7 +9,7 @@
  */
 import type { Stiffness } from '../material/section';
 import type { Mesh } from './mesh';
-import type { Supports } from './supports';
+import type { Supports } from './supports/supports';
 
 export interface Compliance {
   /** 1 / GJ, 1 / EI about up and about side, 1 / (N mm²). */
@@ -40,11 +40,26 @@ export interface Span {
   readonly defect: Float64Array;
   /** The span lies, and is held, in the tangent-up plane of its start; it may leave that by buckling. */
   planar: boolean;
+  /**
+   * Nothing holds the span's start but its supports. Its first step, of no length, is then a spring too soft to matter, so that a
+   * wire that touches nothing yet has its place.
+   */
+  readonly loose: boolean;
 }
+
+/** Of a loose start, mm/N and rad/(N mm): out of place by 0.1 mm and 0.1 rad it is pulled by 1e-5 N and 1e-4 N mm. */
+export const LOOSE_SHIFT = 1e4;
+export const LOOSE_TURN = 1e3;
 
 export const COLUMNS = 42;
 
-export function createSpan(mesh: Mesh, compliance: Compliance, planar: boolean, supports?: Supports): Span {
+export function createSpan(
+  mesh: Mesh,
+  compliance: Compliance,
+  planar: boolean,
+  supports?: Supports,
+  loose = false,
+): Span {
   const nodes = mesh.steps + 1;
   const segment = new Int32Array(mesh.steps);
   for (const node of supports?.nodes ?? []) for (let i = node; i < mesh.steps; i++) segment[i] += 6;
@@ -59,6 +74,7 @@ export function createSpan(mesh: Mesh, compliance: Compliance, planar: boolean, 
     columns: new Float64Array(COLUMNS * nodes),
     defect: new Float64Array(6 * nodes),
     planar,
+    loose,
   };
 }
 

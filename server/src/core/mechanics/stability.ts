@@ -5,7 +5,7 @@
  */
 import { factorise, solveFactorised } from '../math/dense';
 import type { HeldSpan } from './held-span';
-import { COLUMNS } from './span';
+import { COLUMNS, forceAt } from './span';
 
 /** Uses the tangent of the last Newton step. */
 export function isStable(held: HeldSpan): boolean {
@@ -24,7 +24,7 @@ const matrix = new Float64Array(36);
 const pivots = new Int32Array(6);
 const inverse = new Float64Array(36);
 
-/** Stiffness of the end against its free movements: turning, and sliding along the mesial axis where untied. */
+/** Stiffness of the end against its free movements: turning, sliding along the mesial axis where untied, all where it is free. */
 function endIsStable({ span, end }: HeldSpan): boolean {
   const last = span.mesh.steps;
   // Rows: pose of the end by u. Its inverse gives du by the end's movement.
@@ -32,12 +32,14 @@ function endIsStable({ span, end }: HeldSpan): boolean {
   if (factorise(matrix, 6, pivots) === 0) return false;
   invert();
   const [x, y, z] = span.position.subarray(3 * last, 3 * last + 3);
-  const [nx, ny, nz] = span.u.subarray(3, 6);
-  const size = end.tied ? 3 : 4;
+  const force = forceAt(span, last);
+  const [nx, ny, nz] = span.u.subarray(force + 3, force + 6);
+  const size = end.kind === 'free' ? 6 : end.tied ? 3 : 4;
   const stiffness = new Float64Array(size * size);
   for (let c = 0; c < size; c++) {
     const move: number[] = [0, 0, 0, 0, 0, 0];
     if (c < 3) move[c] = 1;
+    else if (end.kind === 'free') move[c] = 1;
     else for (let k = 0; k < 3; k++) move[3 + k] = end.axes[k];
     const du = [0, 0, 0, 0, 0, 0];
     for (let r = 0; r < 6; r++) for (let k = 0; k < 6; k++) du[r] += inverse[6 * r + k] * move[k];
@@ -47,7 +49,9 @@ function endIsStable({ span, end }: HeldSpan): boolean {
       du[0] - (y * du[5] - z * du[4]) - (b * nz - d * ny),
       du[1] - (z * du[3] - x * du[5]) - (d * nx - a * nz),
       du[2] - (x * du[4] - y * du[3]) - (a * ny - b * nx),
-      end.axes[0] * du[3] + end.axes[1] * du[4] + end.axes[2] * du[5],
+      ...(end.kind === 'free'
+        ? [du[3], du[4], du[5]]
+        : [end.axes[0] * du[3] + end.axes[1] * du[4] + end.axes[2] * du[5]]),
     ];
     for (let r = 0; r < size; r++) stiffness[r * size + c] = rows[r];
   }

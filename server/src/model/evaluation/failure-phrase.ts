@@ -7,8 +7,10 @@ export function failurePhrase(failure: Failure): string {
       return 'there is no wire';
     case 'not-held':
       return 'the wire is not held';
-    case 'sliding-not-computed':
-      return 'the wire slides in a way that is not computed';
+    case 'activation-not-computed':
+      return 'the activation acts where the wire is only supported on its way';
+    case 'yielding-not-followed':
+      return 'yielding is followed only where the wire is held at every seat';
     case 'too-many-attachments':
       return `there are more than ${failure.limit} attachments`;
     case 'span-exceeds-wire':

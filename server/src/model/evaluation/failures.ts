@@ -52,10 +52,15 @@ function createWriter(appliance: ResolvedAppliance, text: string) {
         return emptyWire.at(path);
       case 'not-held':
         return notHeld.at(name, NOT_HELD[failure.detail]);
-      case 'sliding-not-computed':
+      case 'activation-not-computed':
+        return notHeld.at(
+          motion,
+          'The activation acts where the wire is only supported on its way: pull it through its first or last attachment, or move one that holds it without play.',
+        );
+      case 'yielding-not-followed':
         return notHeld.at(
           name,
-          'The wire slides through an attachment, which is computed between two attachments of which the other holds it lengthwise, without an activation, in its elastic range.',
+          'Yielding is followed only where the wire is held at every seat, without play, sliding or loads.',
         );
       case 'too-many-attachments':
         return limitExceeded.at(name, 'Attachments', design?.attachments.length ?? 0, failure.limit);

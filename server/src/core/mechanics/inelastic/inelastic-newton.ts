@@ -1,6 +1,7 @@
 /** Newton's method on the inelastic spans of a wire, with the motion given or free. History stays as it was committed. */
 import { factorise, solveFactorised } from '../../math/dense';
 import { applyPose, assembleEnd, missingRate } from '../end-conditions';
+import { activationDrive } from '../held-span';
 import { spanLength, turnNode } from '../newton';
 import { COLUMNS } from '../span';
 import { type InelasticSpan, setInelasticControls, WIDTH } from './inelastic-span';
@@ -32,8 +33,10 @@ export function inelasticStep(spans: readonly InelasticSpan[], balance: boolean)
       return;
     }
     taken.unbalanced = Math.max(taken.unbalanced, of.unbalanced);
-    const { drive, change, rate } = of.held;
+    const { change } = of.held;
+    const drive = activationDrive(of.held);
     if (!drive) continue;
+    const { rate } = drive;
     const { u } = of.span;
     const f = drive.force;
     taken.alongMotion += f[0] * u[3] + f[1] * u[4] + f[2] * u[5];
@@ -47,7 +50,7 @@ export function inelasticStep(spans: readonly InelasticSpan[], balance: boolean)
   for (const of of spans) {
     update(of, taken.motion);
     if (!taken.ok) return;
-    if (of.held.drive && taken.motion !== 0) setInelasticControls(of, of.share, of.motion + taken.motion);
+    if (activationDrive(of.held) && taken.motion !== 0) setInelasticControls(of, of.share, of.motion + taken.motion);
   }
 }
 
@@ -72,13 +75,14 @@ function linearise(of: InelasticSpan): boolean {
   assembleEnd(held.end, span, matrix, held.change);
   if (factorise(matrix, 6, pivots) === 0) return false;
   solveFactorised(matrix, 6, pivots, held.change);
-  if (held.drive) {
-    missingRate(held.end, held.rate);
-    if (held.drive.kind !== 'move-end') {
+  const drive = activationDrive(held);
+  if (drive) {
+    missingRate(held.end, drive.rate);
+    if (drive.kind !== 'move-end') {
       applyPose(held.end, span, columns, WIDTH * last + 42, pose, 0, 1);
-      for (let k = 0; k < 6; k++) held.rate[k] -= pose[k];
+      for (let k = 0; k < 6; k++) drive.rate[k] = -pose[k];
     }
-    solveFactorised(matrix, 6, pivots, held.rate);
+    solveFactorised(matrix, 6, pivots, drive.rate);
   }
   return true;
 }
@@ -93,10 +97,11 @@ const OUT_OF_PLANE = [
 /** Applies the change of u and of the motion to nodes and curvatures. */
 function update(of: InelasticSpan, motion: number): void {
   const { held, span, columns, curvatureColumns, curvature } = of;
-  const { change, rate } = held;
+  const { change } = held;
+  const drive = activationDrive(held);
   const { u, rotation, position, defect, mesh } = span;
-  if (motion !== 0 && held.drive) for (let k = 0; k < 6; k++) change[k] += rate[k] * motion;
-  const drawn = held.drive && held.drive.kind !== 'move-end' ? motion : 0;
+  if (motion !== 0 && drive) for (let k = 0; k < 6; k++) change[k] += drive.rate[k] * motion;
+  const drawn = drive && drive.kind !== 'move-end' ? motion : 0;
   let largestRotation = 0;
   let largestDisplacement = 0;
   let defectRotation = 0;

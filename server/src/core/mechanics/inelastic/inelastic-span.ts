@@ -14,7 +14,7 @@ import {
   staysElastic,
 } from '../../material/fibre-section';
 import { scale } from '../../math/vector';
-import type { HeldSpan } from '../held-span';
+import { activationDrive, type HeldSpan } from '../held-span';
 import { createMesh, type Mesh, type MeshRule, shapeMesh } from '../mesh';
 import { type Piece, straightPiece } from '../pieces';
 import { createSpan, type Span } from '../span';
@@ -72,7 +72,7 @@ export function createInelasticSpan(
   reserve: number,
 ): InelasticSpan {
   const { compliance, planar, mesh: elastic } = held.span;
-  const drive = held.drive?.kind;
+  const drive = activationDrive(held)?.kind;
   const spare: Piece = { ...straightPiece, length: reserve };
   const pieces = [
     ...(drive === 'draw-start' ? [spare] : []),
@@ -98,7 +98,7 @@ export function createInelasticSpan(
   }
   shapeMesh(mesh, 0);
   const made: InelasticSpan = {
-    held: { ...held, span, change: new Float64Array(6), rate: new Float64Array(6) },
+    held: { ...held, span, change: new Float64Array(6) },
     span,
     section,
     torsion: 1 / compliance.twist,
@@ -144,9 +144,10 @@ export function setInelasticControls(of: InelasticSpan, share: number, motion: n
   of.share = share;
   of.motion = motion;
   held.share = share;
-  held.motion = motion;
   held.placeEnd(share, held.end);
-  if (held.drive?.kind === 'move-end') for (let k = 0; k < 3; k++) held.end.position[k] += motion * held.end.rate[k];
+  const drive = activationDrive(held);
+  if (drive) drive.amount = motion;
+  if (drive?.kind === 'move-end') for (let k = 0; k < 3; k++) held.end.position[k] += motion * held.end.rate[k];
   cutSteps(of, motion);
 }
 
@@ -160,7 +161,7 @@ export function layFree(of: InelasticSpan): void {
 
 /** The step that the slot's edge cuts, -1 where the motion draws no wire: its length falls as the motion grows. */
 export function cutStep({ held, span, lengths, armSteps, reserve, motion }: InelasticSpan): number {
-  const drive = held.drive?.kind;
+  const drive = activationDrive(held)?.kind;
   if (drive !== 'draw-start' && drive !== 'draw-end') return -1;
   let gone = reserve + motion;
   for (let k = 0; k < armSteps; k++) {
@@ -182,7 +183,7 @@ export function sectionAt(of: InelasticSpan, point: number, into: SectionAnswer)
 
 function cutSteps(of: InelasticSpan, motion: number): void {
   const { held, span, lengths, armSteps, reserve } = of;
-  const drive = held.drive?.kind;
+  const drive = activationDrive(held)?.kind;
   if (drive !== 'draw-start' && drive !== 'draw-end') return;
   let gone = reserve + motion;
   for (let k = 0; k < armSteps; k++) {

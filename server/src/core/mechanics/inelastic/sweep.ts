@@ -1,5 +1,6 @@
 /** One forward sweep over an inelastic span: defects, unbalanced sections and, for a tangent, the columns. */
 import { recordDefect } from '../defect';
+import { activationDrive } from '../held-span';
 import { cutStep, GAUSS, type InelasticSpan, WIDTH } from './inelastic-span';
 import { integratePlanarElement, planarArrival, propagatePlanarElement } from './planar-element';
 import { integrateSpatialElement, propagateSpatialElement, spatialArrival } from './spatial-element';
@@ -31,7 +32,7 @@ export function sweep(of: InelasticSpan, tangent: boolean): boolean {
 
 /** Wire that lies in a slot and takes no part. */
 function isDrawn({ held, span, armSteps }: InelasticSpan, i: number): boolean {
-  return held.drive?.kind === 'draw-start' ? i < armSteps : i >= span.mesh.steps - armSteps;
+  return activationDrive(held)?.kind === 'draw-start' ? i < armSteps : i >= span.mesh.steps - armSteps;
 }
 
 /** Both its nodes are one; it has no corners. */

@@ -3,8 +3,8 @@
  * the wire. Across one, u jumps by that wrench (moment about the origin, force): ahead + wrench - behind = 0. The
  * sweep takes a support in by one small system, so that any number of them costs little and nothing else changes.
  */
-import { factorise, solveFactorised } from '../math/dense';
-import { COLUMNS, type Span } from './span';
+import { factorise, solveFactorised } from '../../math/dense';
+import { COLUMNS, type Span } from '../span';
 
 export interface Supports {
   /** Nodes, rising, none of them an end of the span. */
@@ -13,6 +13,25 @@ export interface Supports {
   readonly stiffness: Float64Array;
   /** Per support, the present wrench on the wire, 6. */
   readonly wrench: Float64Array;
+}
+
+/** None where there are no nodes. */
+export function createSupports(nodes: readonly number[]): Supports | undefined {
+  if (nodes.length === 0) return undefined;
+  return { nodes, stiffness: new Float64Array(36 * nodes.length), wrench: new Float64Array(6 * nodes.length) };
+}
+
+/** What a support of a span goes by. */
+export interface SupportLaw {
+  /** Which of the span's supports it is part of. */
+  readonly support: number;
+  /** Puts it where it stands for a share of preactivation and an amount of the activation's motion. */
+  readonly place: (share: number, motion: number) => void;
+  /**
+   * Adds its wrench and stiffness, for the node as it stands, to those of support k of the span; true where it takes hold of
+   * the wire, or lets go of it, other than before.
+   */
+  readonly hold: (span: Span, k: number) => boolean;
 }
 
 /**

@@ -1,0 +1,321 @@
+/**
+ * Contact of a wire with a slot that it has play in, or that it slides through while other things hold it: at the slot's two
+ * edges across its height and its depth, and against turning about its own length. Contacts are stiff one-sided springs; the
+ * wire's line at an edge is that of its nearest node, carried on with its tangent and curvature to second order, so that
+ * wire may slide through.
+ */
+import type { Mat3, Vec3 } from '../../math/vector';
+import type { Span } from '../span';
+import { strainRates } from '../strain-rates';
+import type { SupportLaw } from './supports';
+
+/** Where a slot stands in the span's frame. */
+export interface SlotPlace {
+  /** Middle of the slot, mm. */
+  readonly position: Vec3;
+  /** Columns: along the slot (in the direction of integration), across its height, across its depth. */
+  readonly axes: Mat3;
+}
+
+/** Stiffness of a contact, N/mm, and against turning, N mm: 10 N press in by 1e-5 mm, 100 N mm turn by 1e-6 rad. */
+const CONTACT = 1e6;
+const TURNING = 1e8;
+
+/** Share of their stiffness that contacts have at present: softer ones find out by and by where the wire touches. */
+let hardness = 1;
+
+export function setContactHardness(share: number): void {
+  hardness = share;
+}
+
+/** Numbers of a law's present place: position (3), axes row by row (9). */
+const PLACE = 12;
+
+/**
+ * One edge, `along` mm from the slot's middle. `play`: how far the wire's line may leave the middle across height and depth, mm
+ * (0: held both ways).
+ */
+export function slotEdge(
+  support: number,
+  placeAt: (share: number, motion: number) => SlotPlace,
+  along: number,
+  play: { readonly height: number; readonly depth: number },
+): SupportLaw {
+  const place = new Float64Array(PLACE);
+  const gaps = [play.height, play.depth] as const;
+  const touching = [0, 0];
+  return {
+    support,
+    place: (share, motion) => write(placeAt(share, motion), along, place),
+    hold: (span, k) => {
+      lineAt(span, span.supports!.nodes[k], place);
+      let changed = false;
+      for (let which = 0; which < 2; which++) {
+        const away = acrossLine(place, 1 + which);
+        const gap = gaps[which];
+        const side = gap === 0 ? 1 : away > gap ? 1 : away < -gap ? -1 : 0;
+        if (side !== touching[which]) changed = true;
+        touching[which] = side;
+        if (side !== 0) press(span, k, hardness * CONTACT * (away - (gap === 0 ? 0 : side * gap)));
+      }
+      return changed;
+    },
+  };
+}
+
+/**
+ * The slot's middle: holds the wire lengthwise at its seat (`held`), or only from being drawn in (1 or -1: the way out along the
+ * slot), or not (0), and against turning about its length by more than `twist`, rad (undefined: not at all).
+ */
+export function slotMiddle(
+  support: number,
+  placeAt: (share: number, motion: number) => SlotPlace,
+  lengthwise: 'held' | 1 | -1 | 0,
+  twist: number | undefined,
+): SupportLaw {
+  const place = new Float64Array(PLACE);
+  let caught = 0;
+  let wedged = 0;
+  return {
+    support,
+    place: (share, motion) => write(placeAt(share, motion), 0, place),
+    hold: (span, k) => {
+      const node = span.supports!.nodes[k];
+      let changed = false;
+      if (lengthwise !== 0) {
+        const away = alongSlot(span, node, place);
+        const side = lengthwise === 'held' ? 1 : lengthwise * away < 0 ? 1 : 0;
+        if (side !== caught) changed = true;
+        caught = side;
+        if (side !== 0) {
+          for (let c = 0; c < 3; c++) normal[c] = place[3 + 3 * c];
+          for (let c = 0; c < 3; c++) contact[c] = span.position[3 * node + c];
+          offset.fill(0);
+          turning.fill(0);
+          press(span, k, hardness * CONTACT * away);
+        }
+      }
+      if (twist !== undefined) {
+        const turned = turnAbout(span.rotation, 4 * node, place);
+        const side = twist === 0 ? 1 : turned > twist ? 1 : turned < -twist ? -1 : 0;
+        if (side !== wedged) changed = true;
+        wedged = side;
+        if (side !== 0) turnBack(span, k, hardness * TURNING * (turned - (twist === 0 ? 0 : side * twist)));
+      }
+      return changed;
+    },
+  };
+}
+
+/** A slot without length: holds the wire's direction as well, and its place across. */
+export function guide(
+  support: number,
+  placeAt: (share: number, motion: number) => SlotPlace,
+  lengthwise: 'held' | 1 | -1 | 0,
+): SupportLaw {
+  const edge = slotEdge(support, placeAt, 0, { height: 0, depth: 0 });
+  const middle = slotMiddle(support, placeAt, lengthwise, 0);
+  const place = new Float64Array(PLACE);
+  return {
+    support,
+    place: (share, motion) => {
+      edge.place(share, motion);
+      middle.place(share, motion);
+      write(placeAt(share, motion), 0, place);
+    },
+    hold: (span, k) => {
+      edge.hold(span, k);
+      const changed = middle.hold(span, k);
+      const at = 4 * span.supports!.nodes[k];
+      tangentOf(span.rotation, at);
+      // Tilt across: about the slot's other axis.
+      for (let which = 0; which < 2; which++) {
+        const across = 1 + which;
+        let sine = 0;
+        for (let c = 0; c < 3; c++) sine += place[3 + 3 * c + across] * tangent[c];
+        // Turning by θ moves the tangent by θ × t; across an axis d that is θ · (t × d).
+        const d0 = place[3 + across];
+        const d1 = place[6 + across];
+        const d2 = place[9 + across];
+        gradient[0] = tangent[1] * d2 - tangent[2] * d1;
+        gradient[1] = tangent[2] * d0 - tangent[0] * d2;
+        gradient[2] = tangent[0] * d1 - tangent[1] * d0;
+        turnBackAlong(span, k, hardness * TURNING * sine, hardness * TURNING);
+      }
+      return changed;
+    },
+  };
+}
+
+/** A hook or eyelet. `slides`: its contact stays while the wire passes; otherwise it stays at the wire's mark. */
+export function hookContact(
+  support: number,
+  placeAt: (share: number, motion: number) => SlotPlace,
+  slides: boolean,
+  tied: boolean,
+): SupportLaw {
+  const edge = slotEdge(support, placeAt, 0, { height: 0, depth: 0 });
+  if (slides) return edge;
+  const place = new Float64Array(PLACE);
+  return {
+    support,
+    place: (share, motion) => write(placeAt(share, motion), 0, place),
+    hold: (span, k) => {
+      const node = span.supports!.nodes[k];
+      offset.fill(0);
+      turning.fill(0);
+      for (let axis = tied ? 0 : 1; axis < 3; axis++) {
+        let away = 0;
+        for (let c = 0; c < 3; c++) {
+          normal[c] = place[3 + 3 * c + axis];
+          contact[c] = span.position[3 * node + c];
+          away += normal[c] * (contact[c] - place[c]);
+        }
+        press(span, k, hardness * CONTACT * away);
+      }
+      return false;
+    },
+  };
+}
+
+function write({ position, axes }: SlotPlace, along: number, into: Float64Array): void {
+  for (let c = 0; c < 3; c++) {
+    into[c] = position[c] + along * axes[3 * c];
+    for (let d = 0; d < 3; d++) into[3 + 3 * c + d] = axes[3 * c + d];
+  }
+}
+
+/** Of the contact looked at: outward normal, point, the point's way from the node, and what the normal does as the node turns. */
+const normal = new Float64Array(3);
+const contact = new Float64Array(3);
+const offset = new Float64Array(3);
+const turning = new Float64Array(6);
+/** The wire's line at the plane of an edge: tangent there. */
+const tangent = new Float64Array(3);
+const strains = new Float64Array(6);
+const gradient = new Float64Array(3);
+
+function tangentOf(q: Float64Array, at: number): void {
+  const w = q[at];
+  const x = q[at + 1];
+  const y = q[at + 2];
+  const z = q[at + 3];
+  tangent[0] = 1 - 2 * (y * y + z * z);
+  tangent[1] = 2 * (x * y + w * z);
+  tangent[2] = 2 * (x * z - w * y);
+}
+
+function alongSlot({ position }: Span, node: number, place: Float64Array): number {
+  let away = 0;
+  for (let c = 0; c < 3; c++) away += place[3 + 3 * c] * (position[3 * node + c] - place[c]);
+  return away;
+}
+
+/** The wire's line through a node where it passes the plane across the slot: contact, offset and tangent there. */
+function lineAt(span: Span, node: number, place: Float64Array): void {
+  const { position, rotation } = span;
+  tangentOf(rotation, 4 * node);
+  const along = place[3] * tangent[0] + place[6] * tangent[1] + place[9] * tangent[2];
+  const slid = -alongSlot(span, node, place) / along;
+  strainRates(span, node, strains);
+  // Elastic curvature ω × t; the wire in a slot is straight as bent.
+  const bx = strains[1] * tangent[2] - strains[2] * tangent[1];
+  const by = strains[2] * tangent[0] - strains[0] * tangent[2];
+  const bz = strains[0] * tangent[1] - strains[1] * tangent[0];
+  const half = 0.5 * slid * slid;
+  offset[0] = slid * tangent[0] + half * bx;
+  offset[1] = slid * tangent[1] + half * by;
+  offset[2] = slid * tangent[2] + half * bz;
+  tangent[0] += slid * bx;
+  tangent[1] += slid * by;
+  tangent[2] += slid * bz;
+  for (let c = 0; c < 3; c++) contact[c] = position[3 * node + c] + offset[c];
+}
+
+/** How far the line is from the slot's middle across one of its axes; leaves the contact's normal, which is square to the wire. */
+function acrossLine(place: Float64Array, axis: number): number {
+  const along = place[3] * tangent[0] + place[6] * tangent[1] + place[9] * tangent[2];
+  const tilt = (place[3 + axis] * tangent[0] + place[6 + axis] * tangent[1] + place[9 + axis] * tangent[2]) / along;
+  let away = 0;
+  for (let c = 0; c < 3; c++) {
+    normal[c] = place[3 + 3 * c + axis] - tilt * place[3 + 3 * c];
+    away += normal[c] * (contact[c] - place[c]);
+  }
+  // As the node turns by θ the normal goes by -a (θ · (t × n)) / (a · t).
+  turning[0] = (tangent[1] * normal[2] - tangent[2] * normal[1]) / along;
+  turning[1] = (tangent[2] * normal[0] - tangent[0] * normal[2]) / along;
+  turning[2] = (tangent[0] * normal[1] - tangent[1] * normal[0]) / along;
+  for (let c = 0; c < 3; c++) turning[3 + c] = place[3 + 3 * c];
+  return away;
+}
+
+/** Adds the contact's force -`force` along its normal, with its stiffness, to support k. */
+function press(span: Span, k: number, force: number): void {
+  const { wrench, stiffness } = span.supports!;
+  const [nx, ny, nz] = [normal[0], normal[1], normal[2]];
+  const [x, y, z] = [contact[0], contact[1], contact[2]];
+  // Force and moment about the span's start, per N.
+  rows[3] = nx;
+  rows[4] = ny;
+  rows[5] = nz;
+  rows[0] = y * nz - z * ny;
+  rows[1] = z * nx - x * nz;
+  rows[2] = x * ny - y * nx;
+  // Distance by the node's movement.
+  byNode[0] = offset[1] * nz - offset[2] * ny;
+  byNode[1] = offset[2] * nx - offset[0] * nz;
+  byNode[2] = offset[0] * ny - offset[1] * nx;
+  byNode[3] = nx;
+  byNode[4] = ny;
+  byNode[5] = nz;
+  slidden[3] = turning[3];
+  slidden[4] = turning[4];
+  slidden[5] = turning[5];
+  slidden[0] = y * slidden[5] - z * slidden[4];
+  slidden[1] = z * slidden[3] - x * slidden[5];
+  slidden[2] = x * slidden[4] - y * slidden[3];
+  for (let r = 0; r < 6; r++) {
+    wrench[6 * k + r] -= force * rows[r];
+    for (let c = 0; c < 6; c++) stiffness[36 * k + 6 * r + c] += hardness * CONTACT * rows[r] * byNode[c];
+    for (let c = 0; c < 3; c++) stiffness[36 * k + 6 * r + c] -= force * slidden[r] * turning[c];
+  }
+}
+
+const rows = new Float64Array(6);
+const byNode = new Float64Array(6);
+const slidden = new Float64Array(6);
+
+/** Turn of the node's section about the slot's length against the slot, rad; leaves its gradient. */
+function turnAbout(q: Float64Array, at: number, place: Float64Array): number {
+  const w = q[at];
+  const x = q[at + 1];
+  const y = q[at + 2];
+  const z = q[at + 3];
+  // The section's up axis.
+  const ux = 2 * (x * y - w * z);
+  const uy = 1 - 2 * (x * x + z * z);
+  const uz = 2 * (y * z + w * x);
+  const [hx, hy, hz] = [place[4], place[7], place[10]];
+  const [dx, dy, dz] = [place[5], place[8], place[11]];
+  const cosine = ux * hx + uy * hy + uz * hz;
+  const sine = ux * dx + uy * dy + uz * dz;
+  const size = cosine * cosine + sine * sine;
+  // δ(up · d) = θ · (up × d).
+  gradient[0] = (cosine * (uy * dz - uz * dy) - sine * (uy * hz - uz * hy)) / size;
+  gradient[1] = (cosine * (uz * dx - ux * dz) - sine * (uz * hx - ux * hz)) / size;
+  gradient[2] = (cosine * (ux * dy - uy * dx) - sine * (ux * hy - uy * hx)) / size;
+  return Math.atan2(sine, cosine);
+}
+
+function turnBack(span: Span, k: number, moment: number): void {
+  turnBackAlong(span, k, moment, hardness * TURNING);
+}
+
+/** Adds the moment -`moment` along the gradient of the turn it answers. */
+function turnBackAlong(span: Span, k: number, moment: number, stiff: number): void {
+  const { wrench, stiffness } = span.supports!;
+  for (let r = 0; r < 3; r++) {
+    wrench[6 * k + r] -= moment * gradient[r];
+    for (let c = 0; c < 3; c++) stiffness[36 * k + 6 * r + c] += stiff * gradient[r] * gradient[c];
+  }
+}

@@ -26,6 +26,7 @@ import { assumptionReadings } from './readings/assumptions';
 import { attachmentReadings } from './readings/attachment';
 import { bandReadings, causes } from './readings/bands';
 import { gaugeReadings } from './readings/gauge';
+import { loadReadings } from './readings/load';
 import { loopReadings } from './readings/loop';
 import { pathReadings } from './readings/path';
 import { type Reading, workingState } from './readings/reading';
@@ -91,7 +92,9 @@ function nameHover(snapshot: Snapshot, span: Span, settings: Settings): string |
         ? evaluated.flatMap((one) => attachmentReadings(one, settings))
         : definition.kind === 'loop'
           ? evaluated.flatMap(loopReadings)
-          : [];
+          : definition.kind === 'load'
+            ? evaluated.flatMap((one) => loadReadings(one, settings))
+            : [];
   const details = readings
     .filter((reading) => reading.detail !== '' && covers(reading.span, definition.span))
     .map(markedDetail);
@@ -192,6 +195,7 @@ function lineHover({ appliances, file }: Snapshot, span: Span, settings: Setting
     .flatMap((evaluated) => [
       ...wireReadings(evaluated.appliance, settings),
       ...pathReadings(evaluated.appliance),
+      ...loadReadings(evaluated, settings),
       ...bandReadings(evaluated, settings),
       ...activationReadings(evaluated, settings),
       ...gaugeReadings(evaluated, settings),

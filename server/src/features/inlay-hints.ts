@@ -7,6 +7,7 @@ import { activationReadings } from './readings/activation';
 import { attachmentReadings } from './readings/attachment';
 import { bandReadings } from './readings/bands';
 import { gaugeReadings } from './readings/gauge';
+import { loadReadings } from './readings/load';
 import { loopReadings } from './readings/loop';
 import { pathReadings } from './readings/path';
 import type { Reading } from './readings/reading';
@@ -37,6 +38,7 @@ export function allReadings(snapshot: Snapshot, settings: Settings): Reading[] {
             ...pathReadings(evaluated.appliance),
             ...loopReadings(evaluated),
             ...attachmentReadings(evaluated, settings),
+            ...loadReadings(evaluated, settings),
             ...activationReadings(evaluated, settings),
             ...gaugeReadings(evaluated, settings),
             ...requirementReadings(evaluated),

@@ -1,7 +1,8 @@
 /** What the preview shows of a document: the drawing, and the numbers beside it. */
 import { analyseAppliance } from '#core/analysis/analyse';
-import type { ApplianceAnalysis, StageResult } from '#core/analysis/analysis';
+import type { ApplianceAnalysis, EngagedState, StageResult } from '#core/analysis/analysis';
 import type { Band } from '#core/analysis/uncertainty';
+import type { ApplianceDesign, Attachment } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
 import { ANGLE, FORCE, LENGTH, MOMENT, NUMBER, STIFFNESS, STRESS } from '#core/units/dimension';
 import { formatBand, formatQuantity } from '#core/units/format';
@@ -10,8 +11,10 @@ import { drawAppliance } from '#drawing/appliance';
 import { bandOfEffect } from '#features/readings/bands';
 import type { Settings } from '#features/settings';
 import { opposite } from '#model/bands';
+import { frictionBand, loadName, loadSense, slidThrough, touchPhrase, turnsInSlot } from '#model/contacts';
 import { effects } from '#model/effects';
 import type { Problem } from '#model/problem';
+import { loadLength } from '#model/results';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
 import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
 
@@ -108,7 +111,7 @@ function notice({ problems, silenced }: Snapshot, shown: SnapshotAppliance | und
 }
 
 function readouts(
-  { analysis, design, gauged, stale, bands }: SnapshotAppliance,
+  { appliance, analysis, design, gauged, stale, bands }: SnapshotAppliance,
   stage: StageResult | undefined,
   units: Settings['units'],
 ): PreviewReadout[] {
@@ -116,7 +119,7 @@ function readouts(
   const { neutral, developedLength } = analysis;
   const state = stage?.state;
   const spread = bands?.activation === stage?.activation ? bands : undefined;
-  const show = (value: number, dimension: Dimension, band?: Band): string =>
+  const show = (value: number, dimension: Dimension, band?: Pick<Band, 'low' | 'high'>): string =>
     band === undefined ? formatQuantity({ value, dimension }, units) : formatBand({ value, dimension }, band, units);
   const line = (group: string, label: string, value: string, words?: string): PreviewReadout[] => [
     { group, label, value, words },
@@ -167,35 +170,71 @@ function readouts(
               line(
                 name,
                 `${effect.kind} ${effect.name.replace('_', '-')}`,
-                show(effect.amount, effect.kind === 'force' ? FORCE : MOMENT, bandOfEffect(spread, index, effect)),
-                effect.words,
+                show(
+                  effect.amount,
+                  effect.kind === 'force' ? FORCE : MOMENT,
+                  bandOfEffect(spread, index, effect) ?? frictionBand(state.friction, index, effect),
+                ),
+                spread === undefined && frictionBand(state.friction, index, effect) !== undefined
+                  ? `${effect.words}; in brackets: by friction`
+                  : effect.words,
               ),
             ),
           ),
+          ...design.attachments.flatMap((_, index) => seatReadouts(state, design, index, line, show)),
+          ...state.loads.flatMap((load, index) => {
+            const name = loadName(design.loads[index], design, appliance);
+            return [
+              ...line(name, 'force', show(Math.abs(load.force), FORCE), loadSense(load)),
+              ...line(name, 'length', show(loadLength(load), LENGTH)),
+            ];
+          }),
         ]),
     ...design.attachments.flatMap((attachment) =>
-      playReadouts(slotPlay(attachment, design.section), attachment.name, line, show),
+      playReadouts(slotPlay(attachment, design.section), attachment, line, show),
     ),
   ];
 }
 
-/** How much of a torque and of a bend the slot's play would eat; the computation leaves it out. */
+/** Wire that has slid, how the wire touches a slot with play, and what that takes of a bend and a twist. */
+function seatReadouts(
+  state: EngagedState,
+  design: ApplianceDesign,
+  index: number,
+  line: (group: string, label: string, value: string, words?: string) => PreviewReadout[],
+  show: (value: number, dimension: Dimension) => string,
+): PreviewReadout[] {
+  const { name } = design.attachments[index];
+  const slid = slidThrough(state, design, index);
+  const seated = state.seated[index];
+  return [
+    ...(slid === undefined
+      ? []
+      : line(name, 'slid', show(Math.abs(slid), LENGTH), `toward the wire's ${slid > 0 ? 'end' : 'start'}`)),
+    ...(!seated
+      ? []
+      : [
+          ...line(name, 'touches', touchPhrase(seated)),
+          ...turnsInSlot(seated).flatMap(({ name: turn, angle }) =>
+            line(name, `${turn} in the slot`, show(angle, ANGLE), 'taken by play'),
+          ),
+        ]),
+  ];
+}
+
+/** How far the slot lets the wire turn; without \`with play\` the computation leaves it out. */
 function playReadouts(
   play: SlotPlay | undefined,
-  name: string,
+  { name, play: isComputed }: Attachment,
   line: (group: string, label: string, value: string, words?: string) => PreviewReadout[],
   show: (value: number, dimension: Dimension) => string,
 ): PreviewReadout[] {
   if (play === undefined) return [];
   const { thirdOrder, secondOrder } = play;
+  const words = isComputed ? 'until it touches' : 'not computed';
   return [
-    ...line(
-      name,
-      'play, third order',
-      thirdOrder === 'free' ? 'turns freely' : show(thirdOrder, ANGLE),
-      'not computed',
-    ),
-    ...(secondOrder === undefined ? [] : line(name, 'play, second order', show(secondOrder, ANGLE), 'not computed')),
+    ...line(name, 'play, third order', thirdOrder === 'free' ? 'turns freely' : show(thirdOrder, ANGLE), words),
+    ...(secondOrder === undefined ? [] : line(name, 'play, second order', show(secondOrder, ANGLE), words)),
   ];
 }
 

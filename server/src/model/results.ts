@@ -102,7 +102,7 @@ const ATTACHMENT_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, Nam
     {
       dimension: LENGTH,
       documentation:
-        'Wire that has slid through the attachment in the wire’s own direction; negative against it, 0 where it is held.',
+        'Wire that has slid through the attachment in the wire’s own direction; negative against it, 0 where it is held. Of a pull, what has been drawn through.',
       get: ({ state, index }) => state.slid[index],
     },
   ],

@@ -10,6 +10,7 @@ import type { EvaluatedAppliance, ResolvedAppliance, Verdict } from '#model/reso
 import { reportAssumption } from './assumptions';
 import { reportBands } from './bands';
 import { reportBends } from './bends';
+import { contactOf, pullsOf, seatOf } from './contacts';
 import { loadOf } from './load';
 import { rounded } from './rounded';
 import type {
@@ -141,22 +142,24 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
       tooth: appliance.teeth.get(attachment.name)?.number ?? null,
       station: rounded(attachment.station),
       play: reportPlay(design && slotPlay(attachment, design.section)),
+      ...contactOf(attachment),
     })),
     activation: design === undefined ? null : reportActivation(design),
     status: analysis === undefined ? 'no-wire' : statusOf(analysis.failure),
-    neutral: design === undefined || analysis?.neutral === undefined ? null : reportState(analysis.neutral, design),
+    neutral:
+      design === undefined || analysis?.neutral === undefined ? null : reportState(analysis.neutral, design, appliance),
     stages: (analysis?.stages ?? []).map(
       ({ activation, state, failure }, index): ReportStage => ({
         activation: rounded(activation),
         listed: index < listed,
         status: statusOf(failure),
-        state: design === undefined || state === undefined ? null : reportState(state, design),
+        state: design === undefined || state === undefined ? null : reportState(state, design, appliance),
         stiffness: stiffnessOf(analysis?.stiffness[index]),
       }),
     ),
     gauge: reportGauge(evaluated),
     trialActivation: design?.trialActivation === undefined ? null : rounded(design.trialActivation),
-    yielding: design === undefined ? null : reportYielding(analysis?.yielding, design),
+    yielding: design === undefined ? null : reportYielding(analysis?.yielding, design, appliance),
     unfollowed: analysis?.unfollowed?.reason ?? null,
     workingActivation: workingActivation === undefined ? null : rounded(workingActivation),
     firstYield: analysis?.firstYield === undefined ? null : rounded(analysis.firstYield),
@@ -186,10 +189,14 @@ function variantOf({ variant }: ResolvedAppliance): ReportAppliance['variantOf']
   return variant === undefined ? null : (variant.base?.text ?? null);
 }
 
-function reportYielding(yielding: Yielding | undefined, design: ApplianceDesign): ReportAppliance['yielding'] {
+function reportYielding(
+  yielding: Yielding | undefined,
+  design: ApplianceDesign,
+  appliance: ResolvedAppliance,
+): ReportAppliance['yielding'] {
   if (yielding === undefined) return null;
   const formed = ({ neutral, passiveLoops }: Formed) => ({
-    neutral: reportState(neutral, design),
+    neutral: reportState(neutral, design, appliance),
     loops: reportLoops(passiveLoops, design),
   });
   const { trial } = yielding;
@@ -199,7 +206,7 @@ function reportYielding(yielding: Yielding | undefined, design: ApplianceDesign)
     trial: trial
       ? {
           amount: rounded(trial.amount),
-          pulled: reportState(trial.pulled, design),
+          pulled: reportState(trial.pulled, design, appliance),
           ...formed(trial),
           setTurn: rounded((trial.setTurn * 180) / Math.PI),
           largestWithoutSet: trial.largestWithoutSet === undefined ? null : rounded(trial.largestWithoutSet),
@@ -249,11 +256,15 @@ function reportActivation({ activation, attachments }: ApplianceDesign): ReportA
   };
 }
 
-function reportState(state: EngagedState, design: ApplianceDesign): ReportState {
+function reportState(state: EngagedState, design: ApplianceDesign, appliance: ResolvedAppliance): ReportState {
   const { attachments, alloy } = design;
   return {
     motion: rounded(state.motion),
-    loads: state.wrenches.map((wrench, index) => loadOf(attachments[index].name, wrench)),
+    loads: state.wrenches.map((wrench, index) => ({
+      ...loadOf(attachments[index].name, wrench),
+      ...seatOf(state, design, index),
+    })),
+    ...pullsOf(state, design, appliance),
     loops: reportLoops(state.loops, design),
     stress: {
       largest: rounded(state.stress),

@@ -1,11 +1,12 @@
 /** Readings at an attachment: what the wire does to the tooth at the working activation. */
-import type { Wrench } from '#core/analysis/analysis';
+import type { EngagedState, Wrench } from '#core/analysis/analysis';
 import type { ApplianceDesign, Attachment } from '#core/design';
 import { slotPlay } from '#core/material/slot-play';
 import { ANGLE, FORCE, LENGTH, MOMENT } from '#core/units/dimension';
 import { formatBand, formatQuantity } from '#core/units/format';
 import type { Quantity } from '#core/units/quantity';
 import type { Bands } from '#model/bands';
+import { frictionBand, slidThrough, touchPhrase, turnsInSlot } from '#model/contacts';
 import { type Effect, effects } from '#model/effects';
 import { toothPhrase } from '#model/teeth';
 import type { SnapshotAppliance } from '#workspace/snapshot';
@@ -28,8 +29,12 @@ export function attachmentReadings(evaluated: SnapshotAppliance, { units }: Sett
         ...{ ...here, kind: 'forces', text: summary(wrench, 'force', 2, units) },
         detail: [
           forceSystemHeading(name, state.activation, evaluated),
-          forceSystemTable(wrench, units, evaluated.bands, index),
+          forceSystemTable(wrench, units, evaluated.bands, index, state.friction),
+          state.friction?.[index] &&
+            'Where it says so, friction lets the component be anywhere between the two figures.',
           bandNote(evaluated.bands, wrench, index),
+          slidText(state, evaluated.design, index),
+          inSlotText(state, index),
           play,
         ]
           .filter((block) => block !== undefined)
@@ -40,14 +45,32 @@ export function attachmentReadings(evaluated: SnapshotAppliance, { units }: Sett
   });
 }
 
-/** How much of a bend or a torque the slot's play would eat; the computation holds the wire without play. */
+/** How far the slot lets the wire turn; without `with play` the computation holds it without play. */
 function clearance(attachment: Attachment, { section }: ApplianceDesign): string | undefined {
   const play = slotPlay(attachment, section);
   if (play === undefined) return undefined;
   const deg = (value: number): string => formatQuantity({ value, dimension: ANGLE });
   const turns = play.thirdOrder === 'free' ? 'turns freely' : `turns ${deg(play.thirdOrder)}`;
   const tips = play.secondOrder === undefined ? '' : ` and tips ${deg(play.secondOrder)} (second order)`;
-  return `**Play**, which the computation leaves out: in this slot the wire ${turns} (third order)${tips} either way before it touches.`;
+  const left = attachment.play ? '' : ', which the computation leaves out';
+  return `**Play**${left}: in this slot the wire ${turns} (third order)${tips} either way before it touches.`;
+}
+
+function slidText(state: EngagedState, design: ApplianceDesign, index: number): string | undefined {
+  const slid = slidThrough(state, design, index);
+  if (slid === undefined) return undefined;
+  const length = formatQuantity({ value: Math.abs(slid), dimension: LENGTH });
+  return `**Slid**: ${length} of wire has slid through it toward the wire's ${slid > 0 ? 'end' : 'start'}.`;
+}
+
+/** On which sides the wire touches its slot, and how much of a bend and a twist is eaten by play. */
+function inSlotText({ seated }: EngagedState, index: number): string | undefined {
+  const own = seated[index];
+  if (!own) return undefined;
+  const turns = turnsInSlot(own).map(
+    ({ name, order, angle }) => `${formatQuantity({ value: angle, dimension: ANGLE })} of ${name} (${order})`,
+  );
+  return `**In its slot** the wire touches ${touchPhrase(own)}. Play takes ${turns.join(', ')}.`;
 }
 
 /** e.g. "Of the wire on molar at 1.5 mm from neutral". */
@@ -62,11 +85,22 @@ function forceSystemHeading(name: string, activation: number, { design, applianc
 }
 
 /** All six components as a Markdown table, with their bands where there are any. */
-function forceSystemTable(wrench: Wrench, units: Settings['units'], bands: Bands | undefined, index: number): string {
+function forceSystemTable(
+  wrench: Wrench,
+  units: Settings['units'],
+  bands: Bands | undefined,
+  index: number,
+  friction: EngagedState['friction'],
+): string {
   const rows = effects(wrench).map((effect) => {
     const band = bandOfEffect(bands, index, effect);
     const size = band === undefined ? amount(effect, units) : formatBand(quantityOf(effect), band, units);
-    return `| ${effect.kind} | ${spoken(effect)} | ${size} | ${effect.words} |`;
+    const bounds = frictionBand(friction, index, effect);
+    const [low, high] = [bounds?.low ?? 0, bounds?.high ?? 0].map((value) =>
+      formatQuantity({ ...quantityOf(effect), value }, units),
+    );
+    const words = bounds === undefined ? effect.words : `${effect.words}; with friction ${low} .. ${high}`;
+    return `| ${effect.kind} | ${spoken(effect)} | ${size} | ${words} |`;
   });
   return ['| | | | |', '| --- | --- | ---: | --- |', ...rows].join('\n');
 }

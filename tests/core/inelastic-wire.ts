@@ -2,13 +2,11 @@
 import type { ApplianceDesign } from '#core/design';
 import { centreline } from '#core/geometry/centreline';
 import { griddedSection, layeredSection } from '#core/material/fibre-section';
-import { stiffness } from '#core/material/section';
 import { fibreLaw, type UniaxialLaw } from '#core/material/uniaxial-law';
 import { placeSpans } from '#core/mechanics/held-wire';
 import { createInelasticPath, type InelasticPath } from '#core/mechanics/inelastic/inelastic-path';
 import { createInelasticSpan } from '#core/mechanics/inelastic/inelastic-span';
 import { defaultMesh, type MeshRule } from '#core/mechanics/mesh';
-import { complianceOf } from '#core/mechanics/span';
 
 export interface Fineness {
   readonly mesh: MeshRule;
@@ -28,13 +26,7 @@ export function inelasticWire(design: ApplianceDesign, law: UniaxialLaw, given: 
   const { mesh, layers, compliance, spatial } = { ...fine, ...given };
   const { section, alloy } = design;
   const fibres = fibreLaw(law, alloy.modulus);
-  const { spans } = placeSpans(
-    design,
-    centreline(design.elements, design.start, 0),
-    complianceOf(stiffness(section, alloy), compliance),
-    defaultMesh,
-    [],
-  );
+  const { spans } = placeSpans(design, centreline(design.elements, design.start, 0), compliance, defaultMesh, []);
   return createInelasticPath(
     spans.map(({ held }) => {
       const planar = held.span.planar && !spatial;

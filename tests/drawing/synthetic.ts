@@ -68,6 +68,7 @@ export function engaged(activation: number, wrenches: readonly Wrench[], points:
     loads: [],
     stress: 800,
     stressStation: 12,
+    elasticUse: 0.8,
     stresses: outline.stations.map(() => 100),
     loops: [{ legGap: -1.2 + activation, legAngle: 0.1 }],
     outline,

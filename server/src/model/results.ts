@@ -217,7 +217,7 @@ const WIRE_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResu
       dimension: NUMBER,
       documentation:
         'Largest elastic (nominal) stress over yield strength; above 1 a wire takes a set, unless it was pulled as far on trial before.',
-      get: ({ state, design }) => state.stress / design.alloy.yield,
+      get: ({ state }) => state.elasticUse,
     },
   ],
   [

@@ -257,7 +257,7 @@ function reportActivation({ activation, attachments }: ApplianceDesign): ReportA
 }
 
 function reportState(state: EngagedState, design: ApplianceDesign, appliance: ResolvedAppliance): ReportState {
-  const { attachments, alloy } = design;
+  const { attachments } = design;
   return {
     motion: rounded(state.motion),
     loads: state.wrenches.map((wrench, index) => ({
@@ -268,7 +268,7 @@ function reportState(state: EngagedState, design: ApplianceDesign, appliance: Re
     loops: reportLoops(state.loops, design),
     stress: {
       largest: rounded(state.stress),
-      overYield: rounded(state.stress / alloy.yield),
+      overYield: rounded(state.elasticUse),
       station: rounded(state.stressStation),
       fibre: state.fibreStress === undefined ? null : rounded(state.fibreStress),
     },

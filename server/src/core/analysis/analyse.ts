@@ -5,8 +5,7 @@ import { selfContacts } from '../geometry/contact';
 import { developedLength } from '../geometry/developed-length';
 import { freeLoopState } from '../geometry/loop-read-outs';
 import { freeOutline } from '../geometry/outline';
-import { fibreStress } from '../material/fibre-stress';
-import { sectionProperties, stiffness } from '../material/section';
+import { sectionProperties } from '../material/section';
 import {
   createPath,
   defaultCriteria,
@@ -19,7 +18,6 @@ import {
 import { type PlacedSpan, placeSpans } from '../mechanics/held-wire';
 import { defaultMesh, strictMesh } from '../mechanics/mesh';
 import { splitsNeeded } from '../mechanics/mesh-check';
-import { complianceOf } from '../mechanics/span';
 import { isSupported } from '../mechanics/stretches';
 import type { AnalysisOptions, ApplianceAnalysis, EngagedState, Failure, StageResult } from './analysis';
 import { type Curve, failedCurve, fromNeutral, unsolved, visitingOrder } from './curve';
@@ -74,7 +72,7 @@ export function* analysisSteps(
     firstYield:
       beyond?.yielding.stages === 'after-trial'
         ? within(beyond.yielding.trial?.largestWithoutSet, solved)
-        : firstYield(solved, design.alloy.yield),
+        : firstYield(solved),
     stiffness: curve.stiffness,
     contacts: {
       nominal: nominalContacts,
@@ -96,9 +94,13 @@ function* yieldingCurve(
   const { law } = design.alloy;
   if (!law || !curve.neutral || options.yielding === 'elastic') return undefined;
   const states = [curve.neutral, ...curve.stages.flatMap(({ state }) => state ?? [])];
-  const yields = states.some(({ stress }) => stress > design.alloy.yield);
+  const yields = states.some(({ elasticUse }) => elasticUse > 1);
   if (!yields && design.trialActivation === undefined) return undefined;
-  if (isSupported(design) || design.attachments.some(({ lengthwise }) => lengthwise !== 'held')) {
+  if (
+    design.elements.some(({ stock }) => stock) ||
+    isSupported(design) ||
+    design.attachments.some(({ lengthwise }) => lengthwise !== 'held')
+  ) {
     return { reason: 'yielding-not-followed' };
   }
   return yield* followYielding(design, law, spans, curve, lines, options);
@@ -123,12 +125,10 @@ function* solveCurve(
 ): Generator<undefined, SolvedCurve> {
   const rule = options.mesh === 'strict' ? strictMesh : defaultMesh;
   const criteria = options.mesh === 'strict' ? strictCriteria : defaultCriteria;
-  const compliance = complianceOf(stiffness(design.section, design.alloy), options.compliance ?? 'full');
-  const stress = fibreStress(design.section);
   const effort = { solves: 0, iterations: 0 };
   let splits: readonly (readonly number[])[] = [];
   for (let round = 0; ; round++) {
-    const { spans, controls } = placeSpans(design, nominal, compliance, rule, splits);
+    const { spans, controls } = placeSpans(design, nominal, options.compliance ?? 'full', rule, splits);
     const path = createPath(
       spans.map(({ held }) => held),
       controls,
@@ -144,13 +144,7 @@ function* solveCurve(
       }
       return finer.needed && round < MOST_SPLITS;
     };
-    const curve = yield* followCurve(
-      design,
-      path,
-      wireRecord(design, { spans, controls }, stress, passive),
-      options,
-      watch,
-    );
+    const curve = yield* followCurve(design, path, wireRecord(design, { spans, controls }, passive), options, watch);
     if (curve) return { curve, spans };
     splits = finer.splits;
   }
@@ -229,10 +223,10 @@ function parallelLegs(states: readonly EngagedState[], loop: number): number | u
 }
 
 /** The first stage itself where it is past yield already. */
-function firstYield(states: readonly EngagedState[], yieldStress: number): number | undefined {
-  if (states.length > 0 && states[0].stress >= yieldStress) return states[0].activation;
+function firstYield(states: readonly EngagedState[]): number | undefined {
+  if (states.length > 0 && states[0].elasticUse >= 1) return states[0].activation;
   return firstZero(
     states.map((state) => state.activation),
-    states.map((state) => state.stress - yieldStress),
+    states.map((state) => state.elasticUse - 1),
   );
 }

@@ -11,7 +11,7 @@ export type Failure =
   | { readonly reason: 'not-held'; readonly detail: 'no-attachment' | 'one-attachment' | 'only-points' | 'all-sliding' }
   /** The wire is to be pulled through an inner attachment, or one is to be moved that only supports it on its way. */
   | { readonly reason: 'activation-not-computed' }
-  /** A wire past its elastic range that slides, has play, runs past a hook or bears a load. */
+  /** A wire past its elastic range that slides, has play, runs past a hook, bears a load or is stepped. */
   | { readonly reason: 'yielding-not-followed' }
   /** More attachments than the solver takes. */
   | { readonly reason: 'too-many-attachments'; readonly limit: number }
@@ -102,6 +102,8 @@ export interface EngagedState {
    */
   readonly stress: number;
   readonly stressStation: number;
+  /** That stress over the yield strength of the wire there; a stepped wire bears most of its own where this is largest. */
+  readonly elasticUse: number;
   /** Fibre stress along the wire, MPa, at the outline's stations. */
   readonly stresses: readonly number[];
   /** Where yielding was followed: largest stress that a fibre really bears, from bending and stretch, MPa. */

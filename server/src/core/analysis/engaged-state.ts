@@ -4,7 +4,6 @@ import { type Centreline, poseAt } from '../geometry/centreline';
 import { type Foot, loopState } from '../geometry/loop-read-outs';
 import { type OutlineDraft, outlineBetween } from '../geometry/outline';
 import { compose, relativeTo, slide, turnRound } from '../geometry/pose';
-import type { FibreStress } from '../material/fibre-stress';
 import { handedness, quaternionMatrix } from '../math/rotation';
 import { add, applyTransposed, norm, scale, subtract, type Vec3, zeroVector } from '../math/vector';
 import { type HeldWire, type PlacedSpan, seatAt, spanFrame } from '../mechanics/held-wire';
@@ -13,7 +12,7 @@ import { clamps, halfLength } from '../mechanics/stretches';
 import type { WireControls } from '../mechanics/wire-controls';
 import { type OuterWrench, type SpanReactions, spanReactions } from '../mechanics/wrench';
 import type { EngagedState, LoadState, Wrench } from './analysis';
-import { footInSpan, type StressedDraft, sampleSpan } from './span-samples';
+import { footInSpan, type SectionStress, type StressedDraft, sampleSpan, sectionStress } from './span-samples';
 import { loadState, seatedWithPlay, seatShift } from './supported-wire';
 
 /** What all states of one wire share. */
@@ -21,7 +20,7 @@ export interface WireRecord {
   readonly design: ApplianceDesign;
   readonly spans: readonly PlacedSpan[];
   readonly controls: WireControls;
-  readonly stress: FibreStress;
+  readonly bears: SectionStress;
   /** Wire before the first and behind the last free span, relative to the slot's edge there. */
   readonly tails: { readonly low: Tail; readonly high: Tail };
   readonly passive: Centreline;
@@ -45,7 +44,6 @@ interface Tail {
 export function wireRecord(
   design: ApplianceDesign,
   { spans, controls }: HeldWire,
-  stress: FibreStress,
   passive: Centreline,
   kernel?: Kernel,
 ): WireRecord {
@@ -55,7 +53,7 @@ export function wireRecord(
     design,
     spans,
     controls,
-    stress,
+    bears: sectionStress(design),
     passive,
     kernel,
     tails: {
@@ -67,7 +65,7 @@ export function wireRecord(
 
 export function engagedState(record: WireRecord, motion: number, neutral: number, iterations: number): EngagedState {
   const { design, spans, kernel = elasticKernel } = record;
-  const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [] };
+  const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [], uses: [] };
   const wrenches: OuterWrench[] = design.attachments.map((_, k) => ({
     place: seatAt(design, k, motion).position,
     force: zeroVector,
@@ -82,13 +80,13 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
     residual.force = Math.max(residual.force, reactions.residual.force);
     residual.moment = Math.max(residual.moment, reactions.residual.moment);
     stable = stable && kernel.stable(placed);
-    sampleSpan(placed, spanFrame(design, placed, motion), drawnAtStart(placed), record.stress, draft);
+    sampleSpan(placed, spanFrame(design, placed, motion), drawnAtStart(placed), record.bears, draft);
   }
   writeTail(record, 'high', motion, draft);
   const loads = design.loads.map((_, k) => loadState(design, spans, k, motion));
   addLoads(wrenches, design, loads);
   let worst = 0;
-  for (let k = 1; k < draft.stresses.length; k++) if (draft.stresses[k] > draft.stresses[worst]) worst = k;
+  for (let k = 1; k < draft.uses.length; k++) if (draft.uses[k] > draft.uses[worst]) worst = k;
   return {
     motion,
     activation: motion - neutral,
@@ -103,6 +101,7 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
     loads,
     stress: draft.stresses[worst],
     stressStation: draft.stations[worst],
+    elasticUse: draft.uses[worst],
     stresses: draft.stresses,
     loops: design.loops.map((loop) =>
       loopState(
@@ -222,6 +221,7 @@ function writeTail(record: WireRecord, which: 'low' | 'high', motion: number, dr
       axes[6] * a + axes[7] * b + axes[8] * c,
     );
     draft.stresses.push(0);
+    draft.uses.push(0);
   }
 }
 

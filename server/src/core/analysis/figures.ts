@@ -21,7 +21,7 @@ export type Triple<T> = readonly [T, T, T];
 /** Of the stage at that activation, mm from neutral; undefined where it has not been solved. */
 export function figuresAt(
   analysis: ApplianceAnalysis,
-  { alloy, activation: activated }: ApplianceDesign,
+  { activation: activated }: ApplianceDesign,
   activation: number,
 ): Figures<number> | undefined {
   const index = analysis.stages.findIndex((stage) => Math.abs(stage.activation - activation) < SAME);
@@ -33,7 +33,7 @@ export function figuresAt(
     neutral: activated && analysis.neutral?.motion,
     stiffness: analysis.stiffness[index],
     stress: state.stress,
-    elasticUse: state.stress / alloy.yield,
+    elasticUse: state.elasticUse,
   };
 }
 

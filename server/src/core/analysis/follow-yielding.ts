@@ -6,7 +6,6 @@
 import type { ApplianceDesign } from '../design';
 import type { Centreline } from '../geometry/centreline';
 import { griddedSection, layeredSection } from '../material/fibre-section';
-import { fibreStress } from '../material/fibre-stress';
 import { sectionProperties } from '../material/section';
 import { elasticLimit, fibreLaw, type UniaxialLaw } from '../material/uniaxial-law';
 import type { Outcome } from '../mechanics/continuation';
@@ -139,13 +138,7 @@ function prepare(
     reactions: (of, span, motion) => inelasticReactions(spanOf(span), of, span, motion),
     stable: (span) => inelasticIsStable(spanOf(span)),
   };
-  const record = wireRecord(
-    design,
-    { spans: placed, controls: createControls([]) },
-    fibreStress(design.section),
-    lines.passive,
-    kernel,
-  );
+  const record = wireRecord(design, { spans: placed, controls: createControls([]) }, lines.passive, kernel);
   return { design, path, placed, record, lines, area: sectionProperties(design.section).area };
 }
 

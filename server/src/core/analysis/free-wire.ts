@@ -8,7 +8,7 @@ import { apply, identityMatrix, type Mat3, multiply, norm, transpose, type Vec3,
 import type { PlacedSpan } from '../mechanics/held-wire';
 import { halfLength } from '../mechanics/stretches';
 import type { LoopState, Outline } from './analysis';
-import { type StressedDraft, sampleSpan } from './span-samples';
+import { type SectionStress, type StressedDraft, sampleSpan } from './span-samples';
 
 export interface FreeWire {
   readonly passive: Outline;
@@ -28,7 +28,7 @@ export function freeWire(
   const first = attachments[0];
   const lowEdge = first.station + halfLength(first);
   const firstSeat = slide(poseAt(passive, lowEdge, 'before'), -halfLength(first));
-  const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [] };
+  const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [], uses: [] };
   writeTail(passive, draft, (station) => station < lowEdge, undefined);
   const frames: Pose[] = [];
   let seat = firstSeat;
@@ -37,7 +37,7 @@ export function freeWire(
     const end = nodePose(placed, placed.held.span.mesh.steps, false);
     const frame = placed.reversed ? compose(turnRound(from), relativeTo(end, identityPose)) : from;
     frames.push(frame);
-    sampleSpan(placed, frame, 0, () => 0, draft);
+    sampleSpan(placed, frame, 0, UNSTRESSED, draft);
     const to = placed.reversed ? turnRound(frame) : compose(frame, end);
     seat = slide(to, halfLength(attachments[k + 1]));
   }
@@ -60,6 +60,7 @@ export function turnBetween(a: Pose, b: Pose): number {
   return norm(rotationVector(multiply(transpose(a.axes), b.axes)));
 }
 
+const UNSTRESSED: SectionStress = { stress: () => () => 0, yieldOf: () => 1 };
 const identityPose: Pose = { position: zeroVector, axes: identityMatrix };
 
 /** A node's pose in the span's frame, before or behind the corner that may stand there. */
@@ -137,5 +138,6 @@ function writeTail(
     draft.points.push(...pose.position);
     draft.sides.push(pose.axes[2], pose.axes[5], pose.axes[8]);
     draft.stresses.push(0);
+    draft.uses.push(0);
   }
 }

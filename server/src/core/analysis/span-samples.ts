@@ -1,13 +1,40 @@
 /** Points, stresses and feet along a deformed span, in the outer frame. */
-import type { Pose } from '../design';
+import type { ApplianceDesign, Pose, Stock } from '../design';
 import type { Foot } from '../geometry/loop-read-outs';
 import { DRAWN_TURN, type OutlineDraft } from '../geometry/outline';
-import type { FibreStress } from '../material/fibre-stress';
+import { type FibreStress, fibreStress } from '../material/fibre-stress';
 import { add, apply, norm } from '../math/vector';
 import type { PlacedSpan } from '../mechanics/held-wire';
 
 export interface StressedDraft extends OutlineDraft {
   readonly stresses: number[];
+  /** Each over the yield strength there. */
+  readonly uses: number[];
+}
+
+/** What a piece of the wire bears under a section's forces (N, N mm). */
+export interface SectionStress {
+  readonly stress: (stock: Stock | undefined) => FibreStress;
+  readonly yieldOf: (stock: Stock | undefined) => number;
+}
+
+/** Wires side by side share the forces. */
+export function sectionStress({ section, alloy }: ApplianceDesign): SectionStress {
+  const own = fibreStress(section);
+  const others = new Map<Stock, FibreStress>();
+  const of = (stock: Stock): FibreStress => {
+    const known = others.get(stock);
+    if (known) return known;
+    const { count } = stock;
+    const one = fibreStress(stock.section);
+    const made: FibreStress = (axial, torque, up, side) => one(axial / count, torque / count, up / count, side / count);
+    others.set(stock, made);
+    return made;
+  };
+  return {
+    stress: (stock) => (stock ? of(stock) : own),
+    yieldOf: (stock) => (stock ?? { alloy }).alloy.yield,
+  };
 }
 
 /**
@@ -18,7 +45,7 @@ export function sampleSpan(
   placed: PlacedSpan,
   frame: Pose,
   drawn: number,
-  stress: FibreStress,
+  bears: SectionStress,
   draft: StressedDraft,
 ): void {
   const { span } = placed.held;
@@ -27,7 +54,7 @@ export function sampleSpan(
   let station = placed.from + sign * drawn;
   const begin = draft.stations.length;
   for (let k = 0; k < mesh.pieces.length; k++) {
-    const { shape, preactivation } = mesh.pieces[k];
+    const { shape, preactivation, stock } = mesh.pieces[k];
     const count = mesh.firstStep[k + 1] - mesh.firstStep[k];
     const turn = norm(add(shape, preactivation)) / count;
     const points = Math.max(1, Math.ceil(turn / DRAWN_TURN - 1e-9));
@@ -36,13 +63,22 @@ export function sampleSpan(
       if (h > 0) {
         stepEnds(placed, i);
         for (let j = 0; j < points; j++)
-          push(placed, frame, i, j / points, station + (sign * h * j) / points, stress, draft);
+          push(placed, frame, i, j / points, station + (sign * h * j) / points, stock, bears, draft);
       }
       station += sign * h;
     }
   }
   stepEnds(placed, mesh.steps - 1);
-  push(placed, frame, mesh.steps - 1, 1, placed.reversed ? placed.to : station, stress, draft);
+  push(
+    placed,
+    frame,
+    mesh.steps - 1,
+    1,
+    placed.reversed ? placed.to : station,
+    mesh.pieces.at(-1)?.stock,
+    bears,
+    draft,
+  );
   if (placed.reversed) reverse(draft, begin);
 }
 
@@ -136,7 +172,8 @@ function push(
   i: number,
   t: number,
   station: number,
-  stress: FibreStress,
+  stock: Stock | undefined,
+  bears: SectionStress,
   draft: StressedDraft,
 ): void {
   const { u, mesh } = held.span;
@@ -175,7 +212,9 @@ function push(
     a[6] * sx + a[7] * sy + a[8] * sz,
   );
   const tension = u[force + 3] * d1x + u[force + 4] * d1y + u[force + 5] * d1z;
-  draft.stresses.push(stress(tension, torque, momentUp, momentSide));
+  const stress = bears.stress(stock)(tension, torque, momentUp, momentSide);
+  draft.stresses.push(stress);
+  draft.uses.push(stress / bears.yieldOf(stock));
 }
 
 /** Turns the points from `begin` on into the wire's own direction; its section frame is turned back. */
@@ -183,6 +222,7 @@ function reverse(draft: StressedDraft, begin: number): void {
   for (let i = begin, j = draft.stations.length - 1; i < j; i++, j--) {
     swap(draft.stations, i, j);
     swap(draft.stresses, i, j);
+    swap(draft.uses, i, j);
     for (let k = 0; k < 3; k++) {
       swap(draft.points, 3 * i + k, 3 * j + k);
       swap(draft.sides, 3 * i + k, 3 * j + k);

@@ -1,8 +1,8 @@
 /** The wire of a design in its attachments: which spans there are, how each is held, what the activation does to it. */
-import type { ApplianceDesign, Attachment, Pose } from '../design';
+import type { ApplianceDesign, Attachment, Pose, Stock } from '../design';
 import { type Centreline, poseAt, SAME_STATION } from '../geometry/centreline';
 import { relativeTo, slide, turnRound } from '../geometry/pose';
-import { sectionProperties } from '../material/section';
+import { sectionProperties, stiffness } from '../material/section';
 import { thirdOrderPlay } from '../material/slot-play';
 import { rotationMatrix, rotationVector } from '../math/rotation';
 import {
@@ -24,7 +24,7 @@ import type { Drive, HeldSpan } from './held-span';
 import { createMesh, type MeshRule, writeQuaternion } from './mesh';
 import { type Piece, piecesBetween, straightPiece } from './pieces';
 import { planarPieces, planarPose, ROUNDING } from './planar';
-import { type Compliance, createSpan } from './span';
+import { type Compliance, complianceOf, createSpan } from './span';
 import { clamps, halfLength, isPoint, type Stretch, type SupportPlace, stretchesOf } from './stretches';
 import { type LoadEnd, loadPull } from './supports/load';
 import { guide, hookContact, type SlotPlace, slotEdge, slotMiddle } from './supports/slot';
@@ -78,21 +78,38 @@ export interface HeldWire {
 export function placeSpans(
   design: ApplianceDesign,
   nominal: Centreline,
-  compliance: Compliance,
+  kind: 'full' | 'bending-only',
   rule: MeshRule,
   splits: readonly (readonly number[])[],
 ): HeldWire {
+  const { section, alloy } = design;
+  const compliance = stockCompliance({ section, alloy, count: 1 }, kind);
   const controls = createControls(slidingThroughClamps(design));
   const spans: PlacedSpan[] = [];
-  const wire: Wire = { design, nominal, compliance, rule, controls, spans };
+  const wire: Wire = {
+    design,
+    nominal,
+    compliance,
+    complianceOfStock: (stock) => stockCompliance(stock, kind),
+    rule,
+    controls,
+    spans,
+  };
   for (const [k, stretch] of stretchesOf(design).entries()) spans.push(placeSpan(wire, stretch, splits[k]));
   return { spans, controls };
+}
+
+/** Wires side by side share what one would bear. */
+function stockCompliance({ section, alloy, count }: Stock, kind: 'full' | 'bending-only'): Compliance {
+  const { twist, up, side, stretch, shear } = complianceOf(stiffness(section, alloy), kind);
+  return { twist: twist / count, up: up / count, side: side / count, stretch: stretch / count, shear: shear / count };
 }
 
 interface Wire {
   readonly design: ApplianceDesign;
   readonly nominal: Centreline;
   readonly compliance: Compliance;
+  readonly complianceOfStock: (stock: Stock) => Compliance;
   readonly rule: MeshRule;
   readonly controls: WireControls;
   /** All of them in the end; loads look for their other ends here. */
@@ -144,7 +161,14 @@ function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | und
     rate: Float64Array.from(flat ? [rate[0], rate[1], 0] : rate),
   };
   const held: HeldSpan = {
-    span: createSpan(mesh, compliance, flat !== undefined, createSupports(nodes), start === undefined),
+    span: createSpan(
+      mesh,
+      compliance,
+      flat !== undefined,
+      createSupports(nodes),
+      start === undefined,
+      wire.complianceOfStock,
+    ),
     end: endCondition,
     drives,
     laws: supports.map((place, k) => supportLaw(wire, place, k, { frame, startNominal, reversed, start })),

@@ -1,5 +1,5 @@
 /** The wire between two held stations as a list of pieces of constant curvature, in the direction in which it is integrated. */
-import type { WireElement } from '../design';
+import type { Stock, WireElement } from '../design';
 import { SAME_STATION } from '../geometry/centreline';
 import { norm, scale, type Vec3, zeroVector } from '../math/vector';
 
@@ -10,6 +10,8 @@ export interface Turn {
 
 export interface Piece extends Turn {
   readonly length: number;
+  /** What it is made of, where that is another wire than the design's own. */
+  readonly stock?: Stock;
   /** Sharp corners at its start, in order. */
   readonly corners: readonly Turn[];
 }
@@ -33,10 +35,17 @@ export function piecesBetween(
       continue;
     }
     const previous = pieces[pieces.length - 1];
-    if (previous && corners.length === 0 && isStraight(previous) && isStraight(element)) {
+    if (
+      previous &&
+      corners.length === 0 &&
+      isStraight(previous) &&
+      isStraight(element) &&
+      previous.stock === element.stock
+    ) {
       pieces[pieces.length - 1] = { ...previous, length: previous.length + element.length };
     } else {
-      pieces.push({ length: element.length, shape: turn.shape, preactivation: turn.preactivation, corners });
+      const { length, stock } = element;
+      pieces.push({ length, shape: turn.shape, preactivation: turn.preactivation, corners, ...(stock && { stock }) });
       corners = [];
     }
   }
@@ -65,6 +74,7 @@ function clip(elements: readonly WireElement[], from: number, to: number): WireE
       if (length > SAME_STATION) {
         const share = length / element.length;
         inside.push({
+          ...element,
           length,
           shape: scale(element.shape, share),
           preactivation: scale(element.preactivation, share),

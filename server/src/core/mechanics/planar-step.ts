@@ -11,7 +11,8 @@ const stages = new Float64Array(3 * STAGE);
 
 /** Integrates one step's state, leaving its defect in the span and, for a `tangent`, its linearised stages for `propagatePlanar`. */
 export function integratePlanar(span: Span, i: number, tangent: boolean): void {
-  const { mesh, compliance, u, rotation, position } = span;
+  const { mesh, u, rotation, position } = span;
+  const compliance = span.compliances[i];
   const force = span.segment[i];
   const { axes, displacement, turn } = mesh;
   const h = mesh.h[i];

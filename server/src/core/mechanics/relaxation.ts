@@ -104,7 +104,10 @@ function immerse(held: HeldSpan): HeldSpan {
     stiffness: new Float64Array(36 * nodes.length),
     wrench: new Float64Array(6 * nodes.length),
   };
-  const copy = createSpan(span.mesh, span.compliance, false, supports);
+  const copy = {
+    ...createSpan(span.mesh, span.compliance, false, supports, span.loose),
+    compliances: span.compliances,
+  };
   copy.rotation.set(span.rotation);
   copy.position.set(span.position);
   for (let i = 0; i < span.mesh.steps; i++) {

@@ -7,6 +7,8 @@
  * They are constant but for supports along the span, at which they jump. Node poses are unknowns too, condensed
  * while integrating (lifted shooting): Δpose = Y Δu + y, six columns Y and one column y.
  */
+
+import type { Stock } from '../design';
 import type { Stiffness } from '../material/section';
 import type { Mesh } from './mesh';
 import type { Supports } from './supports/supports';
@@ -23,7 +25,10 @@ export interface Compliance {
 
 export interface Span {
   readonly mesh: Mesh;
+  /** Of the design's own wire. */
   readonly compliance: Compliance;
+  /** Of each step. */
+  readonly compliances: readonly Compliance[];
   /** Moment about the origin and force, 6 per segment between supports; the first at the start. */
   readonly u: Float64Array;
   /** Where the u of each step stands in `u`. */
@@ -59,13 +64,19 @@ export function createSpan(
   planar: boolean,
   supports?: Supports,
   loose = false,
+  complianceOfStock?: (stock: Stock) => Compliance,
 ): Span {
   const nodes = mesh.steps + 1;
   const segment = new Int32Array(mesh.steps);
   for (const node of supports?.nodes ?? []) for (let i = node; i < mesh.steps; i++) segment[i] += 6;
+  const compliances = mesh.pieces.flatMap(({ stock }, k) => {
+    const own = stock && complianceOfStock ? complianceOfStock(stock) : compliance;
+    return Array.from({ length: mesh.firstStep[k + 1] - mesh.firstStep[k] }, () => own);
+  });
   return {
     mesh,
     compliance,
+    compliances,
     u: new Float64Array(6 * (1 + (supports?.nodes.length ?? 0))),
     segment,
     supports,

@@ -14,7 +14,8 @@ const stages = new Float64Array(3 * STAGE);
 
 /** Integrates one step's state, leaving its defect in the span and, for a `tangent`, its linearised stages for `propagateSpatial`. */
 export function integrateSpatial(span: Span, i: number, tangent: boolean): void {
-  const { mesh, compliance, u, rotation, position } = span;
+  const { mesh, u, rotation, position } = span;
+  const compliance = span.compliances[i];
   const force = span.segment[i];
   const h = mesh.h[i];
   const c2 = compliance.up;

@@ -3,7 +3,8 @@ import { forceAt, type Span } from './span';
 
 /** ω (elastic part) and r' at a node, from its own pose and the moment and force there. */
 export function strainRates(span: Span, node: number, into: Float64Array): void {
-  const { u, rotation, position, compliance } = span;
+  const { u, rotation, position } = span;
+  const compliance = span.compliances[Math.min(node, span.mesh.steps - 1)];
   const force = forceAt(span, node);
   const nx = u[force + 3];
   const ny = u[force + 4];

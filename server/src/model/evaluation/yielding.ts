@@ -41,8 +41,7 @@ function pastYield(
   span: Span,
 ): Problem[] {
   if (!design) return [];
-  const limit = design.alloy.yield;
-  const over = analysis.stages.filter(({ state }) => state && state.stress > limit);
+  const over = analysis.stages.filter(({ state }) => state && state.elasticUse > 1);
   const shown =
     over.find(({ activation }) => isSameAmount(activation, workingActivation)) ??
     over.reduce<(typeof over)[number] | undefined>(
@@ -50,7 +49,7 @@ function pastYield(
       undefined,
     );
   if (!shown?.state) return [];
-  const [use] = formatApart({ value: shown.state.stress / limit, dimension: NUMBER }, { value: 1, dimension: NUMBER });
+  const [use] = formatApart({ value: shown.state.elasticUse, dimension: NUMBER }, { value: 1, dimension: NUMBER });
   const when = design.activation ? length(shown.activation) : 'rest in its attachments';
   const { firstYield } = analysis;
   const since = design.activation && firstYield ? length(firstYield) : undefined;

@@ -21,9 +21,10 @@ import { splitsNeeded } from '../mechanics/mesh-check';
 import { isSupported } from '../mechanics/stretches';
 import type { AnalysisOptions, ApplianceAnalysis, EngagedState, Failure, StageResult } from './analysis';
 import { type Curve, failedCurve, fromNeutral, unsolved, visitingOrder } from './curve';
-import { engagedState, type WireRecord, wireRecord } from './engaged-state';
+import { engagedState, slidAmounts, type WireRecord, wireRecord } from './engaged-state';
 import { heldFailure, motionFailure, slotFailure, spanFailure } from './feasibility';
 import { followYielding, type YieldingCurve } from './follow-yielding';
+import { frictionBounds, hasFriction } from './friction';
 import { firstZero } from './interpolation';
 import { advanceOnBranch, branchPoint } from './one-branch';
 
@@ -169,9 +170,16 @@ function* followCurve(
   if (!engaged.ok) return failedCurve(unsolved(design, path.effort, 0, motionOf(path), engaged.residual), path.effort);
   if (tooCoarse()) return undefined;
   const neutralMotion = motionOf(path);
-  const beyond = activation && motionFailure(design, neutralMotion);
+  const beyond =
+    (activation && motionFailure(design, neutralMotion)) ??
+    slotFailure(design, neutralMotion, slidAmounts(record, neutralMotion));
   if (beyond) return failedCurve(beyond, path.effort);
-  const atNeutral = engagedState(record, neutralMotion, neutralMotion, path.effort.iterations);
+  const rubs = hasFriction(design);
+  const withFriction = (state: EngagedState): EngagedState => {
+    const friction = rubs ? frictionBounds(path, record, state) : undefined;
+    return friction ? { ...state, friction } : state;
+  };
+  const atNeutral = withFriction(engagedState(record, neutralMotion, neutralMotion, path.effort.iterations));
   // Let go along the motion, the wire stays at neutral only where it resists being moved away.
   const neutral = activation && path.stiffness < -NOISE ? { ...atNeutral, stable: false } : atNeutral;
   const asked = [...(activation?.stages ?? [0]), ...(options.extraActivations ?? [])];
@@ -205,10 +213,15 @@ function* followCurve(
       continue;
     }
     if (tooCoarse()) return undefined;
+    const slidTooFar = slotFailure(design, motion, slidAmounts(record, motion));
+    if (slidTooFar) {
+      stages[k] = { activation: asked[k], state: undefined, failure: fromNeutral(slidTooFar, neutralMotion) };
+      continue;
+    }
     const state =
       motion === neutralMotion
         ? atNeutral
-        : engagedState(record, motion, neutralMotion, path.effort.iterations - before);
+        : withFriction(engagedState(record, motion, neutralMotion, path.effort.iterations - before));
     stages[k] = { activation: asked[k], state, failure: undefined };
     rates[k] = activation ? path.stiffness : undefined;
   }

@@ -96,7 +96,7 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
       return { force: applyTransposed(axes, force), moment: scale(applyTransposed(axes, moment), handedness(axes)) };
     }),
     places: wrenches.map(({ place }) => place),
-    slid: design.attachments.map((_, k) => slidAt(record, k, motion)),
+    slid: slidAmounts(record, motion),
     seated: design.attachments.map((_, k) => seatedWithPlay(design, spans, k, motion)),
     loads,
     stress: draft.stresses[worst],
@@ -116,6 +116,11 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
     iterations,
     stable,
   };
+}
+
+/** Per attachment, wire that has passed it in the wire's own direction, mm. */
+export function slidAmounts(record: WireRecord, motion: number): readonly number[] {
+  return record.design.attachments.map((_, k) => slidAt(record, k, motion));
 }
 
 /** Wire that has passed an attachment, mm. One that only supports the wire is passed by the wire's seat. */

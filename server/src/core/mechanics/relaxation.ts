@@ -98,7 +98,9 @@ function restOne(held: HeldSpan, controls: WireControls, controlsAt: (part: numb
 function immerse(held: HeldSpan): HeldSpan {
   const { span } = held;
   const nodes: number[] = [];
-  for (let i = 1; i < span.mesh.steps; i++) if (span.mesh.h[i - 1] > 0) nodes.push(i);
+  for (let i = 1; i < span.mesh.steps; i++) {
+    if (span.mesh.h[i - 1] > 0 || span.supports?.nodes.includes(i)) nodes.push(i);
+  }
   const supports: Supports = {
     nodes,
     stiffness: new Float64Array(36 * nodes.length),

@@ -76,12 +76,17 @@ export function slotMiddle(
   const place = new Float64Array(PLACE);
   let caught = 0;
   let wedged = 0;
+  let dragged = 0;
   return {
     support,
+    drag: (force) => {
+      dragged = force;
+    },
     place: (share, motion) => write(placeAt(share, motion), 0, place),
     hold: (span, k) => {
       const node = span.supports!.nodes[k];
       let changed = false;
+      if (dragged !== 0) dragAlong(span, k, dragged, place);
       if (lengthwise !== 0) {
         const away = alongSlot(span, node, place);
         const side = lengthwise === 'held' ? 1 : lengthwise * away < 0 ? 1 : 0;
@@ -118,6 +123,7 @@ export function guide(
   const place = new Float64Array(PLACE);
   return {
     support,
+    drag: middle.drag,
     place: (share, motion) => {
       edge.place(share, motion);
       middle.place(share, motion);
@@ -155,7 +161,7 @@ export function hookContact(
   tied: boolean,
 ): SupportLaw {
   const edge = slotEdge(support, placeAt, 0, { height: 0, depth: 0 });
-  if (slides) return edge;
+  if (slides) return withDrag(edge, placeAt);
   const place = new Float64Array(PLACE);
   return {
     support,
@@ -176,6 +182,40 @@ export function hookContact(
       return false;
     },
   };
+}
+
+function withDrag(law: SupportLaw, placeAt: (share: number, motion: number) => SlotPlace): SupportLaw {
+  const place = new Float64Array(PLACE);
+  let dragged = 0;
+  return {
+    support: law.support,
+    drag: (force) => {
+      dragged = force;
+    },
+    place: (share, motion) => {
+      law.place(share, motion);
+      write(placeAt(share, motion), 0, place);
+    },
+    hold: (span, k) => {
+      if (dragged !== 0) dragAlong(span, k, dragged, place);
+      return law.hold(span, k);
+    },
+  };
+}
+
+/** A constant force -`force` on the wire along the slot. */
+function dragAlong(span: Span, k: number, force: number, place: Float64Array): void {
+  const { nodes, wrench } = span.supports!;
+  const at = 3 * nodes[k];
+  const [x, y, z] = [span.position[at], span.position[at + 1], span.position[at + 2]];
+  const [fx, fy, fz] = [-force * place[3], -force * place[6], -force * place[9]];
+  const w = 6 * k;
+  wrench[w] += y * fz - z * fy;
+  wrench[w + 1] += z * fx - x * fz;
+  wrench[w + 2] += x * fy - y * fx;
+  wrench[w + 3] += fx;
+  wrench[w + 4] += fy;
+  wrench[w + 5] += fz;
 }
 
 function write({ position, axes }: SlotPlace, along: number, into: Float64Array): void {

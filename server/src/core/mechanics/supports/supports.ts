@@ -32,6 +32,8 @@ export interface SupportLaw {
    * the wire, or lets go of it, other than before.
    */
   readonly hold: (span: Span, k: number) => boolean;
+  /** Sets a force, N, against the wire's sliding in the direction of integration. */
+  readonly drag?: (force: number) => void;
 }
 
 /**

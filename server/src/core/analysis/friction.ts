@@ -1,0 +1,121 @@
+/**
+ * What friction leaves open: with it the sliding force at an attachment may lie anywhere between the two states in which the
+ * wire is about to slide one way or the other. Both are solved (Coulomb friction, with the normal forces of slot-friction.ts),
+ * and with the frictionless state bound every component.
+ */
+import type { ApplianceDesign } from '../design';
+import { normalForces } from '../material/slot-friction';
+import { apply, applyTransposed, type Vec3 } from '../math/vector';
+import { advanceTo, motionOf, type WirePath } from '../mechanics/continuation';
+import { setControls } from '../mechanics/held-span';
+import { clear, remember } from '../mechanics/history';
+import { restoreState, saveState, stateSize } from '../mechanics/span';
+import type { EngagedState, FrictionBounds, Wrench } from './analysis';
+import { engagedState, type WireRecord } from './engaged-state';
+
+export function hasFriction({ attachments }: ApplianceDesign): boolean {
+  return attachments.some(({ friction, lengthwise }) => friction > 0 && lengthwise !== 'held');
+}
+
+/** At the path's present equilibrium, which is left as it was; undefined where a bounding state is not found. */
+export function frictionBounds(
+  path: WirePath,
+  record: WireRecord,
+  state: EngagedState,
+): readonly FrictionBounds[] | undefined {
+  const { design } = record;
+  const kept = path.spans.map(({ span }) => {
+    const into = new Float64Array(stateSize(span));
+    saveState(span, into);
+    return into;
+  });
+  const amounts = path.controls.amounts.slice();
+  const { stiffness } = path;
+  const bounding: EngagedState[] = [state];
+  for (const sense of [1, -1]) {
+    const found = aboutToSlide(path, record, state, sense);
+    if (found) bounding.push(found);
+    for (const [k, { span }] of path.spans.entries()) restoreState(span, kept[k]);
+    path.controls.amounts.set(amounts);
+    setDrags(
+      path,
+      record,
+      design.attachments.map(() => 0),
+    );
+    for (const held of path.spans) setControls(held, 1, amounts);
+    path.stiffness = stiffness;
+    clear(path.history);
+    remember(path.history, path.spans, motionOf(path), path.controls);
+  }
+  if (bounding.length < 3) return undefined;
+  return design.attachments.map((_, k) => boundsOf(bounding.map(({ wrenches }) => wrenches[k])));
+}
+
+/** The state in which all sliding is resisted in one sense; the drags follow from its own normal forces. */
+function aboutToSlide(
+  path: WirePath,
+  record: WireRecord,
+  state: EngagedState,
+  sense: number,
+): EngagedState | undefined {
+  const motion = motionOf(path);
+  const ways = slidingWays(record.design, state);
+  let [now, last] = [state, Number.POSITIVE_INFINITY];
+  let drags = record.design.attachments.map(() => 0);
+  for (let k = 0; k < MOST_ROUNDS; k++) {
+    const wanted = record.design.attachments.map(
+      (_, a) => sense * ways[a] * frictionAt(record.design, now.wrenches[a], a),
+    );
+    // Halfway each time: the normal forces answer to the drags that they allow.
+    const next = drags.map((drag, a) => (k === 0 ? 0.5 * wanted[a] : 0.5 * (drag + wanted[a])));
+    const change = Math.max(...next.map((drag, a) => Math.abs(drag - drags[a])));
+    drags = next;
+    setDrags(path, record, drags);
+    if (!advanceTo(path, motion).ok) return undefined;
+    now = engagedState(record, motion, motion - state.activation, 0);
+    const size = Math.max(LEAST_DRAG, ...drags.map(Math.abs));
+    if (change < SAME_DRAG * size) return now;
+    if (k > 8 && change > 2 * last) return undefined;
+    last = change;
+  }
+  return undefined;
+}
+
+const MOST_ROUNDS = 40;
+/** Relative, and N. */
+const SAME_DRAG = 1e-3;
+const LEAST_DRAG = 1e-3;
+
+/** Way in which the wire slides through each attachment as it is activated, 1 in its own direction. */
+function slidingWays({ attachments, activation }: ApplianceDesign, { slid }: EngagedState): readonly number[] {
+  if (activation?.motion.kind === 'pull') return attachments.map(() => (activation.motion.attachment === 0 ? -1 : 1));
+  return slid.map((by) => (by < 0 ? -1 : 1));
+}
+
+function frictionAt({ attachments, section }: ApplianceDesign, { force, moment }: Wrench, k: number): number {
+  const { friction, lengthwise, length, axes, slotAxes } = attachments[k];
+  if (!(friction > 0) || lengthwise === 'held') return 0;
+  const inSlot = (v: Vec3): Vec3 => applyTransposed(slotAxes, apply(axes, v));
+  return friction * normalForces(inSlot(force), inSlot(moment), length, section.kind === 'round' ? 0 : section.width);
+}
+
+/** Forces, N, against sliding in the wire's own direction, per attachment. */
+function setDrags({ controls, spans }: WirePath, record: WireRecord, drags: readonly number[]): void {
+  for (const [c, attachment] of controls.attachments.entries()) controls.drag[c + 1] = drags[attachment];
+  for (const placed of record.spans) {
+    const { laws } = spans[record.spans.indexOf(placed)];
+    for (const [k, { of }] of placed.supports.entries()) {
+      if (of.kind === 'load' || of.kind === 'edge') continue;
+      laws[k].drag?.(placed.reversed ? -drags[of.attachment] : drags[of.attachment]);
+    }
+  }
+}
+
+function boundsOf(wrenches: readonly Wrench[]): FrictionBounds {
+  const each = (choose: (...values: number[]) => number): Wrench => {
+    const pick = (part: 'force' | 'moment') =>
+      [0, 1, 2].map((c) => choose(...wrenches.map((wrench) => wrench[part][c]))) as unknown as Vec3;
+    return { force: pick('force'), moment: pick('moment') };
+  };
+  return { least: each(Math.min), most: each(Math.max) };
+}

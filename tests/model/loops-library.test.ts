@@ -20,6 +20,15 @@ const arc = (radius: number, degrees: number) => (radius * degrees * Math.PI) / 
 const rb = 0.6096; // 1.5 times 0.4064 mm: the usual radius of steel (handbook 8)
 const sin25 = Math.sin(Math.PI / 7.2);
 const cos25 = Math.cos(Math.PI / 7.2);
+const sin20 = Math.sin(Math.PI / 9);
+const cos20 = Math.cos(Math.PI / 9);
+const planar = 'pitch = 0 mm, base_radius = 0 mm';
+/** Of closed loops from below: the lengths of their legs, of height 8 mm and 7 mm, and what a step back adds. */
+const closedDelta = (8 - rb * (1 - sin25) - (1 + sin25)) / cos25;
+const closedOmega = (7 - rb * (1 - sin20) - 2 * (1 + sin20)) / cos20;
+const thick = 0.5588; // the wire's width, by which crossing legs stand beside each other
+/** Legs of the T and the L stand upright and lean by the wire's width; the step back is as long. */
+const slanted = (leg: number) => Math.hypot(leg, thick) + thick;
 
 const cases: readonly [string, Expected][] = [
   ['open_loop(height = 6 mm, width = 2 mm)', { height: 6, gap: 2, length: 2 * arc(rb, 90) + 2 * (5 - rb) + Math.PI }],
@@ -49,6 +58,75 @@ const cases: readonly [string, Expected][] = [
     },
   ],
   ['omega_loop(height = 7 mm, width = 4 mm, lean = 20 deg)', { height: 7 }],
+  [
+    'closed_t_loop(height = 8 mm, width = 9 mm, gap = 2 mm)',
+    {
+      height: 8,
+      gap: -2,
+      length: 4 * arc(rb, 90) + 2 * Math.PI + slanted(6 - 2 * rb) + (6 - 2 * rb) + 2 * (3.5 - 1 - rb) + 7,
+    },
+  ],
+  ['closed_t_loop(height = 8 mm, width = 9 mm, gap = 2 mm, turns = 1)', { height: 8, gap: -2 }],
+  [
+    `closed_t_loop(height = 8 mm, width = 9 mm, gap = 2 mm, turns = 2, leg_radius = 0 mm, beside = 0 mm, ${planar})`,
+    { height: 8, gap: -2, length: 2 * 6 + 2 * 2.5 + 7 + 10 * Math.PI },
+  ],
+  ['t_helix_loop(height = 8 mm, width = 9 mm, gap = 2 mm)', { height: 8, gap: 2 }],
+  [
+    `t_helix_loop(height = 8 mm, width = 9 mm, gap = 2 mm, turns = 2, leg_radius = 0 mm, ${planar})`,
+    { height: 8, gap: 2, length: 2 * 6 + 2 * 2.5 + 7 + 10 * Math.PI },
+  ],
+  [
+    'closed_l_loop(height = 8 mm, reach = 7 mm, gap = 1.5 mm)',
+    {
+      height: 8,
+      gap: -1.5,
+      length: 4 * arc(rb, 90) + Math.PI + slanted(8 - 2 * rb) + (7 - rb - 1) + (7 - 1.5 - rb - 1) + (6 - 2 * rb),
+    },
+  ],
+  ['closed_l_loop(height = 8 mm, reach = 7 mm, gap = 1.5 mm, turns = 2)', { height: 8, gap: -1.5 }],
+  ['l_helix_loop(height = 8 mm, reach = 7 mm, gap = 1.5 mm)', { height: 8, gap: 1.5 }],
+  [
+    `l_helix_loop(height = 8 mm, reach = 7 mm, gap = 1.5 mm, turns = 2, leg_radius = 0 mm, ${planar})`,
+    { height: 8, gap: 1.5, length: 8 + 6 + 6 + 4.5 + 5 * Math.PI },
+  ],
+  [
+    'closed_delta_loop(height = 8 mm, gap = 1.5 mm, lean = 25 deg)',
+    {
+      height: 8,
+      gap: -1.5,
+      length:
+        2 * arc(rb, 65) + 2 * arc(1, 115) + slanted(closedDelta) + closedDelta * (1 + 2 * sin25) + (1.5 - 2 * cos25),
+    },
+  ],
+  ['closed_delta_loop(height = 8 mm, gap = 1.5 mm, turns = 1)', { height: 8, gap: -1.5 }],
+  ['delta_helix_loop(height = 8 mm, gap = 1.5 mm, lean = 25 deg)', { height: 8, gap: 1.5 }],
+  [
+    `delta_helix_loop(height = 8 mm, gap = 1.5 mm, lean = 25 deg, turns = 2, ${planar})`,
+    {
+      height: 8,
+      gap: 1.5,
+      length: 2 * arc(1, 115) + 4 * Math.PI + 2 * ((8 - (1 + sin25)) / cos25) * (1 + sin25) + 1.5 - 2 * cos25,
+    },
+  ],
+  [
+    'closed_omega_loop(height = 7 mm, width = 4 mm, lean = 20 deg)',
+    {
+      height: 7,
+      gap: 2 * (closedOmega * sin20 - 2 * cos20),
+      length: 2 * arc(rb, 70) + arc(2, 220) + slanted(closedOmega) + closedOmega,
+    },
+  ],
+  ['closed_omega_loop(height = 7 mm, width = 4 mm, lean = 20 deg, turns = 1)', { height: 7 }],
+  ['omega_helix_loop(height = 7 mm, width = 4 mm, lean = 20 deg)', { height: 7 }],
+  [
+    `omega_helix_loop(height = 7 mm, width = 4 mm, lean = 20 deg, turns = 2, ${planar})`,
+    {
+      height: 7,
+      gap: 2 * (2 * cos20 - ((7 - 2 * (1 + sin20)) / cos20) * sin20),
+      length: arc(2, 720 + 220) + 2 * ((7 - 2 * (1 + sin20)) / cos20),
+    },
+  ],
   ['ring(diameter = 2.5 mm)', { height: 2.5 }],
 ];
 

@@ -63,6 +63,9 @@ export function* analysisSteps(
   const followed = yield* yieldingCurve(design, elastic, { nominal, passive }, options);
   const beyond = followed && 'curve' in followed ? followed : undefined;
   const curve = beyond?.curve ?? elastic.curve;
+  const auxiliaries: ApplianceAnalysis[] = [];
+  for (const wire of design.auxiliaries ?? [])
+    auxiliaries.push(yield* analysisSteps(wire, { ...options, extraActivations: [] }));
   const solved = curve.stages.slice(0, design.activation?.stages.length ?? 1).flatMap(({ state }) => state ?? []);
   return {
     ...free,
@@ -80,6 +83,7 @@ export function* analysisSteps(
       neutral: curve.neutral ? selfContacts(curve.neutral.outline, section, round, design.elements) : [],
     },
     effort: curve.effort,
+    ...(auxiliaries.length > 0 && { auxiliaries }),
     ...(beyond && { yielding: beyond.yielding }),
     ...(followed && !beyond && { unfollowed: followed as Failure }),
   };

@@ -32,7 +32,7 @@ export function startServer(connection: Connection, host: Host, features: Featur
   const documents = new TextDocuments(TextDocument);
   const guard = createGuard(connection, host);
   const settings = createLiveSettings(connection, () => client.configuration);
-  const workspace = createWorkspace({ readFile: (uri) => readThroughClient(connection, uri) });
+  const workspace = createWorkspace({ readFile: (uri) => readThroughClient(connection, uri), trialsLater: true });
   const files = createWorkspaceFiles(connection, workspace);
 
   connection.onInitialize(({ capabilities }) => {
@@ -65,6 +65,16 @@ export function startServer(connection: Connection, host: Host, features: Featur
     void connection.sendDiagnostics({ uri, version: snapshot.version, diagnostics });
     const changed: ResultsChangedParams = { uri, version: snapshot.version };
     void connection.sendNotification(resultsChangedNotification, changed);
+    if (snapshot.unfinished.length > 0) void guard.task('trial activations', () => finish(snapshot));
+  };
+
+  /** What takes longer and is of no requirement comes once nothing else waits, and is given up for a newer text. */
+  const finish = async (snapshot: Snapshot): Promise<void> => {
+    const { uri, version } = snapshot;
+    const going = () => documents.get(uri)?.version === version;
+    if (!(await workspace.finish(snapshot, pauseWhile(going))) || !going()) return;
+    await publish(uri);
+    if (client.refreshesInlayHints) void connection.languages.inlayHint.refresh();
   };
 
   /** What uses `uri` has new results too; the editor asks again of its own accord only where the text changed. */

@@ -22,6 +22,8 @@ export interface ResultContext {
 export interface NamedResult {
   readonly dimension: Dimension;
   readonly documentation: string;
+  /** Rests on the trial activation, also where the file does not ask for one. */
+  readonly ofTrial?: true;
   /** Undefined where the analysis has no such figure. */
   get(context: ResultContext): number | undefined;
 }
@@ -166,6 +168,7 @@ const LOOP_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResu
     {
       dimension: LENGTH,
       documentation: 'By how much the trial activation opens (positive) or closes the legs of the free loop.',
+      ofTrial: true,
       get: (context) => setOf(context, 'legGap'),
     },
   ],
@@ -174,6 +177,7 @@ const LOOP_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResu
     {
       dimension: ANGLE,
       documentation: 'By how much the trial activation turns the legs of the free loop toward each other.',
+      ofTrial: true,
       get: (context) => setOf(context, 'legAngle'),
     },
   ],
@@ -204,6 +208,7 @@ const WIRE_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResu
       dimension: ANGLE,
       documentation:
         'Turn between the first and the last attachment’s seat that the trial activation leaves in the free wire; 0 where it stays elastic. Without a trial activation in the file, what one to the largest stage would leave.',
+      ofTrial: true,
       get: ({ analysis }) => (analysis.unfollowed ? undefined : (analysis.yielding?.trial?.setTurn ?? 0)),
     },
   ],
@@ -273,6 +278,7 @@ const ACTIVATION_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, Nam
       dimension: LENGTH,
       documentation:
         'Motion at neutral after the trial activation; without one in the file, after one to the largest stage. The same as before where the wire stays elastic.',
+      ofTrial: true,
       get: ({ analysis: { yielding, neutral, unfollowed } }) =>
         unfollowed ? undefined : (yielding ? (yielding.trial ?? yielding.first) : { neutral }).neutral?.motion,
     },
@@ -283,6 +289,7 @@ const ACTIVATION_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, Nam
       dimension: LENGTH,
       documentation:
         'Largest activation without further set, from the neutral position after the trial activation (without one in the file, after one to the largest stage). Has no value where the stages do not reach it.',
+      ofTrial: true,
       get: ({ analysis: { yielding, firstYield } }) => (yielding ? yielding.trial?.largestWithoutSet : firstYield),
     },
   ],
@@ -295,6 +302,17 @@ export const RESULTS: Readonly<Record<ResultOwner, ReadonlyMap<string, NamedResu
   wire: WIRE_RESULTS,
   activation: ACTIVATION_RESULTS,
 };
+
+/** Whether a text names a result that rests on the trial activation. */
+export function namesTrialResult(text: string): boolean {
+  return TRIAL_RESULT.test(text);
+}
+
+const TRIAL_RESULT = new RegExp(
+  `\\.\\s*(${Object.values(RESULTS)
+    .flatMap((results) => [...results].flatMap(([name, { ofTrial }]) => (ofTrial ? [name] : [])))
+    .join('|')})\\b`,
+);
 
 /** What has results of that kind, in the order in which `ResultContext.index` counts it. */
 export function ownersOf(owner: ResultOwner, design: ApplianceDesign): readonly { readonly name?: string }[] {

@@ -1,35 +1,61 @@
 /**
  * Solves once per set of numeric inputs: an edit of a comment or a name solves nothing. Keeps the
- * analyses used last.
+ * analyses used last. What a trial activation that no file asks for would change can be left to come later.
  */
+import type { AnalysisSteps } from '#core/analysis/analyse';
 import type { ApplianceAnalysis } from '#core/analysis/analysis';
 
 export interface AnalysisCache {
-  /** The analysis kept under `key`, else the one `solve` yields, which is then kept. */
-  get(key: string, solve: () => ApplianceAnalysis): ApplianceAnalysis;
-  /** How often `solve` was called. */
+  /**
+   * The analysis kept under `key`, else the one that `begin` leads to, which is then kept. Not `whole`, it may lack the
+   * trial activation that the file does not ask for (`yielding.trialToCome`).
+   */
+  get(key: string, begin: () => AnalysisSteps, whole: boolean): ApplianceAnalysis;
+  /** Goes on with the analysis under `key` by one equilibrium; whether there is more to do. */
+  advance(key: string): boolean;
+  isWhole(key: string): boolean;
+  /** How often an analysis was begun. */
   readonly solves: number;
+}
+
+interface Kept {
+  analysis: ApplianceAnalysis | undefined;
+  /** What is still to be done. */
+  steps: AnalysisSteps | undefined;
 }
 
 export function createAnalysisCache(capacity: number): AnalysisCache {
   // A Map keeps insertion order: the first key is the one not used for longest.
-  const kept = new Map<string, ApplianceAnalysis>();
+  const kept = new Map<string, Kept>();
   let solves = 0;
   return {
-    get(key, solve) {
-      let analysis = kept.get(key);
-      if (analysis === undefined) {
+    get(key, begin, whole) {
+      let one = kept.get(key);
+      if (one === undefined) {
         solves += 1;
-        analysis = solve();
+        one = { analysis: undefined, steps: begin() };
       } else {
         kept.delete(key);
       }
-      kept.set(key, analysis);
+      while (one.steps && (whole || !one.analysis)) step(one);
+      kept.set(key, one);
       if (kept.size > capacity) kept.delete(kept.keys().next().value as string);
-      return analysis;
+      return one.analysis as ApplianceAnalysis;
     },
+    advance(key) {
+      const one = kept.get(key);
+      if (one?.steps) step(one);
+      return one?.steps !== undefined;
+    },
+    isWhole: (key) => kept.get(key)?.steps === undefined,
     get solves() {
       return solves;
     },
   };
+}
+
+function step(one: Kept): void {
+  const { done, value } = one.steps!.next();
+  if (value) one.analysis = value;
+  if (done) one.steps = undefined;
 }

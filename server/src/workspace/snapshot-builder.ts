@@ -1,5 +1,5 @@
 /** Puts a resolved file and the mechanics of its appliances together into a snapshot. */
-import { analyseAppliance } from '#core/analysis/analyse';
+import { analysisSteps } from '#core/analysis/analyse';
 import type { AnalysisOptions } from '#core/analysis/analysis';
 import type { UnitPreferences } from '#core/units/format';
 import type { Condition, SyntaxProblem } from '#grammar/tree';
@@ -7,6 +7,7 @@ import { designKey } from '#model/design-key';
 import { evaluateAppliance } from '#model/evaluate';
 import type { Problem } from '#model/problem';
 import type { EvaluatedAppliance, ResolvedAppliance, ResolvedFile, Verdict } from '#model/resolved';
+import { namesTrialResult } from '#model/results';
 import { applySeverities, type Severities } from '#model/severities';
 import { silence } from '#model/silencing';
 import type { AnalysisCache } from './analysis-cache';
@@ -22,6 +23,8 @@ export interface SnapshotInput {
   readonly used: ReadonlyMap<string, { readonly text: string; readonly file: ResolvedFile }>;
   readonly analyses: AnalysisCache;
   readonly analysis: Partial<AnalysisOptions>;
+  /** Leaves trial activations that the file does not ask for, and names no result of, to come later. */
+  readonly trialsLater: boolean;
   readonly units: UnitPreferences;
   readonly severities: Severities;
   /** The document's snapshot before this one: where results of an earlier, whole text come from. */
@@ -30,7 +33,8 @@ export interface SnapshotInput {
 
 export function buildSnapshot(input: SnapshotInput): Snapshot {
   const { module, file, version, used, previous } = input;
-  const appliances = file.appliances.map((appliance, index) => evaluate(appliance, index, input));
+  const keys = new Set<string>();
+  const appliances = file.appliances.map((appliance, index) => evaluate(appliance, index, input, keys));
   // A text so broken that no appliance is left keeps the earlier ones on screen.
   const found = inFileOrder([
     ...module.parse.problems.map(syntaxProblem),
@@ -48,13 +52,20 @@ export function buildSnapshot(input: SnapshotInput): Snapshot {
     appliances: [...appliances, ...gone.map((appliance) => ({ ...appliance, problems: [], stale: true }))],
     problems: inFileOrder(problems),
     silenced,
+    unfinished: [...keys].filter((key) => !input.analyses.isWhole(key)),
     module: (uri) => used.get(canonicalUri(uri)),
   };
 }
 
-function evaluate(appliance: ResolvedAppliance, index: number, input: SnapshotInput): SnapshotAppliance {
+/** `keys` receives those of the analyses that were used. */
+function evaluate(
+  appliance: ResolvedAppliance,
+  index: number,
+  input: SnapshotInput,
+  keys: Set<string>,
+): SnapshotAppliance {
   const { module, previous } = input;
-  const evaluated = evaluateGuarded(appliance, input);
+  const evaluated = evaluateGuarded(appliance, input, keys);
   const design = evaluated.gauged?.design ?? appliance.design;
   const earlier =
     previous?.appliances.find(({ appliance: { name } }) => name === appliance.name) ??
@@ -74,14 +85,18 @@ function evaluate(appliance: ResolvedAppliance, index: number, input: SnapshotIn
 /** A mistake of ours in the mechanics must not take away what else there is to show of a file. */
 function evaluateGuarded(
   appliance: ResolvedAppliance,
-  { module, analyses, analysis, units }: SnapshotInput,
+  { module, analyses, analysis, trialsLater, units }: SnapshotInput,
+  keys: Set<string>,
 ): EvaluatedAppliance {
+  const whole = !trialsLater || namesTrialResult(module.text);
   try {
     return evaluateAppliance(appliance, module.text, {
       preferences: units,
       analyse: (design, options) => {
         const all = { ...analysis, ...options };
-        return analyses.get(designKey(design, all), () => analyseAppliance(design, all));
+        const key = designKey(design, all);
+        keys.add(key);
+        return analyses.get(key, () => analysisSteps(design, all), whole);
       },
     });
   } catch (error) {

@@ -20,6 +20,8 @@ export interface Snapshot extends SourceView {
   readonly problems: readonly Problem[];
   /** What the file's comments silence and the settings switch off. */
   readonly silenced: readonly Silenced[];
+  /** Keys of analyses that lack what a trial activation would change: `Workspace.finish` adds it. */
+  readonly unfinished: readonly string[];
   /** A module this file uses, by uri. */
   module(uri: string): { readonly text: string; readonly file: ResolvedFile } | undefined;
 }

@@ -27,6 +27,8 @@ export interface WorkspaceInput {
   readonly readFile: (uri: string) => Promise<string | undefined>;
   /** How the mechanics is solved; the defaults of the analysis where absent. */
   readonly analysis?: Partial<AnalysisOptions>;
+  /** Leaves what a trial activation would change, where the file does not ask for one, to `finish`. */
+  readonly trialsLater?: boolean;
 }
 
 export interface Workspace {
@@ -45,6 +47,11 @@ export interface Workspace {
   source(uri: string): Promise<SourceView | undefined>;
   /** The snapshot with bands for the figures of its appliances: on request only, as hundreds of wires are solved for them. */
   withBands(snapshot: Snapshot, request?: BandRequest): Promise<Snapshot>;
+  /**
+   * Adds to the analyses of a snapshot what they lack, pausing after every equilibrium; the next snapshot of its document
+   * has it. Yields whether that was done, or given up as `pause` said so.
+   */
+  finish(snapshot: Snapshot, pause: () => Promise<boolean>): Promise<boolean>;
   /** Open documents that use `uri`, directly or through other modules, without itself. */
   dependents(uri: string): string[];
   /** Open documents, in the order in which they were opened. */
@@ -58,7 +65,7 @@ export interface Workspace {
 /** Analyses kept for reuse; enough to step back and forth through recent edits of a few files. */
 const keptAnalyses = 64;
 
-export function createWorkspace({ readFile, analysis = {} }: WorkspaceInput): Workspace {
+export function createWorkspace({ readFile, analysis = {}, trialsLater = false }: WorkspaceInput): Workspace {
   const graph = createModuleGraph(readFile);
   const analyses = createAnalysisCache(keptAnalyses);
   const open = new Map<string, { uri: string; version: number }>();
@@ -88,9 +95,11 @@ export function createWorkspace({ readFile, analysis = {} }: WorkspaceInput): Wo
       const kept = latest.get(key);
       const previous = kept?.snapshot;
       const preferences = JSON.stringify([units.force, severities]);
-      if (previous?.file === file && previous.version === version && kept?.preferences === preferences) return previous;
+      const isKept = previous?.file === file && previous.version === version && kept?.preferences === preferences;
+      if (isKept && !previous.unfinished.some(analyses.isWhole)) return previous;
       const used = graph.used(uri);
-      const snapshot = buildSnapshot({ module, file, version, used, analyses, analysis, units, severities, previous });
+      const analysing = { analyses, analysis, trialsLater };
+      const snapshot = buildSnapshot({ module, file, version, used, ...analysing, units, severities, previous });
       if (open.has(key)) latest.set(key, { snapshot, preferences });
       return snapshot;
     },
@@ -101,6 +110,14 @@ export function createWorkspace({ readFile, analysis = {} }: WorkspaceInput): Wo
       return module && file && { uri: module.uri, text: module.text, parse: module.parse, file };
     },
     withBands: createBandMaker(analysis),
+    async finish({ unfinished }, pause) {
+      for (const key of unfinished) {
+        do {
+          if (!(await pause())) return false;
+        } while (analyses.advance(key));
+      }
+      return true;
+    },
     dependents(uri) {
       const key = canonicalUri(uri);
       return [...open].flatMap(([other, { uri }]) => (other !== key && graph.reaches(other, key) ? [uri] : []));

@@ -37,11 +37,11 @@ export function analyseAppliance(design: ApplianceDesign, options: Partial<Analy
   }
 }
 
+/** Yields the analysis as far as it goes where only a trial activation follows that the file does not ask for, else nothing. */
+export type AnalysisSteps = Generator<ApplianceAnalysis | undefined, ApplianceAnalysis>;
+
 /** The analysis in slices: yields after every equilibrium, so that a caller can pause it or drop it. */
-export function* analysisSteps(
-  design: ApplianceDesign,
-  options: Partial<AnalysisOptions> = {},
-): Generator<undefined, ApplianceAnalysis> {
+export function* analysisSteps(design: ApplianceDesign, options: Partial<AnalysisOptions> = {}): AnalysisSteps {
   const nominal = centreline(design.elements, design.start, 0);
   const passive = centreline(design.elements, design.start, 1);
   const nominalOutline = freeOutline(nominal);
@@ -60,33 +60,49 @@ export function* analysisSteps(
   const elastic = failure
     ? { curve: failedCurve(failure), spans: [] }
     : yield* solveCurve(design, nominal, passive, options);
-  const followed = yield* yieldingCurve(design, elastic, { nominal, passive }, options);
-  const beyond = followed && 'curve' in followed ? followed : undefined;
-  const curve = beyond?.curve ?? elastic.curve;
   const auxiliaries: ApplianceAnalysis[] = [];
   for (const wire of design.auxiliaries ?? [])
-    auxiliaries.push(yield* analysisSteps(wire, { ...options, extraActivations: [] }));
-  const solved = curve.stages.slice(0, design.activation?.stages.length ?? 1).flatMap(({ state }) => state ?? []);
-  return {
-    ...free,
-    neutral: curve.neutral,
-    stages: curve.stages,
-    failure: curve.failure,
-    parallelLegs: design.loops.map((_, k) => parallelLegs(solved, k)),
-    firstYield:
-      beyond?.yielding.stages === 'after-trial'
-        ? within(beyond.yielding.trial?.largestWithoutSet, solved)
-        : firstYield(solved),
-    stiffness: curve.stiffness,
-    contacts: {
-      nominal: nominalContacts,
-      neutral: curve.neutral ? selfContacts(curve.neutral.outline, section, round, design.elements) : [],
-    },
-    effort: curve.effort,
-    ...(auxiliaries.length > 0 && { auxiliaries }),
-    ...(beyond && { yielding: beyond.yielding }),
-    ...(followed && !beyond && { unfollowed: followed as Failure }),
+    auxiliaries.push(yield* toTheEnd(analysisSteps(wire, { ...options, extraActivations: [] })));
+  const asFollowed = (followed: YieldingCurve | Failure | undefined): ApplianceAnalysis => {
+    const beyond = followed && 'curve' in followed ? followed : undefined;
+    const curve = beyond?.curve ?? elastic.curve;
+    const solved = curve.stages.slice(0, design.activation?.stages.length ?? 1).flatMap(({ state }) => state ?? []);
+    return {
+      ...free,
+      neutral: curve.neutral,
+      stages: curve.stages,
+      failure: curve.failure,
+      parallelLegs: design.loops.map((_, k) => parallelLegs(solved, k)),
+      firstYield:
+        beyond?.yielding.stages === 'after-trial'
+          ? within(beyond.yielding.trial?.largestWithoutSet, solved)
+          : firstYield(solved),
+      stiffness: curve.stiffness,
+      contacts: {
+        nominal: nominalContacts,
+        neutral: curve.neutral ? selfContacts(curve.neutral.outline, section, round, design.elements) : [],
+      },
+      effort: { ...curve.effort },
+      ...(auxiliaries.length > 0 && { auxiliaries }),
+      ...(beyond && { yielding: beyond.yielding }),
+      ...(followed && !beyond && { unfollowed: followed as Failure }),
+    };
   };
+  const following = yieldingCurve(design, elastic, { nominal, passive }, options);
+  for (;;) {
+    const { done, value } = following.next();
+    if (done) return asFollowed(value);
+    yield value && asFollowed(value);
+  }
+}
+
+/** Yields nothing between, so that a part's analysis is not taken for the whole one. */
+function* toTheEnd(steps: AnalysisSteps): Generator<undefined, ApplianceAnalysis> {
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+    yield;
+  }
 }
 
 /** The curve again with the history of the sections, where the wire yields or is tried out; a failure where it cannot be followed. */
@@ -95,7 +111,7 @@ function* yieldingCurve(
   { curve, spans }: SolvedCurve,
   lines: { readonly nominal: Centreline; readonly passive: Centreline },
   options: Partial<AnalysisOptions>,
-): Generator<undefined, YieldingCurve | Failure | undefined> {
+): Generator<YieldingCurve | undefined, YieldingCurve | Failure | undefined> {
   const { law } = design.alloy;
   if (!law || !curve.neutral || options.yielding === 'elastic') return undefined;
   const states = [curve.neutral, ...curve.stages.flatMap(({ state }) => state ?? [])];

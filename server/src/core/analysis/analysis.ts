@@ -168,6 +168,8 @@ export interface Yielding {
    */
   readonly trial: TrialActivation | undefined;
   readonly failure: Failure | undefined;
+  /** Set while the analysis still runs: the stages are whole, what a trial activation would change is to come. */
+  readonly trialToCome?: true;
 }
 
 export interface ApplianceAnalysis {

@@ -46,7 +46,10 @@ export interface YieldingCurve {
 const planarMesh: MeshRule = { turn: Math.PI / 8, length: 0.5, elastic: 1 };
 const spatialMesh: MeshRule = { turn: Math.PI / 6, length: 0.75, elastic: 1 };
 
-/** Follows the wire of an elastic curve from `placed` spans; a failure where it cannot be engaged. */
+/**
+ * Follows the wire of an elastic curve from `placed` spans; a failure where it cannot be engaged. Yields nothing after an
+ * equilibrium, and once the curve without the trial activation where one follows that the file does not ask for.
+ */
 export function* followYielding(
   design: ApplianceDesign,
   law: UniaxialLaw,
@@ -54,7 +57,7 @@ export function* followYielding(
   elastic: Curve,
   lines: { readonly nominal: Centreline; readonly passive: Centreline },
   options: Partial<AnalysisOptions>,
-): Generator<undefined, YieldingCurve | Failure> {
+): Generator<YieldingCurve | undefined, YieldingCurve | Failure> {
   const wire = prepare(design, law, placed, elastic, lines);
   const { activation } = design;
   const bent = freeShape(wire);
@@ -83,6 +86,7 @@ export function* followYielding(
   if (law.kind === 'superelastic') {
     return { curve, yielding: { first, stages: 'first', trial: undefined, failure: undefined } };
   }
+  yield { curve, yielding: { first, stages: 'first', trial: undefined, failure: undefined, trialToCome: true } };
   const amount = activation ? Math.max(0, ...activation.stages) : 0;
   const trial = yield* tryOut(wire, bent, firstNeutral, amount);
   if ('reason' in trial) return { curve, yielding: { first, stages: 'first', trial: undefined, failure: trial } };

@@ -16,12 +16,14 @@ export function yieldingReadings(evaluated: SnapshotAppliance): Reading[] {
   const readings: Reading[] = [];
   const say = (text: string | undefined, detail: string) =>
     readings.push({ span: node.span, line: 'last', stale, kind: 'neutral', text, detail });
+  // The same before and after what a trial would change is known, so that the line stands still.
+  if (stages === 'first') say('yields', 'Within the stages the wire leaves its elastic range.');
   if (trial) {
     const done = stages === 'after-trial';
     const room = trial.largestWithoutSet;
     const to = show(trial.neutral.motion, LENGTH);
     say(
-      done ? `neutral ${show(first.neutral.motion, LENGTH)} → ${to}` : `yields; after trial neutral at ${to}`,
+      done ? `neutral ${show(first.neutral.motion, LENGTH)} → ${to}` : undefined,
       `${done ? 'The' : 'A'} trial activation to ${show(trial.amount, LENGTH)} ${done ? 'moved' : 'would move'} neutral from ${show(first.neutral.motion, LENGTH)} to ${to} of the motion and ${done ? 'left' : 'leave'} a set of ${show(trial.setTurn, ANGLE)} between the attachments.`,
     );
     if (room !== undefined) {

@@ -28,6 +28,8 @@ try {
     platform: 'node',
     format: 'esm',
     target: 'node20',
+    // Some packages' CommonJS form cannot be bundled.
+    mainFields: ['module', 'main'],
     outdir: folder,
     outExtension: { '.js': '.mjs' },
     loader: { '.spring': 'text' },

@@ -31,10 +31,18 @@ export interface SnapshotInput {
   readonly previous: Snapshot | undefined;
 }
 
+interface Solving {
+  /** Receives the keys of the analyses that are used. */
+  readonly keys: Set<string>;
+  /** With what trial activations would change that the file does not ask for. */
+  readonly whole: boolean;
+}
+
 export function buildSnapshot(input: SnapshotInput): Snapshot {
   const { module, file, version, used, previous } = input;
   const keys = new Set<string>();
-  const appliances = file.appliances.map((appliance, index) => evaluate(appliance, index, input, keys));
+  const whole = !input.trialsLater || namesTrialResult(module.text);
+  const appliances = file.appliances.map((appliance, index) => evaluate(appliance, index, input, { keys, whole }));
   // A text so broken that no appliance is left keeps the earlier ones on screen.
   const found = inFileOrder([
     ...module.parse.problems.map(syntaxProblem),
@@ -57,15 +65,14 @@ export function buildSnapshot(input: SnapshotInput): Snapshot {
   };
 }
 
-/** `keys` receives those of the analyses that were used. */
 function evaluate(
   appliance: ResolvedAppliance,
   index: number,
   input: SnapshotInput,
-  keys: Set<string>,
+  solving: Solving,
 ): SnapshotAppliance {
   const { module, previous } = input;
-  const evaluated = evaluateGuarded(appliance, input, keys);
+  const evaluated = evaluateGuarded(appliance, input, solving);
   const design = evaluated.gauged?.design ?? appliance.design;
   const earlier =
     previous?.appliances.find(({ appliance: { name } }) => name === appliance.name) ??
@@ -85,10 +92,9 @@ function evaluate(
 /** A mistake of ours in the mechanics must not take away what else there is to show of a file. */
 function evaluateGuarded(
   appliance: ResolvedAppliance,
-  { module, analyses, analysis, trialsLater, units }: SnapshotInput,
-  keys: Set<string>,
+  { module, analyses, analysis, units }: SnapshotInput,
+  { keys, whole }: Solving,
 ): EvaluatedAppliance {
-  const whole = !trialsLater || namesTrialResult(module.text);
   try {
     return evaluateAppliance(appliance, module.text, {
       preferences: units,

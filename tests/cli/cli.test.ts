@@ -51,6 +51,17 @@ beforeAll(async () => {
 
 afterAll(() => command.remove());
 
+describe('--plan', () => {
+  it('adds the bending plan to text and JSON, and only then', () => {
+    expect(run('analyze', 'good/a.spring').out).not.toContain('Bending plan');
+    expect(run('analyze', '--plan', 'good/a.spring').out).toMatch(/Bending plan\n +Cut 50\.\d+ mm/);
+    const { out } = run('analyze', '--plan', '--format', 'json', 'good/a.spring');
+    const report: AnalyzeReport = JSON.parse(out);
+    expect(validate(report), JSON.stringify(validate.errors)).toBe(true);
+    expect(report.files[0].appliances[0].plan?.bends).toMatchObject([{ preactivation: true, angle: 10 }]);
+  });
+});
+
 describe('findings that are set aside', () => {
   const spare = (comment: string) =>
     tipBack('spare', met).replace('  path running', `${comment}  param spare = 3 mm\n  path running`);

@@ -24,6 +24,10 @@ export async function runCli(args: readonly string[], version: string, host: Cli
         '--bands',
         'say how far the figures spread with alloy, section and hand bending, and what makes most of it (solves some hundred wires)',
       );
+      command.option(
+        '--plan',
+        'say how to bend each wire: cut length, marks, each bend with its springback, order of work',
+      );
     }
     command
       .description(description)
@@ -54,6 +58,7 @@ export async function runCli(args: readonly string[], version: string, host: Cli
             units: 'gf' | 'N';
             bendingOnly?: true;
             bands?: true;
+            plan?: true;
             severity: string[];
           },
         ) => {
@@ -73,6 +78,7 @@ export async function runCli(args: readonly string[], version: string, host: Cli
               units: { force: options.units },
               model: options.bendingOnly ? 'bending-only' : 'full',
               bands: options.bands === true,
+              plan: options.plan === true,
               severities: severities.of,
             },
             version,

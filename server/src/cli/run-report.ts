@@ -33,6 +33,8 @@ export interface ReportRequest {
   readonly severities: Severities;
   /** How far the figures spread, too. */
   readonly bands: boolean;
+  /** The bending plan, too. */
+  readonly plan: boolean;
 }
 
 /** Prints the report and yields the exit code. */
@@ -54,7 +56,7 @@ export async function runReport(request: ReportRequest, version: string, host: C
   const units: UnitPreferences = request.format === 'json' ? { force: 'N' } : request.units;
   for (const file of files) inputs.push(await evaluateFile(file, units, request, workspace, host));
 
-  const options = { version, model: request.model };
+  const options = { version, model: request.model, plan: request.plan };
   const text = { units: request.units, paint: host.paint };
   if (request.command === 'analyze') {
     const report = buildAnalyzeReport(inputs, options);

@@ -31,7 +31,7 @@ export function formedBend(step: PathStep, { elements, section, alloy }: Applian
 }
 
 /** The section's size in the plane of a turn about its own axes (tangent, up, side), mm. */
-function thicknessAcross(section: Section, [, up, side]: readonly number[]): number {
+export function thicknessAcross(section: Section, [, up, side]: readonly number[]): number {
   if (section.kind === 'round') return section.diameter;
   return (Math.abs(side) * section.height + Math.abs(up) * section.width) / Math.hypot(up, side);
 }

@@ -14,6 +14,8 @@ export interface PreviewState {
   readonly show: NonNullable<PreviewParams['show']>;
   /** Whether the figures have their bands beside them. */
   readonly bands?: boolean;
+  /** Whether the bending plan is unfolded. */
+  readonly plan?: boolean;
 }
 
 export type MessageFromPage =

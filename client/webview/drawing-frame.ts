@@ -62,7 +62,7 @@ export function createDrawingFrame(choose: (part: DrawnPart, on: boolean) => voi
     show(drawing, chosen) {
       element.hidden = drawing === undefined;
       if (drawing === undefined) return;
-      canvas.replaceChildren(document.importNode(parse(drawing), true));
+      canvas.replaceChildren(document.importNode(parseDrawing(drawing), true));
       for (const { part, box } of switches)
         box.checked = chosen[part] ?? canvas.querySelector(selectors[part]) !== null;
     },
@@ -81,7 +81,7 @@ const selectors: Record<DrawnPart, string> = {
 /**
  * Read as XML, never as HTML. Scripts and handlers in it would not run: the page's policy allows only its own script.
  */
-function parse(drawing: string): Element {
+export function parseDrawing(drawing: string): Element {
   const svg = new DOMParser().parseFromString(drawing, 'image/svg+xml').documentElement;
   if (svg.localName !== 'svg') throw new Error('The drawing is not an <svg> element.');
   return svg;

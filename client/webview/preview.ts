@@ -5,6 +5,7 @@ import type { PreviewContent, PreviewParams } from '#lsp/protocol';
 import type { MessageFromPage, MessageToPage, PreviewState, PreviewView } from '../src/preview-messages';
 import { createActivationControl } from './activation-control';
 import { createAsker } from './asker';
+import { createBendingPlan } from './bending-plan';
 import { createDrawingFrame } from './drawing-frame';
 import { create, showText } from './page';
 import { renderReadouts } from './readout-table';
@@ -46,6 +47,11 @@ const bandSwitch = create(
     'Bands',
   ),
 );
+const plan = createBendingPlan(host.getState()?.plan ?? false, (open) => {
+  if (open === (state.plan ?? false)) return;
+  keep({ ...state, plan: open });
+  ask();
+});
 const caution = create(
   'p',
   { class: 'caution' },
@@ -60,6 +66,7 @@ main.append(
   drawing.element,
   bandSwitch,
   readouts,
+  plan.element,
   caution,
 );
 
@@ -114,6 +121,8 @@ function show(content: PreviewContent): void {
   showText(notice, content.notice ?? (content.stale ? 'Drawn before the last change, which has errors.' : undefined));
   drawing.show(content.drawing, state.show);
   showReadouts(content);
+  plan.element.hidden = content.readouts.length === 0;
+  plan.show(content.plan);
 }
 
 function showReadouts({ readouts: rows }: PreviewContent): void {
@@ -149,7 +158,7 @@ function ask(): void {
 }
 
 function paramsOf(uri: string): PreviewParams {
-  return { uri, ...viewOf(uri), show: state.show, width: drawing.width };
+  return { uri, ...viewOf(uri), show: state.show, plan: state.plan, width: drawing.width };
 }
 
 function viewOf(uri: string): PreviewView {

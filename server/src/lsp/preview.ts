@@ -16,6 +16,7 @@ import { effects } from '#model/effects';
 import type { Problem } from '#model/problem';
 import { loadLength } from '#model/results';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
+import { previewPlan } from './preview-plan';
 import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
 
 export function previewContent(snapshot: Snapshot, params: PreviewParams, { units }: Settings): PreviewContent {
@@ -33,6 +34,7 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
     drawing:
       shown && drawAppliance(shown, { activation: stage?.activation, units, show: params.show, width: params.width }),
     readouts: shown === undefined ? [] : readouts(shown, stage, units),
+    plan: shown && params.plan && !shown.stale ? previewPlan(shown, snapshot.text) : undefined,
   };
 }
 

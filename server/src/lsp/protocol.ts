@@ -25,6 +25,8 @@ export interface PreviewParams {
   readonly show?: { readonly [part in DrawnPart]?: boolean };
   /** With bands beside the figures: takes as long as some hundred wires, and is given up for the next request. */
   readonly bands?: boolean;
+  /** With the bending plan. */
+  readonly plan?: boolean;
   /** Of the drawing's canvas, in pixels. */
   readonly width?: number;
 }
@@ -54,6 +56,21 @@ export interface PreviewContent {
   readonly drawing: string | undefined;
   /** The numbers beside the drawing, already formatted. */
   readonly readouts: readonly PreviewReadout[];
+  /** Where it was asked for and the text is whole. */
+  readonly plan: PreviewPlan | undefined;
+}
+
+/** How to bend the wire: everything as it is printed. */
+export interface PreviewPlan {
+  readonly notes: readonly string[];
+  readonly headings: readonly string[];
+  /** A row for each bend, with as many cells as there are headings. */
+  readonly rows: readonly (readonly string[])[];
+  readonly order: readonly string[];
+  readonly warnings: readonly string[];
+  readonly caution: string;
+  /** The wire after each step, in the order of work: complete `<svg>` elements. */
+  readonly steps: readonly { readonly label: string; readonly svg: string }[];
 }
 
 export interface PreviewReadout {

@@ -19,9 +19,11 @@ interface Span {
   readonly tips?: readonly [number, number];
   /** Movement of the second bracket toward gingival, mm. */
   readonly step?: number;
+  /** The wire slides through the second bracket by itself, instead of being read where a pull leaves no force along it. */
+  readonly sliding?: true;
 }
 
-function spanText({ rigidity = steel, length, bends = [], tips = [0, 0], step = 0 }: Span): string {
+function spanText({ rigidity = steel, length, bends = [], tips = [0, 0], step = 0, sliding }: Span): string {
   const path = ['straight 1 mm', 'seat first'];
   let station = 0;
   for (const [angle, at] of bends) {
@@ -29,13 +31,12 @@ function spanText({ rigidity = steel, length, bends = [], tips = [0, 0], step = 
     path.push(`straight ${mm(at - station)}`, `preactivate ${Math.abs(angle)} rad toward ${side} radius 0 mm`);
     station = at;
   }
-  path.push(`straight ${mm(length - station)}`, 'seat second');
+  path.push(`straight ${mm(length - station)}`, 'seat second', 'straight 1 mm');
   return appliance({
     ...roundWire(rigidity),
     path: path.join('\n    '),
     members: `bracket first tip ${tips[0]} rad
-  bracket second${step === 0 ? '' : ` moved ${mm(step)} gingival`} tip ${tips[1]} rad
-  activation pull through first 0 mm .. 0 mm step 1 mm`,
+  bracket second${step === 0 ? '' : ` moved ${mm(step)} gingival`} tip ${tips[1]} rad${sliding ? ', sliding' : '\n  activation pull through first 0 mm .. 0 mm step 1 mm'}`,
   });
 }
 
@@ -55,8 +56,8 @@ const places: readonly (readonly [number, number, number])[] = [
   [0.5, -1, -1],
 ];
 
-function ratioOfV(solver: Solver, xi: number): number {
-  const { first, second } = forces(solver, { length: 7, bends: [[0.0002, 7 * xi]] });
+function ratioOfV(solver: Solver, xi: number, sliding?: true): number {
+  const { first, second } = forces(solver, { length: 7, bends: [[0.0002, 7 * xi]], ...(sliding && { sliding }) });
   return second / first;
 }
 
@@ -83,10 +84,10 @@ export const bendRows: Row[] = [
     source: 'handbook 4.2, closed form',
     checks: (solver) =>
       // The expected values are printed with four decimals.
-      places.map(([xi, expected]) => ({
-        ...check(`M_B/M_A at ${xi}`, '', expected, ratioOfV(solver, xi), 1e-4),
-        scale: 1,
-      })),
+      places.flatMap(([xi, expected]) => [
+        { ...check(`M_B/M_A at ${xi}`, '', expected, ratioOfV(solver, xi), 1e-4), scale: 1 },
+        { ...check(`M_B/M_A at ${xi}, sliding`, '', expected, ratioOfV(solver, xi, true), 1e-4), scale: 1 },
+      ]),
   },
   {
     row: 'C25',
@@ -102,14 +103,17 @@ export const bendRows: Row[] = [
     row: 'C26',
     title: 'V bend 0.2 rad, EI 276.97, L 7, xi 0.2',
     source: 'handbook 4.2, closed form',
-    checks: (solver) => {
-      const { first, second, shear } = forces(solver, { length: 7, bends: [[0.2 * part, 1.4]] });
-      return [
-        check('M_A', 'N mm', 22.158, Math.abs(first) / part, 1e-3),
-        check('M_B, same sense', 'N mm', 6.331, (second * Math.sign(first)) / part, 1e-3),
-        check('V', 'N', 4.07, Math.abs(shear) / part, 1e-3),
-      ];
-    },
+    checks: (solver) =>
+      [false, true].flatMap((sliding) => {
+        const bent: Span = { length: 7, bends: [[0.2 * part, 1.4]], ...(sliding && { sliding }) };
+        const { first, second, shear } = forces(solver, bent);
+        const free = sliding ? ', sliding' : '';
+        return [
+          check(`M_A${free}`, 'N mm', 22.158, Math.abs(first) / part, 1e-3),
+          check(`M_B, same sense${free}`, 'N mm', 6.331, (second * Math.sign(first)) / part, 1e-3),
+          check(`V${free}`, 'N', 4.07, Math.abs(shear) / part, 1e-3),
+        ];
+      }),
   },
   {
     row: 'C27',

@@ -15,9 +15,10 @@ import {
   strictCriteria,
   type WirePath,
 } from '../mechanics/continuation';
-import { type PlacedSpan, placeSpans } from '../mechanics/held-wire';
+import { placeSpans } from '../mechanics/held-wire';
 import { defaultMesh, strictMesh } from '../mechanics/mesh';
 import { splitsNeeded } from '../mechanics/mesh-check';
+import type { PlacedSpan } from '../mechanics/placed-span';
 import { isSupported } from '../mechanics/stretches';
 import type { AnalysisOptions, ApplianceAnalysis, EngagedState, Failure, StageResult } from './analysis';
 import { type Curve, failedCurve, fromNeutral, unsolved, visitingOrder } from './curve';

@@ -3,7 +3,7 @@ import type { ApplianceDesign, Motion } from '../design';
 import { developedLength } from '../geometry/developed-length';
 import { slide } from '../geometry/pose';
 import { applyTransposed, norm, subtract } from '../math/vector';
-import { seatAt } from '../mechanics/held-wire';
+import { seatAt } from '../mechanics/placed-span';
 import { clamps, halfLength, isPoint, isSupported, stretchesOf } from '../mechanics/stretches';
 import type { Failure } from './analysis';
 

@@ -9,7 +9,6 @@ import { griddedSection, layeredSection } from '../material/fibre-section';
 import { sectionProperties } from '../material/section';
 import { elasticLimit, fibreLaw, type UniaxialLaw } from '../material/uniaxial-law';
 import type { Outcome } from '../mechanics/continuation';
-import type { PlacedSpan } from '../mechanics/held-wire';
 import {
   advanceInelastically,
   createInelasticPath,
@@ -22,6 +21,7 @@ import { createInelasticSpan, setInelasticControls } from '../mechanics/inelasti
 import { inelasticIsStable, inelasticReactions, largestFibreStress } from '../mechanics/inelastic/inelastic-state';
 import { placeNodes } from '../mechanics/inelastic/sweep';
 import type { MeshRule } from '../mechanics/mesh';
+import type { PlacedSpan } from '../mechanics/placed-span';
 import { createControls } from '../mechanics/wire-controls';
 import type {
   AnalysisOptions,

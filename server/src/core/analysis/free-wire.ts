@@ -5,7 +5,7 @@ import { freeLoopState, loopState } from '../geometry/loop-read-outs';
 import { compose, relativeTo, slide, turnRound } from '../geometry/pose';
 import { quaternionMatrix, rotationVector } from '../math/rotation';
 import { apply, identityMatrix, type Mat3, multiply, norm, transpose, type Vec3, zeroVector } from '../math/vector';
-import type { PlacedSpan } from '../mechanics/held-wire';
+import type { PlacedSpan } from '../mechanics/placed-span';
 import { halfLength } from '../mechanics/stretches';
 import type { LoopState, Outline } from './analysis';
 import { type SectionStress, type StressedDraft, sampleSpan } from './span-samples';

@@ -4,7 +4,7 @@ import type { Foot } from '../geometry/loop-read-outs';
 import { DRAWN_TURN, type OutlineDraft } from '../geometry/outline';
 import { type FibreStress, fibreStress } from '../material/fibre-stress';
 import { add, apply, norm } from '../math/vector';
-import type { PlacedSpan } from '../mechanics/held-wire';
+import type { PlacedSpan } from '../mechanics/placed-span';
 
 export interface StressedDraft extends OutlineDraft {
   readonly stresses: number[];

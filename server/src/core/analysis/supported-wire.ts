@@ -3,7 +3,7 @@ import type { ApplianceDesign, Load, LoadPlace, Pose } from '../design';
 import { compose, turnRound } from '../geometry/pose';
 import { quaternionMatrix, rotationVector } from '../math/rotation';
 import { applyTransposed, column, dot, multiply, norm, subtract, transpose, type Vec3 } from '../math/vector';
-import { outward, type PlacedSpan, seatAt, spanFrame } from '../mechanics/held-wire';
+import { outward, type PlacedSpan, seatAt, spanFrame } from '../mechanics/placed-span';
 import { clamps, type SupportPlace } from '../mechanics/stretches';
 import { pullOf } from '../mechanics/supports/load';
 import type { LoadState, SeatedWithPlay } from './analysis';

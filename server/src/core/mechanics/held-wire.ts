@@ -1,21 +1,15 @@
 /** The wire of a design in its attachments: which spans there are, how each is held, what the activation does to it. */
-import type { ApplianceDesign, Attachment, Pose, Stock } from '../design';
+import type { ApplianceDesign, Pose, Stock } from '../design';
 import { type Centreline, poseAt, SAME_STATION } from '../geometry/centreline';
-import { relativeTo, slide, turnRound } from '../geometry/pose';
-import { sectionProperties, stiffness } from '../material/section';
-import { thirdOrderPlay } from '../material/slot-play';
-import { rotationMatrix, rotationVector } from '../math/rotation';
+import { relativeTo, turnRound } from '../geometry/pose';
+import { stiffness } from '../material/section';
 import {
-  addScaled,
-  apply,
   applyTransposed,
   column,
-  dot,
   identityMatrix,
   type Mat3,
   multiply,
   scale,
-  subtract,
   transpose,
   type Vec3,
 } from '../math/vector';
@@ -23,50 +17,13 @@ import type { EndCondition } from './end-conditions';
 import type { Drive, HeldSpan } from './held-span';
 import { createMesh, type MeshRule, writeQuaternion } from './mesh';
 import { type Piece, piecesBetween, straightPiece } from './pieces';
+import { edgePose, type PlacedSpan, posePath } from './placed-span';
 import { planarPieces, planarPose, ROUNDING } from './planar';
 import { type Compliance, complianceOf, createSpan } from './span';
-import { clamps, halfLength, isPoint, type Stretch, type SupportPlace, stretchesOf } from './stretches';
-import { type LoadEnd, loadPull } from './supports/load';
-import { guide, hookContact, type SlotPlace, slotEdge, slotMiddle } from './supports/slot';
-import { createSupports, type SupportLaw } from './supports/supports';
+import { clamps, isPoint, type Stretch, type SupportPlace, stretchesOf } from './stretches';
+import { type SupportedWire, supportLaw } from './supports/support-laws';
+import { createSupports } from './supports/supports';
 import { createControls, type WireControls } from './wire-controls';
-
-/** A held span and its place in the wire. */
-export interface PlacedSpan {
-  readonly held: HeldSpan;
-  /** Attachments that hold its start and end, in the direction of integration; undefined where nothing does. */
-  readonly start: number | undefined;
-  readonly end: number | undefined;
-  /** Integrated against the wire's own direction. */
-  readonly reversed: boolean;
-  /** Stations of its start and end without the motion, mm. */
-  readonly from: number;
-  readonly to: number;
-  /** What supports it on the way, one per support of the span. */
-  readonly supports: readonly SupportPlace[];
-  /** Frame of a span whose start nothing holds: where the nominal wire has it. */
-  readonly looseFrame: Pose | undefined;
-}
-
-/** Where an attachment stands: moved by the motion, where it is the one that moves. */
-export function seatAt(design: ApplianceDesign, index: number, motion: number): Pose {
-  const { seatedWire } = design.attachments[index];
-  const activation = design.activation?.motion;
-  if (activation?.kind !== 'move' || activation.attachment !== index) return seatedWire;
-  return { position: addScaled(seatedWire.position, activation.direction, motion), axes: seatedWire.axes };
-}
-
-/** Pose of the span's frame in the outer frame. */
-export function spanFrame(design: ApplianceDesign, span: PlacedSpan, motion: number): Pose {
-  if (span.start === undefined) return span.looseFrame!;
-  return edgePose(design.attachments[span.start], seatAt(design, span.start, motion), span.reversed, 'start');
-}
-
-/** The wire's pose at a slot's edge, in the direction of integration. */
-function edgePose(attachment: Attachment, seat: Pose, reversed: boolean, which: 'start' | 'end'): Pose {
-  const facing = reversed ? turnRound(seat) : seat;
-  return slide(facing, which === 'start' ? halfLength(attachment) : -halfLength(attachment));
-}
 
 /** A wire's spans and the controls that they share. */
 export interface HeldWire {
@@ -105,15 +62,11 @@ function stockCompliance({ section, alloy, count }: Stock, kind: 'full' | 'bendi
   return { twist: twist / count, up: up / count, side: side / count, stretch: stretch / count, shear: shear / count };
 }
 
-interface Wire {
-  readonly design: ApplianceDesign;
-  readonly nominal: Centreline;
+interface Wire extends SupportedWire {
   readonly compliance: Compliance;
   readonly complianceOfStock: (stock: Stock) => Compliance;
   readonly rule: MeshRule;
   readonly controls: WireControls;
-  /** All of them in the end; loads look for their other ends here. */
-  readonly spans: readonly PlacedSpan[];
 }
 
 /** Clamps that the wire slides through on its own; where it is cinched behind one, out is away from the other attachments. */
@@ -292,136 +245,4 @@ function endPath(ideal: Pose, target: Pose): (share: number, end: EndCondition) 
     writeQuaternion(end.rotation, 0, axes);
     for (let k = 0; k < 3; k++) end.position[k] = position[k];
   };
-}
-
-/**
- * The way from a nominal pose (share 0) to a pose of its own (share 1), in the span's frame. Along the line from the
- * span's start it goes with the square of the share: so a wire bent sideways draws its end in by itself.
- */
-function posePath(ideal: Pose, target: Pose): (share: number) => Pose {
-  const turn = rotationVector(multiply(target.axes, transpose(ideal.axes)));
-  const way = subtract(target.position, ideal.position);
-  const chord = ideal.position;
-  const along = scale(chord, dot(way, chord) / Math.max(dot(chord, chord), Number.MIN_VALUE));
-  const across = subtract(way, along);
-  return (share) => {
-    if (share === 1) return target;
-    return {
-      position: addScaled(addScaled(ideal.position, across, share), along, share * share),
-      axes: multiply(rotationMatrix(scale(turn, share)), ideal.axes),
-    };
-  };
-}
-
-interface Base {
-  readonly frame: Pose;
-  readonly startNominal: Pose;
-  readonly reversed: boolean;
-  readonly start: number | undefined;
-}
-
-function supportLaw(wire: Wire, { of }: SupportPlace, k: number, base: Base): SupportLaw {
-  const { design, nominal } = wire;
-  if (of.kind === 'load') return loadPull(k, design.loads[of.load], otherEnd(wire, of.load, of.end, base));
-  const attachment = design.attachments[of.attachment];
-  const facing = (pose: Pose) => (base.reversed ? turnRound(pose) : pose);
-  const seat = poseAt(nominal, attachment.station, 'after');
-  const way = posePath(
-    relativeTo(base.startNominal, facing(seat)),
-    relativeTo(base.frame, facing(attachment.seatedWire)),
-  );
-  const rate = shiftRate(design, of.attachment, base);
-  const placeAt = (share: number, motion: number): SlotPlace => {
-    const { position, axes } = way(share);
-    return { position: addScaled(position, rate, motion), axes };
-  };
-  if (of.kind === 'edge')
-    return slotEdge(k, placeAt, base.reversed ? -of.along : of.along, playAcross(design, attachment));
-  const out = (of.attachment === 0 ? -1 : 1) * (base.reversed ? -1 : 1);
-  const lengthwise = { held: 'held', sliding: 0, cinched: out === 1 ? 1 : -1 } as const;
-  if (of.kind === 'hook') {
-    const slot = relativeTo(base.frame, { position: attachment.seatedWire.position, axes: attachment.slotAxes });
-    const hookAt = (share: number, motion: number): SlotPlace => ({
-      position: placeAt(share, motion).position,
-      axes: slot.axes,
-    });
-    return hookContact(k, hookAt, attachment.lengthwise === 'sliding', attachment.tied);
-  }
-  if (!(attachment.length > 0)) return guide(k, placeAt, lengthwise[attachment.lengthwise]);
-  return slotMiddle(k, placeAt, lengthwise[attachment.lengthwise], twistPlay(design, attachment));
-}
-
-/** Per mm of the motion, in the span's frame. */
-function shiftRate(design: ApplianceDesign, attachment: number, { frame, start }: Base): Vec3 {
-  const motion = design.activation?.motion;
-  if (motion?.kind !== 'move') return [0, 0, 0];
-  const along = applyTransposed(frame.axes, motion.direction);
-  if (motion.attachment === start) return attachment === start ? [0, 0, 0] : scale(along, -1);
-  return motion.attachment === attachment ? along : [0, 0, 0];
-}
-
-/** How far the wire's line may leave the slot's middle at an edge, mm; none without play. */
-function playAcross({ section }: ApplianceDesign, { play, slot }: Attachment): { height: number; depth: number } {
-  if (!play || !slot) return { height: 0, depth: 0 };
-  const { height, width } = sectionProperties(section);
-  return { height: Math.max(0, slot.height - height) / 2, depth: Math.max(0, slot.depth - width) / 2 };
-}
-
-/** Rad, one-sided; undefined where the wire turns freely. */
-function twistPlay({ section }: ApplianceDesign, { play, slot }: Attachment): number | undefined {
-  if (!play || !slot) return 0;
-  const free = thirdOrderPlay(section, slot.height);
-  return free === 'free' ? undefined : (free ?? 0);
-}
-
-/** Where the other end of a load is, in a span's frame. */
-function otherEnd({ design, nominal, spans }: Wire, index: number, end: 'from' | 'to', base: Base): LoadEnd {
-  const load = design.loads[index];
-  const place = end === 'from' ? load.to : load.from;
-  if (place.on === 'attachment') {
-    const { attachment } = place;
-    const nominalSeat = poseAt(nominal, design.attachments[attachment].station, 'after');
-    const way = posePath(
-      relativeTo(base.startNominal, nominalSeat),
-      relativeTo(base.frame, design.attachments[attachment].seatedWire),
-    );
-    const rate = shiftRate(design, attachment, base);
-    let now: Vec3 = [0, 0, 0];
-    return {
-      place: (share, motion) => {
-        now = addScaled(way(share).position, rate, motion);
-      },
-      read: (into) => into.set(now),
-    };
-  }
-  const back = end === 'from' ? 'to' : 'from';
-  let between: Pose = { position: [0, 0, 0], axes: identityMatrix };
-  let at: { readonly position: Float64Array; readonly node: number } | undefined;
-  return {
-    place: (_, motion) => {
-      const found = spans.flatMap((span) => {
-        const k = span.supports.findIndex(({ of }) => of.kind === 'load' && of.load === index && of.end === back);
-        return k < 0 ? [] : [{ span, node: span.held.span.supports!.nodes[k] }];
-      })[0];
-      if (!found) return;
-      at = { position: found.span.held.span.position, node: found.node };
-      const own = base.start === undefined ? base.frame : movedFrame(design, base, motion);
-      between = relativeTo(own, spanFrame(design, found.span, motion));
-    },
-    read: (into) => {
-      if (!at) return;
-      const { position: p, axes } = between;
-      const [x, y, z] = [at.position[3 * at.node], at.position[3 * at.node + 1], at.position[3 * at.node + 2]];
-      for (let k = 0; k < 3; k++) into[k] = p[k] + axes[3 * k] * x + axes[3 * k + 1] * y + axes[3 * k + 2] * z;
-    },
-  };
-}
-
-function movedFrame(design: ApplianceDesign, { start, reversed }: Base, motion: number): Pose {
-  return edgePose(design.attachments[start!], seatAt(design, start!, motion), reversed, 'start');
-}
-
-/** A vector of the span's frame in the outer frame. */
-export function outward(frame: Pose, v: Vec3): Vec3 {
-  return apply(frame.axes, v);
 }

@@ -1,7 +1,7 @@
 /** Whether a mesh is fine enough for the deformation it has to follow. */
 
-import type { PlacedSpan } from './held-wire';
 import type { MeshRule } from './mesh';
+import type { PlacedSpan } from './placed-span';
 import { strainRates } from './strain-rates';
 
 /**

@@ -6,8 +6,8 @@ import type { ApplianceDesign, Pose } from '../design';
 import { rotationMatrix } from '../math/rotation';
 import { add, apply, cross, scale, subtract, type Vec3 } from '../math/vector';
 import { missing } from './end-conditions';
-import { outward, type PlacedSpan, seatAt, spanFrame } from './held-wire';
 import { integrate } from './integrate';
+import { outward, type PlacedSpan, seatAt, spanFrame } from './placed-span';
 import { forceAt } from './span';
 
 export interface OuterWrench {

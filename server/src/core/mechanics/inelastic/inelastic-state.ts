@@ -2,7 +2,7 @@
 import type { ApplianceDesign } from '../../design';
 import { largestStress } from '../../material/fibre-section';
 import { factorise } from '../../math/dense';
-import type { PlacedSpan } from '../held-wire';
+import type { PlacedSpan } from '../placed-span';
 import { reactionsOnArrival, type SpanReactions } from '../wrench';
 import { type InelasticSpan, WIDTH } from './inelastic-span';
 import { sweep } from './sweep';

@@ -22,6 +22,18 @@ describe('completion', () => {
     });
   });
 
+  it('offers the parameters that a variant has not varied yet', async () => {
+    const outline = `appliance outline {
+  param height = 7 mm in 4 mm .. 9 mm
+  param width = 2 mm
+  let half = width / 2
+}
+`;
+    await checkCompletion(`${outline}variant low of outline {\n  $0\n}`, { only: ['height', 'width'] });
+    await checkCompletion(`${outline}variant low of outline {\n  height = 5 mm\n  w$0\n}`, { only: ['width'] });
+    await checkCompletion(`${outline}variant low of outline {\n  height = 5 $0\n}`, { has: ['mm'], lacks: ['width'] });
+  });
+
   it('offers steps and parts inside a path', async () => {
     await checkCompletion(inPath('    $0'), {
       has: ['straight', 'bend', 'preactivate', 'twist', 'seat', 'vertical'],

@@ -115,6 +115,8 @@ function itemsOf(snapshot: Snapshot, offset: number, expected: OtherExpectation)
       return definitionItems(snapshot, 'slot');
     case 'parameters':
       return parameterItems(snapshot, expected.part, expected.given);
+    case 'varied':
+      return variedItems(snapshot, expected.appliance, expected.given);
     case 'results':
       return resultItems(snapshot, offset, expected.path, expected.shape);
     case 'properties':
@@ -204,6 +206,20 @@ function parameterItems(snapshot: Snapshot, part: string, given: readonly string
       {
         ...{ label: name.text, kind: CompletionItemKind.Property, detail: parameterText(parameter, text) },
         ...{ documentation: markdown(doc), insertText: `${name.text} = ` },
+      },
+    ];
+  });
+}
+
+function variedItems(snapshot: Snapshot, name: string, given: readonly string[]): CompletionItem[] {
+  const varied = snapshot.parse.tree.items.find((item) => item.kind === 'appliance' && item.name?.text === name);
+  if (varied?.kind !== 'appliance') return [];
+  return varied.members.flatMap((member) => {
+    if (member.kind !== 'parameter' || member.name === undefined || given.includes(member.name.text)) return [];
+    return [
+      {
+        ...{ label: member.name.text, kind: CompletionItemKind.Property, detail: parameterText(member, snapshot.text) },
+        ...{ documentation: markdown(member.doc), insertText: `${member.name.text} = ` },
       },
     ];
   });

@@ -6,7 +6,7 @@ import { Direction, Identifier, type Token, tokenize, UnclosedText } from '#gram
 import { functionNames, itemWords, loadWords, memberWords, stepWords } from '#grammar/words';
 import { isKeyword } from '../token-at';
 
-export type BlockKind = 'file' | 'appliance' | 'path' | 'conditions' | 'alloy' | 'unknown';
+export type BlockKind = 'file' | 'appliance' | 'variant' | 'path' | 'conditions' | 'alloy' | 'unknown';
 
 export interface Parenthesis {
   readonly kind: 'arguments' | 'parameters' | 'function' | 'group';
@@ -33,8 +33,10 @@ export interface CompletionContext {
   readonly last: Token | undefined;
   /** True where no token of the statement stands before the cursor on its line. */
   readonly lineStart: boolean;
-  /** Names that have a value in the alloy's block so far. */
+  /** Names that have a value in the alloy's or variant's block so far. */
   readonly givenProperties: readonly string[];
+  /** In a variant: the appliance that it varies. */
+  readonly varied: string | undefined;
   /** The text inside the quotes at the cursor, where it stands in a text. */
   readonly quoted: string | undefined;
 }
@@ -55,7 +57,8 @@ export function completionContext(text: string, offset: number): CompletionConte
     parentheses,
     parenthesis: parentheses.at(-1),
     word,
-    givenProperties: block === 'alloy' ? propertiesBefore(tokens) : [],
+    givenProperties: block === 'alloy' || block === 'variant' ? propertiesBefore(tokens) : [],
+    varied: block === 'variant' ? variedBefore(tokens) : undefined,
     statement,
     last,
     lineStart: statement.length === 0 || /[\r\n]/.test(before.slice(last?.end ?? 0)),
@@ -109,6 +112,13 @@ function propertiesBefore(tokens: readonly Token[]): string[] {
   return tokens.flatMap(({ image }, index) => (index > open && tokens[index + 1]?.image === '=' ? [image] : []));
 }
 
+/** The name after `of` before the brace that opens a variant. */
+function variedBefore(tokens: readonly Token[]): string | undefined {
+  const head = tokens.findLastIndex(({ image }) => image === 'variant');
+  const of = tokens.findIndex(({ image }, index) => index > head && image === 'of');
+  return of < 0 ? undefined : tokens[of + 1]?.image;
+}
+
 function giveValue(parenthesis: Parenthesis | undefined, name: string): void {
   if (parenthesis === undefined) return;
   parenthesis.given.push(name);
@@ -123,7 +133,7 @@ function nextArgument(parenthesis: Parenthesis | undefined): void {
 
 function blockAfter(block: BlockKind, head: string): BlockKind {
   if (block === 'file') {
-    return ({ appliance: 'appliance', alloy: 'alloy', part: 'path' } as const)[head] ?? 'unknown';
+    return ({ appliance: 'appliance', variant: 'variant', alloy: 'alloy', part: 'path' } as const)[head] ?? 'unknown';
   }
   if (head === 'path' || head === 'repeat') return 'path';
   return head === 'require' || head === 'prefer' ? 'conditions' : 'unknown';
@@ -151,6 +161,7 @@ const starters: Readonly<Record<BlockKind, readonly string[]>> = {
   file: itemWords,
   appliance: memberWords,
   path: stepWords,
+  variant: [],
   conditions: [],
   alloy: [],
   unknown: [],
@@ -169,7 +180,9 @@ function startsStatement(token: Token, block: BlockKind, head: string, inParenth
   const isName = token.tokenType === Identifier || token.tokenType === Direction || isWord;
   return (
     isName &&
-    (block === 'path' || block === 'conditions' || block === 'alloy') &&
+    block !== 'file' &&
+    block !== 'appliance' &&
+    block !== 'unknown' &&
     !['and', 'or', 'because'].includes(token.image)
   );
 }

@@ -29,6 +29,8 @@ export type Expectation =
   | { readonly kind: 'modules' }
   /** Parameters of the part being called that have no value yet. */
   | { readonly kind: 'parameters'; readonly part: string; readonly given: readonly string[] }
+  /** Parameters of the appliance that a variant varies, without a value yet. */
+  | { readonly kind: 'varied'; readonly appliance: string; readonly given: readonly string[] }
   /** Figures of an alloy that have no value yet. */
   | { readonly kind: 'properties'; readonly given: readonly string[] }
   /** What may follow the dot after these names; sizes of the wire instead of results where a shape is written. */
@@ -66,7 +68,7 @@ const pulling: readonly string[] = ['elastic', 'coil', 'ligature'];
 const fittings: readonly string[] = ['tube', 'bracket', 'hook', 'eyelet'];
 
 /** At the start of a line: what may begin one in this block. */
-function atStart({ block, givenProperties }: CompletionContext): Expectation[] {
+function atStart({ block, givenProperties, varied }: CompletionContext): Expectation[] {
   switch (block) {
     case 'file':
       return [begin(itemWords)];
@@ -78,6 +80,8 @@ function atStart({ block, givenProperties }: CompletionContext): Expectation[] {
       return [{ kind: 'owners' }, { kind: 'values' }, functions, words('not')];
     case 'alloy':
       return [{ kind: 'properties', given: givenProperties }];
+    case 'variant':
+      return [{ kind: 'varied', appliance: varied ?? '', given: givenProperties }];
     default:
       return [];
   }

@@ -217,6 +217,7 @@ export type PathItem =
   | MarkStep
   | FootStep
   | FollowStep
+  | ChangeStep
   | CallStep
   | RepeatStep;
 
@@ -304,6 +305,17 @@ export interface ArchSeat {
   /** Undefined for `seat teeth`: every attachment on a tooth of this stretch. */
   readonly attachment: Name | undefined;
   readonly place: ArchPlace | undefined;
+}
+
+/** `section 0.017 in x 0.025 in of beta_titanium doubled`: what the wire is made of from here on. */
+export interface ChangeStep {
+  readonly kind: 'change';
+  readonly span: Span;
+  readonly size: WireSize | undefined;
+  /** That of the wire before where it is left out. */
+  readonly alloy: Name | undefined;
+  /** Two such wires side by side. */
+  readonly doubled: boolean;
 }
 
 /** `[flip] [mirror] closed_loop(height = 8 mm) [as loop]` */

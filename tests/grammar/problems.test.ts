@@ -29,7 +29,7 @@ describe('a step', () => {
     ['bend 90° toward gingival', '[°] `°` has no meaning in this language. Write `deg` for degrees.'],
     [
       'strait 8 mm',
-      '[strait] `strait` is no step of a path. Steps begin with `straight`, `bend`, `preactivate`, `twist`, `helix`, `seat`, `mark`, `foot`, `follow`, `let` or `repeat`; a part is called with parentheses: `strait()`.',
+      '[strait] `strait` is no step of a path. Steps begin with `straight`, `bend`, `preactivate`, `twist`, `helix`, `seat`, `mark`, `foot`, `follow`, `section`, `let` or `repeat`; a part is called with parentheses: `strait()`.',
     ],
     ['closed_loop(8 mm)', '[8] Expected `)` or an argument with its name, such as `height = 8 mm`, not `8`.'],
     ['closed_loop(a = 8 mm b = 2 mm)', '[b] Expected `,` before the next argument, not `b`.'],

@@ -1,12 +1,12 @@
 import { ClauseWord, Comma, Fitting, Identifier, NumberLiteral, Pulling, RangeDots, type Token, word } from '../tokens';
 import type { AttachmentClause, AttachmentMember, Name, TeethRange } from '../tree';
 import { toName } from './recovery';
-import { SizeParser } from './sizes';
+import { StepParser } from './steps';
 
 type PoseOffset = (AttachmentClause & { kind: 'at' })['offsets'][number];
 
 /** Tubes, brackets, hooks and eyelets. */
-export abstract class AttachmentParser extends SizeParser {
+export abstract class AttachmentParser extends StepParser {
   /** `tube molar slot 0.022 in x 0.028 in, length 4 mm` */
   protected attachment = this.RULE('attachment', (): AttachmentMember => {
     const first = this.CONSUME(Fitting) as Token;

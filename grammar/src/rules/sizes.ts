@@ -11,11 +11,11 @@ import {
   word,
 } from '../tokens';
 import type { Expression, SlotSize, WireSize } from '../tree';
+import { ExpressionParser } from './expressions';
 import { toName } from './recovery';
-import { StepParser } from './steps';
 
 /** Sizes of wires and slots. */
-export abstract class SizeParser extends StepParser {
+export abstract class SizeParser extends ExpressionParser {
   /** `0.017 in x 0.025 in [ribbonwise] [corner 0.04 mm]`, `round 0.016 in`, or a section's name. */
   protected wireSize = this.RULE('wireSize', (): WireSize | undefined => {
     if (!this.RECORDING_PHASE && !this.startsValue() && !this.at(Round)) {

@@ -18,6 +18,7 @@ import type {
   Argument,
   BendStep,
   CallStep,
+  ChangeStep,
   Expression,
   FollowStep,
   FootStep,
@@ -33,11 +34,11 @@ import type {
   Text,
   TwistStep,
 } from '../tree';
-import { ExpressionParser } from './expressions';
 import { spanOf, toName } from './recovery';
+import { SizeParser } from './sizes';
 
 /** The steps of a path or a part. */
-export abstract class StepParser extends ExpressionParser {
+export abstract class StepParser extends SizeParser {
   /** The steps between the braces of `owner`. */
   protected steps = this.RULE('steps', (owner: string): PathItem[] => {
     const items: PathItem[] = [];
@@ -55,20 +56,45 @@ export abstract class StepParser extends ExpressionParser {
   protected step = this.RULE(
     'step',
     (): PathItem =>
-      this.OR<PathItem>([
-        { ALT: () => this.SUBRULE(this.straight) },
-        { ALT: () => this.SUBRULE(this.bend) },
-        { ALT: () => this.SUBRULE(this.twist) },
-        { ALT: () => this.SUBRULE(this.helix) },
-        { ALT: () => this.SUBRULE(this.seat) },
-        { ALT: () => this.SUBRULE(this.mark) },
-        { ALT: () => this.SUBRULE(this.foot) },
-        { ALT: () => this.SUBRULE(this.follow) },
-        { ALT: () => this.SUBRULE(this.letValue) },
-        { ALT: () => this.SUBRULE(this.repeat) },
-        { ALT: () => this.SUBRULE(this.partCall) },
-      ]),
+      this.OR<PathItem>({
+        IGNORE_AMBIGUITIES: true,
+        DEF: [
+          {
+            // A part may be called that.
+            GATE: () => !this.at(LeftParenthesis, 2),
+            ALT: () => this.SUBRULE(this.change),
+          },
+          { ALT: () => this.SUBRULE(this.straight) },
+          { ALT: () => this.SUBRULE(this.bend) },
+          { ALT: () => this.SUBRULE(this.twist) },
+          { ALT: () => this.SUBRULE(this.helix) },
+          { ALT: () => this.SUBRULE(this.seat) },
+          { ALT: () => this.SUBRULE(this.mark) },
+          { ALT: () => this.SUBRULE(this.foot) },
+          { ALT: () => this.SUBRULE(this.follow) },
+          { ALT: () => this.SUBRULE(this.letValue) },
+          { ALT: () => this.SUBRULE(this.repeat) },
+          { ALT: () => this.SUBRULE(this.partCall) },
+        ],
+      }),
   );
+
+  /** `section 0.017 in x 0.025 in [of beta_titanium] [doubled]`: what the wire is from here on. */
+  protected change = this.RULE('change', (): ChangeStep => {
+    const start = this.CONSUME(Section).startOffset;
+    const size = this.SUBRULE(this.wireSize);
+    let alloy: Name | undefined;
+    let doubled = false;
+    this.OPTION(() => {
+      this.CONSUME(Of);
+      alloy = this.needName(1, 'the name of an alloy, such as `beta_titanium`');
+    });
+    this.OPTION2(() => {
+      this.CONSUME(Doubled);
+      doubled = true;
+    });
+    return { kind: 'change', span: this.spanFrom(start), size, alloy, doubled };
+  });
 
   protected straight = this.RULE('straight', (): StraightStep => {
     const start = this.CONSUME(Straight).startOffset;
@@ -356,12 +382,15 @@ export abstract class StepParser extends ExpressionParser {
     const text = shorten(part.text);
     this.report(
       part.span,
-      `\`${text}\` is no step of a path. Steps begin with \`straight\`, \`bend\`, \`preactivate\`, \`twist\`, \`helix\`, \`seat\`, \`mark\`, \`foot\`, \`follow\`, \`let\` or \`repeat\`; a part is called with parentheses: \`${text}()\`.`,
+      `\`${text}\` is no step of a path. Steps begin with \`straight\`, \`bend\`, \`preactivate\`, \`twist\`, \`helix\`, \`seat\`, \`mark\`, \`foot\`, \`follow\`, \`section\`, \`let\` or \`repeat\`; a part is called with parentheses: \`${text}()\`.`,
     );
     return false;
   }
 }
 
+const Section = word('section');
+const Of = word('of');
+const Doubled = word('doubled');
 const Straight = word('straight');
 const Bend = word('bend');
 const Preactivate = word('preactivate');

@@ -6,13 +6,14 @@ import { FORCE, LENGTH, MOMENT } from '#core/units/dimension';
 import { DEFAULT_PREFERENCES, formatQuantity, type UnitPreferences } from '#core/units/format';
 import { type Effect, effects } from '#model/effects';
 import type { EvaluatedAppliance, ResolvedAppliance } from '#model/resolved';
+import { stockAt, stretches } from '#model/stock';
 import { type DrawnAttachment, drawAttachment } from './attachment';
 import { arcRadius, drawForceSystem, type ForceScale, forceScale, longestArrow, negligible } from './force-system';
 import { drawDirections, drawLegend, drawScaleBar, legendRows, legendWidth, text } from './furniture';
 import { fontSize, type Label, lineHeight, type Obstacle, type PlacedLabel, placeLabels, textWidth } from './labels';
 import { coordinate, element, escapeText } from './svg';
 import { along, type Projection, project, type View, type Views, viewsOf } from './view';
-import { drawWire, type Shape, visibleThickness } from './wire';
+import { drawWire, type Shape, thickest, visibleThickness } from './wire';
 
 export interface DrawingOptions {
   /** mm from neutral; the solved stage nearest to it is drawn. The working activation where absent. */
@@ -167,7 +168,7 @@ function nearest(states: readonly EngagedState[], activation: number | undefined
 function leavesPlane({ design, extent, forces, outOfPlane, views }: Scene): boolean {
   const [low, high] = range(extent, views.main.toward);
   return (
-    high - low > 2.5 * visibleThickness(design.section, views.second.name) ||
+    high - low > 2.5 * thickest(stretches(design), views.second.name) ||
     outOfPlane.force > 0.03 * forces.force ||
     outOfPlane.moment > 0.03 * forces.moment
   );
@@ -221,10 +222,16 @@ function drawView(
   };
   const base = top + above + (high - low) * scale + below;
   const bottom = base + footerHeight;
-  const wireWidth = visibleThickness(design.section, view.name) * scale;
+  const made = stretches(design);
+  const wireWidth = thickest(made, view.name) * scale;
 
   const attachments = design.attachments.map((attachment, index) =>
-    drawAttachment(attachment, places[index], projection, wireWidth),
+    drawAttachment(
+      attachment,
+      places[index],
+      projection,
+      visibleThickness(stockAt(design, attachment.station), view.name) * scale,
+    ),
   );
   const marks =
     state === undefined || !scene.showForces
@@ -254,7 +261,7 @@ function drawView(
     { class: `view ${view.name}` },
     text(24, top + 18, view.title, 'quiet'),
     element('g', { class: 'attachments' }, ...attachments.map((drawn) => drawn.svg)),
-    ...scene.shapes.map(({ shape, outline }) => drawWire(outline, design.section, projection, shape)),
+    ...scene.shapes.map(({ shape, outline }) => drawWire(outline, made, projection, shape)),
     element('g', { class: 'force-system' }, ...marks.map((mark) => mark.svg)),
     element('g', { class: 'labels' }, ...placed.map(drawLabel)),
     drawDirections(projection, 30, bottom - 16),

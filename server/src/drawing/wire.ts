@@ -1,6 +1,7 @@
 /** One shape of the wire in one view. */
 import type { Outline } from '#core/analysis/analysis';
-import type { Section } from '#core/design';
+import type { Stock } from '#core/design';
+import { outerSection, type Stretch } from '#model/stock';
 import { type Overpass, overpasses } from './overpasses';
 import { element, polyline } from './svg';
 import { type Projected, type Projection, project } from './view';
@@ -11,33 +12,52 @@ export type Shape = 'nominal' | 'passive' | 'neutral' | 'engaged';
  * The wire in a view. Neutral and engaged shape have their true thickness (neutral hollow, engaged full) and show
  * which leg passes in front; nominal (dotted) and passive (dashed) are centre lines.
  */
-export function drawWire(outline: Outline, section: Section, projection: Projection, shape: Shape): string {
+export function drawWire(outline: Outline, made: readonly Stretch[], projection: Projection, shape: Shape): string {
   const whole = path(projected(outline, projection));
   if (shape === 'nominal' || shape === 'passive') {
     return element('path', { class: `wire ${shape}`, d: whole, fill: 'none' });
   }
   const { points, stations } = sample(outline, projection);
-  const thickness = visibleThickness(section, projection.view.name);
-  const width = thickness * projection.scale;
+  const across = projection.view.name === 'buccal' ? 'occlusal' : 'buccal';
+  const thickness = thickest(made, projection.view.name);
+  const widthAt = (station: number): number =>
+    visibleThickness(stretchAt(made, station), projection.view.name) * projection.scale;
   const crossings = overpasses(
     points,
     stations,
-    width + casing,
+    thickness * projection.scale + casing,
     2.5 * thickness,
-    0.25 * visibleThickness(section, projection.view.name === 'buccal' ? 'occlusal' : 'buccal'),
+    0.25 * thickest(made, across),
   );
   return element(
     'g',
     { class: `wire ${shape}`, fill: 'none', 'stroke-linejoin': 'round' },
-    strokes(whole, width, shape),
-    ...crossings.map((crossing) => drawOverpass(points, crossing, width, shape)),
+    ...made.map(({ from, to }) =>
+      strokes(made.length === 1 ? whole : path(piece(points, stations, from, to)), widthAt((from + to) / 2), shape),
+    ),
+    ...crossings.map((crossing) => drawOverpass(points, crossing, widthAt(stations[crossing.from]), shape)),
   );
 }
 
-/** Size of the section across the line of sight, mm, for a wire that runs mesially and stands edgewise. */
-export function visibleThickness(section: Section, view: 'buccal' | 'occlusal'): number {
+/** Size of the wire across the line of sight, mm, where it runs mesially and stands edgewise. */
+export function visibleThickness(stock: Pick<Stock, 'section' | 'count'>, view: 'buccal' | 'occlusal'): number {
+  const section = outerSection(stock);
   if (section.kind === 'round') return section.diameter;
   return view === 'buccal' ? section.height : section.width;
+}
+
+/** mm */
+export function thickest(made: readonly Stretch[], view: 'buccal' | 'occlusal'): number {
+  return Math.max(...made.map(({ stock }) => visibleThickness(stock, view)));
+}
+
+function stretchAt(made: readonly Stretch[], station: number): Stock {
+  return (made.find(({ to }) => station <= to) ?? made[made.length - 1]).stock;
+}
+
+/** The points between two stations, and the next one on either side so that no gap shows. */
+function piece(points: readonly Projected[], stations: readonly number[], from: number, to: number): Projected[] {
+  return points.filter((_, k) => (stations[k + 1] ?? stations[k]) >= from && (stations[k - 1] ?? stations[k]) <= to);
 }
 
 /** Background left free on each side of a leg that passes in front. */

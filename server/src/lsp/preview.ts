@@ -2,7 +2,7 @@
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { ApplianceAnalysis, EngagedState, StageResult } from '#core/analysis/analysis';
 import type { Band } from '#core/analysis/uncertainty';
-import type { ApplianceDesign, Attachment } from '#core/design';
+import type { ApplianceDesign, Attachment, Stock } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
 import { ANGLE, FORCE, LENGTH, MOMENT, NUMBER, STIFFNESS, STRESS } from '#core/units/dimension';
 import { formatBand, formatQuantity } from '#core/units/format';
@@ -15,8 +15,8 @@ import { frictionBand, loadName, loadSense, slidThrough, touchPhrase, turnsInSlo
 import { effects } from '#model/effects';
 import type { Problem } from '#model/problem';
 import { loadLength } from '#model/results';
+import { outerSection, stockAt, stretches } from '#model/stock';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
-import { previewPlan } from './preview-plan';
 import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
 
 export function previewContent(snapshot: Snapshot, params: PreviewParams, { units }: Settings): PreviewContent {
@@ -34,7 +34,6 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
     drawing:
       shown && drawAppliance(shown, { activation: stage?.activation, units, show: params.show, width: params.width }),
     readouts: shown === undefined ? [] : readouts(shown, stage, units),
-    plan: shown && params.plan && !shown.stale ? previewPlan(shown, snapshot.text) : undefined,
   };
 }
 
@@ -130,6 +129,11 @@ function readouts(
   const moving = design.activation !== undefined;
   return [
     ...line('Wire', 'developed length', show(developedLength, LENGTH), stale ? 'of an earlier text' : undefined),
+    ...stretches(design)
+      .slice(1)
+      .flatMap(({ from, stock }) =>
+        line('Wire', `from ${show(from, LENGTH)}`, sectionWords(stock), `of ${stock.alloy.name}`),
+      ),
     ...(gauged === undefined
       ? []
       : line('Wire', 'modulus', show(gauged.corrected, STRESS), 'corrected by the gauge reading')),
@@ -193,9 +197,19 @@ function readouts(
           }),
         ]),
     ...design.attachments.flatMap((attachment) =>
-      playReadouts(slotPlay(attachment, design.section), attachment, line, show),
+      playReadouts(slotPlay(attachment, outerSection(stockAt(design, attachment.station))), attachment, line, show),
     ),
   ];
+}
+
+/** "0.432 × 0.635 mm", "round 0.406 mm, doubled" */
+function sectionWords({ section, count }: Stock): string {
+  const length = (value: number) => formatQuantity({ value, dimension: LENGTH });
+  const size =
+    section.kind === 'round'
+      ? `round ${length(section.diameter)}`
+      : `${length(section.height)} × ${length(section.width)}`;
+  return count === 1 ? size : `${size}, doubled`;
 }
 
 /** Wire that has slid, how the wire touches a slot with play, and what that takes of a bend and a twist. */

@@ -16,12 +16,13 @@ export function formedBends({ steps, design }: ResolvedAppliance): readonly Form
   return design ? steps.flatMap((step) => formedBend(step, design) ?? []) : [];
 }
 
-export function formedBend(step: PathStep, { elements, section, alloy }: ApplianceDesign): FormedBend | undefined {
+export function formedBend(step: PathStep, design: ApplianceDesign): FormedBend | undefined {
   const { kind, angle, radius } = step;
   const bent = kind === 'bend' || kind === 'preactivate' || kind === 'helix';
   if (!bent || angle === undefined || angle === 0 || !radius) return undefined;
   // The arms of a helix meet it in sharp turns: its longest piece is the bent one.
-  const element = elements.slice(...step.elements).reduce((a, b) => (b.length > a.length ? b : a));
+  const element = design.elements.slice(...step.elements).reduce((a, b) => (b.length > a.length ? b : a));
+  const { section, alloy } = element.stock ?? design;
   const thickness = thicknessAcross(
     section,
     element.shape.map((turn, k) => turn + element.preactivation[k]),

@@ -101,7 +101,17 @@ export interface EvaluatedExpression {
 
 /** One step of the expanded path. */
 export interface PathStep {
-  readonly kind: 'straight' | 'bend' | 'preactivate' | 'twist' | 'helix' | 'follow' | 'seat' | 'mark' | 'foot';
+  readonly kind:
+    | 'straight'
+    | 'bend'
+    | 'preactivate'
+    | 'twist'
+    | 'helix'
+    | 'follow'
+    | 'section'
+    | 'seat'
+    | 'mark'
+    | 'foot';
   /** Where it is written: a part's step lies in the part's file. */
   readonly uri: string;
   readonly span: Span;

@@ -21,6 +21,8 @@ import { modulusFromRate, yieldFromForce } from './three-point-bending';
 export interface Wire {
   readonly section: Section;
   readonly alloy: Alloy;
+  /** Wires side by side; one where it is absent. */
+  readonly count?: number;
 }
 
 export interface Slot {

@@ -5,7 +5,6 @@ import { effects } from '#model/effects';
 import { toothOf, toothPhrase } from '#model/teeth';
 import { assumptionLines } from './assumptions';
 import { bandLines } from './bands-text';
-import { planLines } from './bending-plan-text';
 import { bendLines } from './bends';
 import { contactLines, contactTable, effectText, hasFriction } from './contacts-text';
 import type { Paint } from './paint';
@@ -33,7 +32,6 @@ export function applianceText(appliance: ReportAppliance, { units, paint }: Opti
     ...contactTable(appliance, units),
     ...(states.length < 2 ? [] : ['', '  wire', ...wireTable(appliance, paint)]),
     ...bendLines(appliance.bends),
-    ...planLines(appliance.plan, paint),
     ...assumptionLines(appliance.assumptions),
     ...cautions(appliance, paint),
   ];
@@ -62,6 +60,10 @@ function wireLines(appliance: ReportAppliance, units: UnitPreferences): string[]
   if (site.kind === 'arch') lines.push(['sits', `in the ${site.arch} arch`]);
   else if (site.arch !== 'upper' || site.side !== 'right') lines.push(['sits', `on the ${site.arch} ${site.side}`]);
   if (wire !== null) lines.push(['wire', `${sectionText(wire.section)} of ${wire.alloy}`]);
+  for (const { from, section, alloy, sideBySide } of appliance.stretches?.slice(1) ?? []) {
+    const doubled = sideBySide === 1 ? '' : `, ${sideBySide} side by side`;
+    lines.push([`from ${amount(from, 'length')}`, `${sectionText(section)} of ${alloy}${doubled}`]);
+  }
   const { gauge } = appliance;
   if (gauge !== null) {
     const [read, computed] = [gauge.force, gauge.computed].map((force) =>

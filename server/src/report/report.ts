@@ -1,15 +1,15 @@
 /** Turns evaluated files into the report of the public contract (`schema.ts`). */
 import type { EngagedState, Failure, Formed, LoopState, Yielding } from '#core/analysis/analysis';
-import type { ApplianceDesign } from '#core/design';
+import type { ApplianceDesign, Section } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
 import { applyTransposed } from '#core/math/vector';
 import { assumptionsOf } from '#model/assumptions';
 import type { Problem, Silenced } from '#model/problem';
 import { DEFAULTS } from '#model/provenance';
 import type { EvaluatedAppliance, ResolvedAppliance, Verdict } from '#model/resolved';
+import { outerSection, stockAt, stretches } from '#model/stock';
 import { reportAssumption } from './assumptions';
 import { reportBands } from './bands';
-import { reportPlan } from './bending-plan';
 import { reportBends } from './bends';
 import { contactOf, pullsOf, seatOf } from './contacts';
 import { loadOf } from './load';
@@ -42,8 +42,6 @@ export type ReportInput =
 export interface ReportOptions {
   readonly version: string;
   readonly model: 'full' | 'bending-only';
-  /** With the bending plan. */
-  readonly plan?: boolean;
 }
 
 /** Wire left at each end to hold it by, mm. */
@@ -62,10 +60,7 @@ export function buildAnalyzeReport(inputs: readonly ReportInput[], options: Repo
       unreadable: null,
       problems: input.problems.map((problem) => reportProblem(problem, at)),
       silenced: input.silenced.map(({ problem, reason }) => ({ ...reportProblem(problem, at), reason })),
-      appliances: input.appliances.map((appliance) => ({
-        ...reportAppliance(appliance, at),
-        ...(options.plan ? { plan: reportPlan(appliance, at) } : {}),
-      })),
+      appliances: input.appliances.map((appliance) => reportAppliance(appliance, at)),
     };
   });
   return { ...heading(options), command: 'analyze', files, summary: summarise(files) };
@@ -137,6 +132,7 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
     line: at((appliance.variant ?? appliance.node).span.start).line,
     site: { ...appliance.site, side: appliance.site.side ?? null },
     wire: design === undefined ? null : reportWire(design),
+    ...(design !== undefined && reportStretches(design)),
     developedLength: developed === undefined ? null : rounded(developed),
     cutLength:
       developed === undefined
@@ -147,7 +143,7 @@ function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => 
       fitting: attachment.fitting,
       tooth: appliance.teeth.get(attachment.name)?.number ?? null,
       station: rounded(attachment.station),
-      play: reportPlay(design && slotPlay(attachment, design.section)),
+      play: reportPlay(design && slotPlay(attachment, outerSection(stockAt(design, attachment.station)))),
       ...contactOf(attachment),
     })),
     activation: design === undefined ? null : reportActivation(design),
@@ -233,20 +229,35 @@ function stiffnessOf(value: number | undefined): number | null {
   return value === undefined ? null : rounded(value);
 }
 
-function reportWire({ alloy, section }: ApplianceDesign): ReportAppliance['wire'] {
+function reportWire({ alloy, section }: Pick<ApplianceDesign, 'alloy' | 'section'>) {
   return {
     alloy: alloy.name,
     modulus: rounded(alloy.modulus),
     yield: rounded(alloy.yield),
-    section:
-      section.kind === 'round'
-        ? { kind: 'round', diameter: rounded(section.diameter) }
-        : {
-            kind: 'rectangle',
-            height: rounded(section.height),
-            width: rounded(section.width),
-            cornerRadius: rounded(section.cornerRadius),
-          },
+    section: reportSection(section),
+  };
+}
+
+function reportSection(section: Section): NonNullable<ReportAppliance['wire']>['section'] {
+  if (section.kind === 'round') return { kind: 'round', diameter: rounded(section.diameter) };
+  return {
+    kind: 'rectangle',
+    height: rounded(section.height),
+    width: rounded(section.width),
+    cornerRadius: rounded(section.cornerRadius),
+  };
+}
+
+/** Only of a wire that is not the same throughout. */
+function reportStretches(design: ApplianceDesign): Pick<ReportAppliance, 'stretches'> {
+  const found = stretches(design);
+  if (!design.elements.some(({ stock }) => stock)) return {};
+  return {
+    stretches: found.map(({ from, to, stock }) => ({
+      ...{ from: rounded(from), to: rounded(to) },
+      ...reportWire(stock),
+      sideBySide: stock.count,
+    })),
   };
 }
 

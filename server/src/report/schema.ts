@@ -5,7 +5,6 @@
  * Changes that break a reader raise `schemaVersion`; added fields do not, so readers pass over what they do not know.
  */
 import { z } from 'zod';
-import { plan } from './plan-schema';
 
 export const schemaVersion = 1;
 
@@ -350,6 +349,20 @@ const analysedAppliance = z
       })
       .nullable()
       .describe('Null while something that the wire needs is missing or wrong.'),
+    stretches: z
+      .array(
+        z.object({
+          from: millimetres.describe('Along the wire from its start, mm.'),
+          to: millimetres,
+          alloy: z.string(),
+          modulus: z.number().describe('MPa'),
+          yield: z.number().describe('MPa'),
+          section,
+          sideBySide: z.int().min(1).describe('Wires that lie side by side, not joined.'),
+        }),
+      )
+      .optional()
+      .describe('What the wire is made of along its length; absent where that is the same throughout.'),
     developedLength: millimetres.nullable().describe('Along the centre line, mm.'),
     cutLength: z
       .object({ length: millimetres, allowancePerEnd: millimetres })
@@ -418,10 +431,6 @@ const analysedAppliance = z
     bends: z.array(bend).describe('In the order of the wire.'),
     assumptions: z.array(assumption).describe('What the results rest on besides the shape.'),
     bands: bands.nullable().describe('At the working activation; null where they were not asked for (`--bands`).'),
-    plan: plan
-      .nullable()
-      .optional()
-      .describe('Absent where it was not asked for (`--plan`); null where there is no wire.'),
   })
   .meta({ id: 'analysedAppliance' });
 

@@ -3,7 +3,7 @@
  * is half-written just where completion is wanted.
  */
 import { Direction, Identifier, type Token, tokenize, UnclosedText } from '#grammar/tokens';
-import { functionNames, itemWords, loadWords, memberWords, stepWords } from '#grammar/words';
+import { functionNames, itemWords, memberWords, reservedWords, stepWords } from '#grammar/words';
 import { isKeyword } from '../token-at';
 
 export type BlockKind = 'file' | 'appliance' | 'variant' | 'path' | 'conditions' | 'alloy' | 'unknown';
@@ -170,7 +170,7 @@ const starters: Readonly<Record<BlockKind, readonly string[]>> = {
 function startsStatement(token: Token, block: BlockKind, head: string, inParentheses: boolean): boolean {
   const isWord = isKeyword(token);
   // A word that may be a name too begins a statement where it begins a line.
-  const begins = token.firstOnLine || !(loadWords as readonly string[]).includes(token.image);
+  const begins = token.firstOnLine || reservedWords.has(token.image) || block === 'file';
   if (isWord && begins && starters[block].includes(token.image)) {
     const afterRequire = (head === 'require' || head === 'prefer') && token.image === 'activation';
     const partAfterFlip = head === 'flip' && token.image === 'mirror';

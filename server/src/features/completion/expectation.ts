@@ -131,7 +131,7 @@ function operand({ block, parenthesis }: CompletionContext): Expectation[] {
 }
 
 /** What stands directly after a word of the language, where that is not a value. */
-function afterWord({ statement, last }: CompletionContext): Expectation[] | undefined {
+function afterWord({ block, statement, last }: CompletionContext): Expectation[] | undefined {
   const head = statement[0]?.image ?? '';
   if (last === undefined || !isKeyword(last)) return undefined;
   switch (last.image) {
@@ -202,8 +202,9 @@ function afterWord({ statement, last }: CompletionContext): Expectation[] | unde
     case 'param':
     case 'part':
     case 'appliance':
-    case 'alloy':
     case 'section':
+      return block === 'path' ? [words('round'), { kind: 'sections' }] : [];
+    case 'alloy':
     case 'mark':
     case 'as':
     case 'use':
@@ -258,6 +259,8 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
     case 'wire':
       return has('of') ? [] : unless('x', 'of', 'ribbonwise', 'corner');
     case 'section':
+      if (block === 'path') return has('of') ? unless('doubled') : unless('x', 'of', 'doubled', 'ribbonwise', 'corner');
+      return unless('x', 'source');
     case 'slot':
       return unless('x', 'source');
     case 'param':

@@ -20,7 +20,8 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
   },
   section: {
     form: 'section name = 0.017 in x 0.025 in',
-    meaning: 'Names a wire size: height (along the slot’s height) × width, or `round` and a diameter.',
+    meaning:
+      'Names a wire size: height (along the slot’s height) × width, or `round` and a diameter. As a step of a path, `section SIZE of ALLOY`: what the wire is from here on; the alloy may be left out where it stays the same.',
   },
   slot: { form: 'slot name = 0.022 in x 0.028 in', meaning: 'Names a slot size: height × depth.' },
   part: {
@@ -78,6 +79,10 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
   },
   of: { form: 'wire … of beta_titanium', meaning: 'Names the alloy.' },
   round: { form: 'wire round 0.016 in of steel', meaning: 'A round wire of this diameter.' },
+  doubled: {
+    form: 'section round 0.016 in doubled',
+    meaning: 'From here on two such wires lie side by side along their width, not joined: each bears half.',
+  },
   ribbonwise: {
     form: 'wire 0.017 in x 0.025 in ribbonwise of steel',
     meaning: 'The wire lies flat in the slot: height and width change places.',

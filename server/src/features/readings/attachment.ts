@@ -8,6 +8,7 @@ import type { Quantity } from '#core/units/quantity';
 import type { Bands } from '#model/bands';
 import { frictionBand, slidThrough, touchPhrase, turnsInSlot } from '#model/contacts';
 import { type Effect, effects } from '#model/effects';
+import { outerSection, stockAt } from '#model/stock';
 import { toothPhrase } from '#model/teeth';
 import type { SnapshotAppliance } from '#workspace/snapshot';
 import type { Settings } from '../settings';
@@ -46,8 +47,8 @@ export function attachmentReadings(evaluated: SnapshotAppliance, { units }: Sett
 }
 
 /** How far the slot lets the wire turn; without `with play` the computation holds it without play. */
-function clearance(attachment: Attachment, { section }: ApplianceDesign): string | undefined {
-  const play = slotPlay(attachment, section);
+function clearance(attachment: Attachment, design: ApplianceDesign): string | undefined {
+  const play = slotPlay(attachment, outerSection(stockAt(design, attachment.station)));
   if (play === undefined) return undefined;
   const deg = (value: number): string => formatQuantity({ value, dimension: ANGLE });
   const turns = play.thirdOrder === 'free' ? 'turns freely' : `turns ${deg(play.thirdOrder)}`;

@@ -36,7 +36,7 @@ function stepReadings(item: PathItem, steps: readonly PathStep[], design: Applia
   const last = steps[steps.length - 1];
   const here = { span: item.span, line: 'last', stale: false } as const;
   const to = formatLength(last.to);
-  if (item.kind === 'seat' || item.kind === 'mark' || item.kind === 'foot') {
+  if (item.kind === 'seat' || item.kind === 'mark' || item.kind === 'change' || item.kind === 'foot') {
     return [{ ...here, kind: 'lengths', text: `at ${to}`, detail: `${to} along the wire from its start.` }];
   }
   const used = last.to - first.from;

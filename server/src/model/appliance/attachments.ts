@@ -1,5 +1,5 @@
 /** Attachments: their slots, and the poses in which they hold the wire. */
-import type { Attachment, Pose } from '#core/design';
+import type { Attachment, Pose, Stock } from '#core/design';
 import { sectionProperties } from '#core/material/section';
 import { handedness, rotationMatrix } from '#core/math/rotation';
 import {
@@ -28,8 +28,9 @@ import type { Place } from '../expression/place';
 import { ANATOMY, ARCH, directionVector, vectorOf } from '../path/directions';
 import type { Seat } from '../path/layout';
 import type { Site } from '../site';
+import { outerSection } from '../stock';
 import type { Tooth } from '../teeth';
-import { lengthFromZero, resolveSlot, type Slot, type Wire } from '../wire';
+import { lengthFromZero, resolveSlot, type Slot } from '../wire';
 import { type Contact, hasEdges, readContact } from './lengthwise';
 import type { AttachmentOnTooth } from './teeth';
 
@@ -135,9 +136,9 @@ function turnMatrix(tip: number, rotation: number, torque: number): Mat3 {
 }
 
 /** Reports a wire that is higher or wider than the slot. */
-export function checkFit({ node, slot }: Fitted, wire: Wire, place: Place): void {
+export function checkFit({ node, slot }: Fitted, stock: Stock, place: Place): void {
   if (!slot) return;
-  const { height, width } = sectionProperties(wire.section);
+  const { height, width } = sectionProperties(outerSection(stock));
   const span = node.clauses.find(({ kind }) => kind === 'slot')?.span ?? node.span;
   const shown = (value: number) => formatQuantity({ value, dimension: LENGTH });
   // Equal sizes in different units may differ in the last digit.

@@ -7,6 +7,7 @@ import type { BendStep, PathItem, PathMember, Span } from '#grammar/tree';
 import { emptyWire } from '../diagnostics/empty-wire';
 import { unknownDirection } from '../diagnostics/unknown-direction';
 import { wireTooLong } from '../diagnostics/wire-too-long';
+import { memberLookup } from '../expression/member';
 import { nearest } from '../names/nearest';
 import { innerScope, SILENT } from '../names/scope';
 import { ANATOMY, ARCH, type Directions, UPRIGHT, vectorOf } from '../path/directions';
@@ -96,7 +97,11 @@ function walk(
   const start: Pose = { position: zeroVector, axes: startAxes(path, directions) };
   const layout = newLayout(start, context.wire(), asPreactivation);
   walkBody(path.body, layout, {
-    place: { ...context.shape, scope: innerScope(context.scope) },
+    place: {
+      ...context.shape,
+      scope: innerScope(context.scope),
+      member: memberLookup({ wire: () => layout.wire, insideAppliance: true, results: undefined }),
+    },
     home: context.home,
     directions,
     turning: UPRIGHT,

@@ -13,11 +13,12 @@ import { newDefinition } from '../names/definition';
 import { findOfKind } from '../names/lookup';
 import { innerScope, lazily, type Recorder } from '../names/scope';
 import { ANATOMY, ARCH, type Directions, vectorOf } from '../path/directions';
-import type { Layout } from '../path/layout';
+import type { Layout, Seat } from '../path/layout';
 import type { GivenArgument } from '../path/part-scope';
 import type { Problem } from '../problem';
 import type { Definition, Home, ResolvedAppliance } from '../resolved';
 import type { Site } from '../site';
+import { stockAt } from '../stock';
 import { alloyOf, resolveSection, type Wire } from '../wire';
 import { resolveActivation, resolveGauge, resolveTrial } from './activation';
 import { checkFit, readAttachment } from './attachments';
@@ -65,12 +66,15 @@ export function resolveAppliance(
   const wire = context.wire();
 
   const fitted = onTeeth.flatMap((one) => readAttachment(one, site, home.uri, shape) ?? []);
-  if (wire) for (const one of fitted) checkFit(one, wire, shape);
   const path = onlyMember(context, 'path', 'path');
   if (!path && node.name && isClosed(node.span, home.text))
     recorder.problem(missingPath.at(node.name.span, node.name.text));
   const layout = path && layOut(path, attachments, new Map(fitted.map((one) => [one.name, one])), context);
-  const seats = layout ? seatsByName(layout, context) : new Map();
+  const seats = layout ? seatsByName(layout, context) : new Map<string, Seat>();
+  if (wire) {
+    const made = { ...wire, elements: layout?.elements ?? [] };
+    for (const one of fitted) checkFit(one, stockAt(made, seats.get(one.name)?.station ?? 0), shape);
+  }
   if (path && layout && !layout.stopped && isClosed(path.span, home.text)) reportUnseated(fitted, seats, context);
   // Round an arch every seat has a line of its own.
   if (path && layout?.complete && site.kind === 'quadrant')

@@ -55,6 +55,7 @@ import { requirementNotEvaluable } from './requirement-not-evaluable';
 import { resultInShape } from './result-in-shape';
 import { seatOutOfLine } from './seat-out-of-line';
 import { seatWithoutAttachment } from './seat-without-attachment';
+import { sectionInPart } from './section-in-part';
 import { slotDirectionUnknown } from './slot-direction-unknown';
 import { sourceStateUnknown } from './source-state-unknown';
 import { spanExceedsWire } from './span-exceeds-wire';
@@ -137,6 +138,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     resultInShape,
     seatOutOfLine,
     seatWithoutAttachment,
+    sectionInPart,
     slotDirectionUnknown,
     sourceStateUnknown,
     spanExceedsWire,

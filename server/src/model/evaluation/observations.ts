@@ -13,6 +13,7 @@ import { unstableState } from '../diagnostics/unstable-state';
 import { wireTouchesItself } from '../diagnostics/wire-touches-itself';
 import type { Problem } from '../problem';
 import type { ResolvedAppliance } from '../resolved';
+import { outerSection, stockAt } from '../stock';
 import { beyondUsual } from './usual-loads';
 import { yieldingProblems } from './yielding';
 
@@ -25,9 +26,10 @@ export function observations(
 ): Problem[] {
   const crossed = crossedLegs(appliance, analysis);
   const passing = passingArms(appliance, analysis);
-  const soonest = soonestReturn(appliance);
   const touches = (contact: Contact) =>
-    contact.clearance < 0 && contact.stations[1] - contact.stations[0] >= soonest && !passing.explain(contact);
+    contact.clearance < 0 &&
+    contact.stations[1] - contact.stations[0] >= soonestReturn(appliance, contact.stations[0]) &&
+    !passing.explain(contact);
   const contacts = {
     nominal: analysis.contacts.nominal.filter(touches),
     // Legs of an open loop that cross have been reported as that.
@@ -88,9 +90,9 @@ function stretched(
 const NOTABLE_PULL = 0.05;
 
 /** Wire cannot meet its own surface sooner than after half a turn folded flat on itself: the sides of a corner do not count. */
-function soonestReturn({ design }: ResolvedAppliance): number {
+function soonestReturn({ design }: ResolvedAppliance, station: number): number {
   if (!design) return 0;
-  const { height, width } = sectionProperties(design.section);
+  const { height, width } = sectionProperties(outerSection(stockAt(design, station)));
   return (Math.PI / 2) * Math.max(height, width);
 }
 

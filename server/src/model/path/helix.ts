@@ -9,6 +9,7 @@ import { helixSize } from '../diagnostics/helix-size';
 import { limitExceeded } from '../diagnostics/limit-exceeded';
 import { evaluateNumber } from '../expression/expectation';
 import type { Place } from '../expression/place';
+import { outerSection } from '../stock';
 import { positiveLength, thicknessAlong } from '../wire';
 import { directionVector } from './directions';
 import { append, type Layout, LIMITS, type Surroundings } from './layout';
@@ -72,7 +73,7 @@ function pitchOf(
   { wire }: Layout,
   place: Place,
 ): number | undefined {
-  const beside = wire && thicknessAlong(wire.section, up, side);
+  const beside = wire && thicknessAlong(outerSection({ count: 1, ...wire }), up, side);
   if (!item.pitch) return beside;
   const pitch = evaluateNumber(item.pitch, LENGTH, 'The pitch of a helix', place);
   if (pitch === undefined || diameter === undefined) return undefined;

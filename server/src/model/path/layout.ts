@@ -1,5 +1,5 @@
 /** What a path lays out as it is walked: the wire's pieces, its nominal frame, seats, marks and loops. */
-import type { Loop, Pose, WireElement } from '#core/design';
+import type { Loop, Pose, Stock, WireElement } from '#core/design';
 import type { Vec3 } from '#core/math/vector';
 import type { BendStep, Span } from '#grammar/tree';
 import type { Place } from '../expression/place';
@@ -27,7 +27,10 @@ export interface Seat {
 
 /** Grows as the path is walked. */
 export interface Layout {
-  readonly wire: Wire | undefined;
+  /** The wire that is laid out now. */
+  wire: Wire | undefined;
+  /** The same where it is another than the appliance's own. */
+  stock: Stock | undefined;
   /** Nominal pose of the wire's first point; an arch form that begins the path sets it. */
   start: Pose;
   readonly elements: WireElement[];
@@ -88,6 +91,7 @@ export interface Outermost {
 export function newLayout(start: Pose, wire: Wire | undefined, asPreactivation: ReadonlySet<BendStep>): Layout {
   return {
     wire,
+    stock: undefined,
     start,
     elements: [],
     steps: [],
@@ -108,7 +112,7 @@ export function newLayout(start: Pose, wire: Wire | undefined, asPreactivation: 
 export function append(layout: Layout, element: WireElement): void {
   const empty = element.length === 0 && isZero(element.shape) && isZero(element.preactivation);
   if (empty) return;
-  layout.elements.push(element);
+  layout.elements.push(layout.stock ? { ...element, stock: layout.stock } : element);
   layout.station += element.length;
 }
 

@@ -14,6 +14,7 @@ import { newDefinition } from '../names/definition';
 import { nearest } from '../names/nearest';
 import { innerScope, problemsOnly } from '../names/scope';
 import { walkCall } from './call';
+import { walkChange } from './change';
 import { walkFollow } from './follow';
 import { walkHelix } from './helix';
 import { type Layout, LIMITS, type Surroundings } from './layout';
@@ -60,6 +61,9 @@ function walkItem(item: PathItem, layout: Layout, around: Surroundings): void {
       break;
     case 'follow':
       walkFollow(item, layout, around);
+      break;
+    case 'change':
+      walkChange(item, layout, around);
       break;
     case 'call':
       walkCall(item, layout, around, walkBody);

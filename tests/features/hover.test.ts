@@ -29,6 +29,16 @@ describe('hover', () => {
     expect(text).toMatch(/Source|From memory|Common practice/);
   });
 
+  it('explains an arch form where a wire follows it', async () => {
+    const text = `appliance archwire in upper arch {
+  path running left {
+    follow beta_$0arch(width = 55 mm, depth = 40 mm) from 47 mm right to 47 mm left
+  }
+}
+`;
+    expect(await hoverAt(text)).toContain('beta_arch(width = 55 mm, depth = 40 mm)');
+  });
+
   it('explains sizes of the wire and figures of an alloy', async () => {
     expect(await hoverAt(loop.replace('straight 6 mm', 'straight 6 mm + wire.thick$0ness'))).toContain(
       'The smaller of the wire’s height and width.',

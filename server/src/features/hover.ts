@@ -182,6 +182,10 @@ function wordHover(token: Token, nodes: readonly TreeNode[]): string | undefined
     const documentation = (inAttachment ? clauseDocumentation[image] : undefined) ?? wordDocumentation[image];
     return documentation && describeWord(documentation);
   }
+  // Arch forms are names, and known only where a wire follows one.
+  if (nodes.some(({ kind }) => kind === 'follow') && wordDocumentation[image]) {
+    return describeWord(wordDocumentation[image]);
+  }
   const call = nodes.findLast(({ kind }) => kind === 'function') as { name?: { text: string } } | undefined;
   return call?.name?.text === image && functionDocumentation[image] !== undefined
     ? describeWord(functionDocumentation[image])

@@ -17,6 +17,7 @@ import type { Problem } from '#model/problem';
 import { loadLength } from '#model/results';
 import { outerSection, stockAt, stretches } from '#model/stock';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
+import { previewPlan } from './preview-plan';
 import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
 
 export function previewContent(snapshot: Snapshot, params: PreviewParams, { units }: Settings): PreviewContent {
@@ -34,6 +35,7 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
     drawing:
       shown && drawAppliance(shown, { activation: stage?.activation, units, show: params.show, width: params.width }),
     readouts: shown === undefined ? [] : readouts(shown, stage, units),
+    plan: shown && params.plan && !shown.stale ? previewPlan(shown, snapshot.text) : undefined,
   };
 }
 

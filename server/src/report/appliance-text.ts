@@ -5,6 +5,7 @@ import { effects } from '#model/effects';
 import { toothOf, toothPhrase } from '#model/teeth';
 import { assumptionLines } from './assumptions';
 import { bandLines } from './bands-text';
+import { planLines } from './bending-plan-text';
 import { bendLines } from './bends';
 import { contactLines, contactTable, effectText, hasFriction } from './contacts-text';
 import type { Paint } from './paint';
@@ -32,6 +33,7 @@ export function applianceText(appliance: ReportAppliance, { units, paint }: Opti
     ...contactTable(appliance, units),
     ...(states.length < 2 ? [] : ['', '  wire', ...wireTable(appliance, paint)]),
     ...bendLines(appliance.bends),
+    ...planLines(appliance.plan, paint),
     ...assumptionLines(appliance.assumptions),
     ...cautions(appliance, paint),
   ];

@@ -10,6 +10,7 @@ import type { EvaluatedAppliance, ResolvedAppliance, Verdict } from '#model/reso
 import { outerSection, stockAt, stretches } from '#model/stock';
 import { reportAssumption } from './assumptions';
 import { reportBands } from './bands';
+import { reportPlan } from './bending-plan';
 import { reportBends } from './bends';
 import { contactOf, pullsOf, seatOf } from './contacts';
 import { loadOf } from './load';
@@ -42,6 +43,8 @@ export type ReportInput =
 export interface ReportOptions {
   readonly version: string;
   readonly model: 'full' | 'bending-only';
+  /** With the bending plan. */
+  readonly plan?: boolean;
 }
 
 /** Wire left at each end to hold it by, mm. */
@@ -60,7 +63,10 @@ export function buildAnalyzeReport(inputs: readonly ReportInput[], options: Repo
       unreadable: null,
       problems: input.problems.map((problem) => reportProblem(problem, at)),
       silenced: input.silenced.map(({ problem, reason }) => ({ ...reportProblem(problem, at), reason })),
-      appliances: input.appliances.map((appliance) => reportAppliance(appliance, at)),
+      appliances: input.appliances.map((appliance) => ({
+        ...reportAppliance(appliance, at),
+        ...(options.plan ? { plan: reportPlan(appliance, at) } : {}),
+      })),
     };
   });
   return { ...heading(options), command: 'analyze', files, summary: summarise(files) };

@@ -5,6 +5,7 @@
  * Changes that break a reader raise `schemaVersion`; added fields do not, so readers pass over what they do not know.
  */
 import { z } from 'zod';
+import { plan } from './plan-schema';
 
 export const schemaVersion = 1;
 
@@ -431,6 +432,10 @@ const analysedAppliance = z
     bends: z.array(bend).describe('In the order of the wire.'),
     assumptions: z.array(assumption).describe('What the results rest on besides the shape.'),
     bands: bands.nullable().describe('At the working activation; null where they were not asked for (`--bands`).'),
+    plan: plan
+      .nullable()
+      .optional()
+      .describe('Absent where it was not asked for (`--plan`); null where there is no wire.'),
   })
   .meta({ id: 'analysedAppliance' });
 

@@ -2,6 +2,7 @@
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { Wrench } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
+import { apply, dot } from '../../oracle/rotation';
 import { designOf } from '../../validation/run-spring';
 import type { FiniteElementCase } from './cases/case';
 import { type Hardening, writeDeck } from './deck';
@@ -17,8 +18,10 @@ export interface Differences {
 export interface Level extends Differences {
   readonly bricks: number;
   readonly milliseconds: number;
-  /** Per stage and attachment. */
+  /** Per motion and attachment. */
   readonly wrenches: Wrenches;
+  /** As the product's, from the forces found along the motion. */
+  readonly set: number | undefined;
 }
 
 export type Wrenches = readonly (readonly {
@@ -29,53 +32,56 @@ export type Wrenches = readonly (readonly {
 export interface Own {
   readonly design: ApplianceDesign;
   readonly slides: boolean;
-  /** Amounts of the motion at which the finite-element wire is held, in order; and those of them that are compared. */
+  /** Amounts of the motion that are compared, in the order in which they are reached. */
   readonly motions: readonly number[];
-  readonly compared: readonly number[];
   readonly wrenches: readonly (readonly Wrench[])[];
   /** Largest fibre stress, MPa: nominal, as if elastic, past yield. */
   readonly stress: number;
-  /** The default mesh against the strict one. */
-  readonly mesh: Differences;
+  /** By how much a trial activation has moved the neutral position, mm. */
+  readonly set: number | undefined;
+  /** The default mesh against the strict one; past yield there is one mesh only. */
+  readonly mesh: Differences | undefined;
 }
 
 /** The product's answer from the text, on its strict mesh. */
 export function ownAnswer({ text, plastic, slides = false }: FiniteElementCase): Own {
   const design = designOf(text);
-  const analysis = analyseAppliance(design, { mesh: 'strict' });
-  const states = analysis.stages.map(({ state, failure }) => {
-    if (!state) throw new Error(JSON.stringify(failure ?? analysis.failure));
-    return state;
+  const { stages, yielding, failure } = analyseAppliance(design, { mesh: 'strict' });
+  if (plastic !== (yielding !== undefined || undefined)) throw new Error('yields where it should not, or not');
+  const after = stages.map((stage) => {
+    if (!stage.state) throw new Error(JSON.stringify(stage.failure ?? failure));
+    return stage.state;
   });
-  if (plastic !== (analysis.yielding !== undefined || undefined)) throw new Error('yields where it should not, or not');
-  const rough = analyseAppliance(design).stages.map(({ state }) => state!.wrenches);
-  const wrenches = states.map((state) => state.wrenches);
   // The finite-element wire is pulled and let back in its slots; as long as no section yields backwards that is the same.
-  const before =
-    analysis.yielding?.stages === 'after-trial'
-      ? [analysis.yielding.first.neutral.motion, analysis.yielding.trial!.pulled.motion]
-      : [];
+  const tried = yielding?.stages === 'after-trial' ? yielding : undefined;
+  const states = tried?.trial ? [tried.first.neutral, tried.trial.pulled, ...after] : after;
+  const wrenches = states.map((state) => state.wrenches);
+  const rough = () => analyseAppliance(design).stages.map(({ state }) => state!.wrenches);
   return {
     design,
     slides,
-    motions: [...before, ...states.map((state) => state.motion)],
-    compared: states.map((_, k) => before.length + k),
+    motions: states.map(({ motion }) => motion),
     wrenches,
-    stress: Math.max(
-      ...[...states, ...(analysis.yielding?.trial ? [analysis.yielding.trial.pulled] : [])].map(({ stress }) => stress),
-    ),
-    mesh: differences(rough, wrenches),
+    stress: Math.max(...states.map(({ stress }) => stress)),
+    set: tried?.trial && tried.trial.neutral.motion - tried.first.neutral.motion,
+    mesh: plastic ? undefined : differences(rough(), wrenches),
   };
 }
 
 /** The same wire in finite elements. */
 export function finiteElementAnswer(own: Own, size: MeshSize): Level {
-  const { design, slides, motions, compared, wrenches } = own;
+  const { design, slides, motions, wrenches } = own;
   const deck = writeDeck(design, motions, size, { hardening: hardeningOf(design), slides });
   const run = runCalculix(design, deck);
   if (run.outcome !== 'done') throw new Error(run.outcome === 'failed' ? run.message : run.outcome);
-  const found = compared.map((k) => run.stages[k].wrenches);
-  return { bricks: deck.bricks, milliseconds: run.milliseconds, wrenches: found, ...differences(wrenches, found) };
+  const found = run.stages.map((stage) => stage.wrenches);
+  return {
+    bricks: deck.bricks,
+    milliseconds: run.milliseconds,
+    wrenches: found,
+    set: own.set === undefined ? undefined : setOf(own, found),
+    ...differences(wrenches, found),
+  };
 }
 
 /**
@@ -107,6 +113,22 @@ export function differences(a: Wrenches, b: Wrenches): Differences {
     return miss / largest;
   };
   return { force: of('force'), moment: of('moment') };
+}
+
+/**
+ * Between the places without a force along the motion before and after the trial activation. Both lie close to the
+ * product's, from where a straight line leads on: motions are first neutral, trial, neutral afterwards, next stage.
+ */
+function setOf({ design, motions }: Own, found: Wrenches): number {
+  const motion = design.activation?.motion;
+  if (motion?.kind !== 'move') throw new Error('a set is compared where an attachment moves');
+  const { attachment, direction } = motion;
+  const forces = found.map((stage) =>
+    dot(apply(design.attachments[attachment].axes, stage[attachment].force), direction),
+  );
+  const neutral = (from: number, to: number) =>
+    motions[from] - (forces[from] * (motions[to] - motions[from])) / (forces[to] - forces[from]);
+  return neutral(2, 3) - neutral(0, 1);
 }
 
 /** Median time of the product's analysis in a warm process, default mesh, ms. */

@@ -8,6 +8,8 @@ export interface MeshSize {
   /** Longest brick along the wire, mm, and the largest angle one brick turns through, rad. */
   readonly longest: number;
   readonly turn: number;
+  /** Longest brick, mm, in the first and last 1.5 mm of a span, where a clamped wire yields most; `longest` where not given. */
+  readonly atEnds?: number;
   /** Bricks across the section's height (even) and width. */
   readonly high: number;
   readonly wide: number;
@@ -43,7 +45,13 @@ export function sweep(
   size: MeshSize,
   numberFrom: number,
 ): SweptMesh {
-  const pieces = piecesBetween(design, from, to, size.longest, size.turn);
+  const { longest, turn, atEnds } = size;
+  const zone = atEnds === undefined ? 0 : END_ZONE;
+  const pieces = [
+    ...piecesBetween(design, from, from + zone, atEnds ?? longest, turn),
+    ...piecesBetween(design, from + zone, to - zone, longest, turn),
+    ...piecesBetween(design, to - zone, to, atEnds ?? longest, turn),
+  ];
   if (pieces.some((piece) => piece.length === 0)) throw new Error('a sharp corner cannot be swept');
   const halves = pieces.flatMap((piece) => {
     const half = {
@@ -84,6 +92,9 @@ export function sweep(
   const face = (k: number): Face => ({ nodes: numbers[k], centre: numbers[k][middle] });
   return { nodes, bricks, section, first: face(0), last: face(places.length - 1), places, pieces };
 }
+
+/** mm */
+const END_ZONE = 1.5;
 
 /** End place of the wire with its preactivation scaled by `amount`, seen from the same first place. */
 export function endPlace(pieces: readonly Piece[], first: Place, amount: number): Place {

@@ -40,14 +40,20 @@ export const roundMeshes = [
   { longest: 2, turn: 18 * degree, high: 2, wide: 2 },
 ] as const;
 
+/** Sections yield layer by layer, and most within a millimetre of the slots' edges: more bricks over the height, short ones there. */
 export const plasticMeshes = [
-  { longest: 1.5, turn: 30 * degree, high: 4, wide: 2 },
-  { longest: 1, turn: 20 * degree, high: 6, wide: 2 },
+  { longest: 1.5, turn: 30 * degree, high: 4, wide: 2, atEnds: 0.5 },
+  { longest: 1, turn: 20 * degree, high: 6, wide: 2, atEnds: 0.25 },
 ] as const;
 
 export const plasticSpatialMeshes = [
-  { longest: 1.5, turn: 30 * degree, high: 4, wide: 4 },
-  { longest: 1, turn: 20 * degree, high: 6, wide: 6 },
+  { longest: 1.5, turn: 30 * degree, high: 4, wide: 4, atEnds: 0.75 },
+  { longest: 1, turn: 20 * degree, high: 4, wide: 4, atEnds: 0.375 },
+] as const;
+
+export const plasticRoundMeshes = [
+  { longest: 2, turn: 22.5 * degree, high: 2, wide: 2, atEnds: 0.5 },
+  { longest: 1, turn: 11.25 * degree, high: 2, wide: 2, atEnds: 0.25 },
 ] as const;
 
 /** Alloys of the handbook's nominal moduli (1.1) with a yield strength that no elastic case reaches. */

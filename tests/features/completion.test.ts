@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type CompletionItem, InsertTextFormat, type TextEdit } from 'vscode-languageserver-types';
 import { completesFiles, provideCompletion } from '#features/completion';
-import { wordSnippets } from '#features/completion/snippets';
+import { wordSnippet } from '#features/completion/snippets';
 import { bundledModules } from '#features/documentation/modules';
 import { parse } from '#grammar/parser';
 import { itemWords, memberWords, stepWords } from '#grammar/words';
@@ -217,13 +217,13 @@ describe('completion', () => {
         .replace(/"\$0"/g, '"alloys"')
         .replace(/\$0/g, '')
         .replaceAll('\t', '  ');
-    for (const [words, around] of [
-      [itemWords, (text: string) => text],
-      [memberWords, (text: string) => `appliance a {\n${text}\n}`],
-      [stepWords, (text: string) => `part a() {\n${text}\n}`],
+    for (const [begins, words, around] of [
+      ['line', itemWords, (text: string) => text],
+      ['line', memberWords, (text: string) => `appliance a {\n${text}\n}`],
+      ['step', stepWords, (text: string) => `part a() {\n${text}\n}`],
     ] as const) {
       for (const word of words) {
-        const form = wordSnippets.get(word);
+        const form = wordSnippet(word, begins);
         if (form !== undefined) expect(parse(around(plain(form))).problems, form).toEqual([]);
       }
     }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { thickest } from '#drawing/wire';
+import { evaluateAppliance } from '#model/evaluate';
 import { formedBends } from '#model/formed-bends';
 import { outerSection, stockAt, stretches } from '#model/stock';
 import { checkProblems } from './fixture';
@@ -98,6 +99,23 @@ describe('a stepped wire', () => {
   //             ^^^^^^^^^^^^^^^^^^^^^ error wire-does-not-fit-slot: The wire is 0.6 mm wide, but the slot is only 0.5 mm deep`,
       ),
     );
+  });
+
+  it('bears twice the forces where it lies doubled: each of two equal wires bears half', () => {
+    const forces = (step: string) => {
+      const text = appliance(
+        'straight 6 mm',
+        'tube molar length 4 mm\n  bracket canine width 3 mm moved 0.5 mm gingival',
+      )
+        .replace('path running mesial {', `path running mesial {\n    ${step}`)
+        .replaceAll('straight 4 mm', 'straight 5 mm');
+      const state = evaluateAppliance(resolveAppliance(text), text).analysis?.stages[0].state;
+      return state?.wrenches.flatMap(({ force, moment }) => [...force, ...moment]) ?? [];
+    };
+    const [single, doubled] = [forces('section thin'), forces('section thin doubled')];
+    expect(Math.max(...single.map(Math.abs))).toBeGreaterThan(0.1);
+    // Twice every stiffness in the same shape: the equations are the same but for that factor.
+    for (const [index, value] of doubled.entries()) expect(value / 2).toBeCloseTo(single[index], 6);
   });
 
   it('is drawn as thick as it is there', () => {

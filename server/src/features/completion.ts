@@ -22,7 +22,7 @@ import {
   siteAt,
   valuesInScope,
 } from './completion/names';
-import { wordSnippets } from './completion/snippets';
+import { wordSnippet } from './completion/snippets';
 import { callSignature, definitionDocumentation, parameterText } from './documentation/definition';
 import { bundledModules } from './documentation/modules';
 import { type ResultName, resultNamed, resultsAfter } from './documentation/results';
@@ -71,7 +71,7 @@ function itemsOf(snapshot: Snapshot, offset: number, expected: OtherExpectation)
     case 'words':
       return expected.words.map((word) => ({
         ...wordItem(word, wordDocumentation[word], CompletionItemKind.Keyword),
-        ...(expected.begin ? beginning(word) : {}),
+        ...(expected.begin ? beginning(word, expected.begin) : {}),
       }));
     case 'clauses':
       return expected.words.map((word) => wordItem(word, clauseDocumentation[word], CompletionItemKind.Keyword));
@@ -282,8 +282,8 @@ function resultNames(owner: ResultOwner, path: readonly string[]): FollowingName
 }
 
 /** The whole form of a line that begins with the word. */
-function beginning(word: string): Partial<CompletionItem> {
-  const form = wordSnippets.get(word);
+function beginning(word: string, begins: 'line' | 'step'): Partial<CompletionItem> {
+  const form = wordSnippet(word, begins);
   return form === undefined ? {} : snippet(form);
 }
 

@@ -15,7 +15,7 @@ import type { CompletionContext } from './context';
 
 export type Expectation =
   /** `begin` where they begin an item, a line or a step, which then has a form of its own. */
-  | { readonly kind: 'words'; readonly words: readonly string[]; readonly begin?: boolean }
+  | { readonly kind: 'words'; readonly words: readonly string[]; readonly begin?: 'line' | 'step' }
   | { readonly kind: 'clauses'; readonly words: readonly string[] }
   | { readonly kind: 'directions'; readonly words: readonly string[] }
   /** The most fitting first: `fits` is a kind of unit, or the part and the parameter whose value it is. */
@@ -60,7 +60,11 @@ export function expectations(context: CompletionContext): Expectation[] {
 }
 
 const words = (...list: string[]): Expectation => ({ kind: 'words', words: list });
-const begin = (list: readonly string[]): Expectation => ({ kind: 'words', words: list, begin: true });
+const begin = (list: readonly string[], what: 'line' | 'step' = 'line'): Expectation => ({
+  kind: 'words',
+  words: list,
+  begin: what,
+});
 const units = { kind: 'units', words: Object.values(unitWords).flat() } as const;
 const directions: Expectation = { kind: 'directions', words: quadrantDirections };
 const functions: Expectation = { kind: 'functions', words: functionNames };
@@ -75,7 +79,7 @@ function atStart({ block, givenProperties, varied }: CompletionContext): Expecta
     case 'appliance':
       return [begin(memberWords)];
     case 'path':
-      return [begin(stepWords), { kind: 'parts' }];
+      return [begin(stepWords, 'step'), { kind: 'parts' }];
     case 'conditions':
       return [{ kind: 'owners' }, { kind: 'values' }, functions, words('not')];
     case 'alloy':

@@ -32,10 +32,12 @@ const forms: Readonly<Record<string, string>> = {
   repeat: 'repeat ‹2› {\n\t‹›\n}',
 };
 
-/** By word, in the snippet syntax of the Language Server Protocol. Tabs become the editor's own indentation. */
-export const wordSnippets: ReadonlyMap<string, string> = new Map(
-  Object.entries(forms).map(([word, form]) => {
-    let place = 0;
-    return [word, form.replace(/‹([^›]*)›/g, (_, text) => (text === '' ? '$0' : `\${${++place}:${text}}`))];
-  }),
-);
+/** Words that have another form where they begin a step of a path. */
+const stepForms: Readonly<Record<string, string>> = { section: 'section ‹0.016 in x 0.022 in›' };
+
+/** In the snippet syntax of the Language Server Protocol. Tabs become the editor's own indentation. */
+export function wordSnippet(word: string, begins: 'line' | 'step'): string | undefined {
+  const form = (begins === 'step' ? stepForms[word] : undefined) ?? forms[word];
+  let place = 0;
+  return form?.replace(/‹([^›]*)›/g, (_, text) => (text === '' ? '$0' : `\${${++place}:${text}}`));
+}

@@ -119,7 +119,7 @@ appliance open_loop_past_yield {
 appliance torque_and_rotation_past_yield {
   wire 0.019 in x 0.025 in of titanium
   path running mesial {
-    straight 8 mm seat molar straight 4 mm twist 30 deg over 4 mm straight 1 mm preactivate 60 deg toward lingual radius 3 mm straight 5 mm seat canine straight 3 mm
+    straight 8 mm seat molar straight 5 mm preactivate 60 deg toward lingual radius 3 mm straight 1 mm twist 30 deg over 4 mm straight 4 mm seat canine straight 3 mm
   }
   ${slots}
   activation pull through molar 0 mm .. 0 mm step 1 mm

@@ -312,9 +312,10 @@ function nameLabel(scene: Scene, drawn: DrawnAttachment, index: number, view: Vi
   };
 }
 
-/** On a narrow canvas a whole arch has no room for them; the report and the hover tell them. */
+/** On a narrow canvas a whole arch, or many attachments side by side, leave no room for them; the report and the hover tell them. */
 function roomForTurns({ frame }: View, { width, design }: Scene): boolean {
-  return frame === 'quadrant' || width >= 80 * Math.max(design.attachments.length, 8);
+  const count = design.attachments.length;
+  return width >= (frame === 'quadrant' ? 110 * count : 80 * Math.max(count, 8));
 }
 
 function amountText({ kind, amount }: Effect, units: UnitPreferences): string {

@@ -6,30 +6,30 @@ import { relativeUse, resolveUse } from '#workspace/uri';
 import { createWorkspace } from '#workspace/workspace';
 
 const files = {
-  'file:///work/design.spring': 'use "alloys"\nuse "./parts/hooks.spring"\nuse "parts/gone.spring"\n',
-  'file:///work/parts/hooks.spring': 'use "../sizes.spring"\nlet reach = size\n',
-  'file:///work/sizes.spring': 'let size = 3 mm\n',
+  'file:///designs/design.spring': 'use "alloys"\nuse "./parts/hooks.spring"\nuse "parts/gone.spring"\n',
+  'file:///designs/parts/hooks.spring': 'use "../sizes.spring"\nlet reach = size\n',
+  'file:///designs/sizes.spring': 'let size = 3 mm\n',
 };
 
 it('a file takes the uses that lead to it along, and its own', async () => {
-  expect(await renamed('file:///work/parts/hooks.spring', 'file:///work/old%20parts/deep/hooks.spring')).toEqual({
-    'file:///work/design.spring': files['file:///work/design.spring'].replace(
+  expect(await renamed('file:///designs/parts/hooks.spring', 'file:///designs/old%20parts/deep/hooks.spring')).toEqual({
+    'file:///designs/design.spring': files['file:///designs/design.spring'].replace(
       './parts/hooks',
       './old parts/deep/hooks',
     ),
-    'file:///work/parts/hooks.spring': 'use "../../sizes.spring"\nlet reach = size\n',
+    'file:///designs/parts/hooks.spring': 'use "../../sizes.spring"\nlet reach = size\n',
   });
 });
 
 it('a folder takes its files along', async () => {
-  expect(await renamed('file:///work/parts', 'file:///work/pieces')).toEqual({
-    'file:///work/design.spring': 'use "alloys"\nuse "./pieces/hooks.spring"\nuse "./pieces/gone.spring"\n',
+  expect(await renamed('file:///designs/parts', 'file:///designs/pieces')).toEqual({
+    'file:///designs/design.spring': 'use "alloys"\nuse "./pieces/hooks.spring"\nuse "./pieces/gone.spring"\n',
   });
 });
 
 it('nothing changes where everything moves together, or nothing leads there', async () => {
   expect(await renamed('file:///work', 'file:///elsewhere')).toEqual({});
-  expect(await renamed('file:///work/design.spring', 'file:///work/other.spring')).toEqual({});
+  expect(await renamed('file:///designs/design.spring', 'file:///designs/other.spring')).toEqual({});
 });
 
 it('a written path leads where it was made for', () => {

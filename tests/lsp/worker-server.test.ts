@@ -53,7 +53,7 @@ it('serves a document in a worker', async () => {
   const broken = new Promise<never>((_, reject) => worker.once('error', reject));
   const { reader, writer } = portMessages(worker);
   const client = await Promise.race([connectClient(reader, writer, async () => undefined), broken]);
-  const uri = 'vscode-vfs://host/work/appliance.spring';
+  const uri = 'vscode-vfs://host/designs/appliance.spring';
   client.open(uri, vBend);
   expect((await client.hints(uri)).map(({ label }) => label)).toContain('26 mm of wire');
   expect(await client.diagnostics(uri)).toBeDefined();

@@ -23,7 +23,7 @@ describe('a wire that stays elastic', () => {
     const wire = loop(sideways);
     const { neutral, stages } = analyseAppliance(wire, { mesh: 'strict', extraActivations: [1] });
     const path = inelasticWire(wire, neverYields, { spatial });
-    expect(engageAtInelasticNeutral(path, 0).ok).toBe(true);
+    expect(engageAtInelasticNeutral(path).ok).toBe(true);
     expect(path.motion).toBeCloseTo(neutral!.motion, 2);
     expect(advanceInelastically(path, neutral!.motion + 1).ok).toBe(true);
     const { force, moment } = stages[1].state!.wrenches[0];

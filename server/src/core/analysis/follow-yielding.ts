@@ -61,7 +61,7 @@ export function* followYielding(
   const wire = prepare(design, law, placed, elastic, lines);
   const { activation } = design;
   const bent = freeShape(wire);
-  const firstNeutral = engageFree(wire, elastic.neutral?.motion ?? 0);
+  const firstNeutral = engageFree(wire);
   yield;
   if (typeof firstNeutral !== 'number') return firstNeutral;
   const first: Formed = {
@@ -165,8 +165,8 @@ function freeShape({ design, path, placed, lines }: Wire): FreeWire {
 }
 
 /** Into the attachments and, where there is a motion, to neutral; its motion, or why not. */
-function engageFree({ design, path }: Wire, expected: number): number | Failure {
-  const engaged = design.activation ? engageAtInelasticNeutral(path, expected) : engageInelastically(path);
+function engageFree({ design, path }: Wire): number | Failure {
+  const engaged = design.activation ? engageAtInelasticNeutral(path) : engageInelastically(path);
   if (!engaged.ok) return unsolved(design, path.effort, 0, path.motion, engaged.residual);
   return (design.activation && motionFailure(design, path.motion)) ?? path.motion;
 }
@@ -190,7 +190,7 @@ function* tryOut(
   }
   const free = freeShape(wire);
   path.flow = 0;
-  const again = engageFree(wire, neutral);
+  const again = engageFree(wire);
   yield;
   if (typeof again !== 'number') return again;
   return {

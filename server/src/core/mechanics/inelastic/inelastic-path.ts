@@ -53,34 +53,37 @@ export function engageInelastically(path: InelasticPath, motion = 0): Outcome {
 }
 
 /**
- * The same to the neutral position, which is expected near `expected`. What yields on the way depends on the way, so it is
- * taken again from where neutral turns out to be until both agree.
+ * The same with the motion let go, so that the wire draws itself through as it is engaged and no force ever acts along it.
+ * What yields depends on the way; this is the way of a wire that lies loose in its tube until it is cinched.
  */
-export function engageAtInelasticNeutral(path: InelasticPath, expected: number): Outcome {
+export function engageAtInelasticNeutral(path: InelasticPath): Outcome {
   const before = path.spans.map(({ history, touched }) => ({ history: history.slice(), touched: touched.slice() }));
   const { flow } = path;
-  const startAgain = () => {
-    path.flow = flow;
-    for (const [k, { history, touched }] of path.spans.entries()) {
-      history.set(before[k].history);
-      touched.set(before[k].touched);
-    }
-  };
-  let aim = expected;
-  for (let k = 0; k < MOST_WAYS; k++) {
-    if (!engageInelastically(path, aim).ok || !returnToNeutral(path).ok) break;
-    if (Math.abs(path.motion - aim) < SAME_NEUTRAL || k === MOST_WAYS - 1) return { ok: true, snapped: undefined };
-    aim = path.motion;
-    startAgain();
-  }
-  startAgain();
   lay(path);
-  return follow(path, (share) => ({ share, motion: path.motion }), true);
+  const direct = follow(path, (share) => ({ share, motion: path.motion }), true);
+  if (direct.ok) return direct;
+  path.flow = flow;
+  for (const [k, { history, touched }] of path.spans.entries()) {
+    history.set(before[k].history);
+    touched.set(before[k].touched);
+  }
+  return engageByTurns(path);
 }
 
-const MOST_WAYS = 3;
-/** mm */
-const SAME_NEUTRAL = 0.05;
+/** Near to the same way where that is too hard to follow at once: held and let go by turns, in short stretches of it. */
+function engageByTurns(path: InelasticPath): Outcome {
+  lay(path);
+  for (let k = 0; k < STRETCHES; k++) {
+    const { motion } = path;
+    const held = follow(path, (part) => ({ share: (k + part) / STRETCHES, motion }), false);
+    if (!held.ok) return held;
+    const letGo = follow(path, () => ({ share: (k + 1) / STRETCHES, motion: path.motion }), true);
+    if (!letGo.ok) return letGo;
+  }
+  return { ok: true, snapped: undefined };
+}
+
+const STRETCHES = 16;
 
 function lay(path: InelasticPath): void {
   path.motion = 0;

@@ -6,7 +6,9 @@ import { describe, expect, test } from 'vitest';
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { EngagedState } from '#core/analysis/analysis';
 import { stiffness } from '#core/material/section';
+import { thirdOrderPlay } from '#core/material/slot-play';
 import { rotationMatrix } from '#core/math/rotation';
+import { column, dot } from '#core/math/vector';
 import { BRACKETS, randomArchwire, SPACING } from '../random/random-archwires';
 import { randomNumbers } from '../random/random-designs';
 import { imbalance } from '../validation/balance';
@@ -42,6 +44,37 @@ describe('brackets displaced at random', () => {
         const { force, moment } = imbalance(one, state);
         expect(force, `archwire ${k}`).toBeLessThan(1e-3);
         expect(moment, `archwire ${k}`).toBeLessThan(1e-3);
+      }
+    },
+    120_000,
+  );
+});
+
+describe('brackets with play', () => {
+  test.each([
+    { movement: 0.5, turn: 5, width: 3, play: 0.04 },
+    { movement: 0.5, turn: 5, width: 3, play: 0.1 },
+    { movement: 0.2, turn: 3, width: 3, play: 0.1 },
+  ])(
+    '$play mm, up to $movement mm and $turn deg: each of 30 is solved, stable and balanced, and turned no further than its slots let it',
+    (displacements) => {
+      const random = randomNumbers(11);
+      for (let k = 0; k < 30; k++) {
+        const one = randomArchwire(random, displacements, section);
+        const { failure, stages } = analyseAppliance(one, { yielding: 'elastic' });
+        expect(failure, `archwire ${k}`).toBeUndefined();
+        const state = stages[0].state!;
+        expect(state.stable, `archwire ${k}`).toBe(true);
+        const { force, moment } = imbalance(one, state);
+        expect(force, `archwire ${k}`).toBeLessThan(1e-3);
+        expect(moment, `archwire ${k}`).toBeLessThan(1e-3);
+        const height = section.kind === 'rectangle' ? section.height : 0;
+        const third = thirdOrderPlay(section, height + displacements.play) as number;
+        for (const [i, seated] of state.seated.entries()) {
+          // About the slot's own length; half the product of tip and rotation, each below 0.045 rad, is what a rotation vector adds.
+          const turn = dot(column(one.attachments[i].seatedWire.axes, 0), seated!.turn);
+          expect(Math.abs(turn)).toBeLessThan(third + 1e-3);
+        }
       }
     },
     120_000,

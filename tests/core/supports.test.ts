@@ -8,7 +8,8 @@ import type { Vec3 } from '#core/math/vector';
 import { bend, design, preactivate, radians, rectangle, steel, straight } from './designs';
 
 const section = rectangle(0.016, 0.022);
-const { height } = sectionProperties(section);
+const size = sectionProperties(section);
+const { height } = size;
 const { EIside: EI, GJ } = stiffness(section, steel);
 const options = { mesh: 'strict', compliance: 'bending-only', yielding: 'elastic' } as const;
 const solve = (one: ApplianceDesign) => {
@@ -83,22 +84,39 @@ describe('a slot with play', () => {
     expect(touching.seated[1]!.touching.depth).toBe(0);
   });
 
-  test('eats its share of a V bend: M = EI (θ - 2ψ) / (L + 2w/3), with two slots of width w and ψ = play / w', () => {
-    const [L, w, angle] = [10, 3, radians(6)];
-    const state = solve(
+  const [L, w, angle] = [10, 3, radians(6)];
+  /** With play in the height of both slots, and in their depth. */
+  const vBend = (height: number, depth: number) =>
+    solve(
       design(
         [straight(2 + w + L / 2), preactivate([0, 0, angle]), straight(L / 2 + w + 2)],
         [
-          { station: 2 + w / 2, length: w, play: true, slot },
-          { station: 2 + w + L + w / 2, length: w, play: true, slot, lengthwise: 'sliding' },
+          {
+            station: 2 + w / 2,
+            length: w,
+            play: true,
+            slot: { height: size.height + height, depth: size.width + depth },
+          },
+          {
+            station: 2 + w + L + w / 2,
+            length: w,
+            play: true,
+            slot: { height: size.height + height, depth: size.width + depth },
+            lengthwise: 'sliding',
+          },
         ],
         section,
         steel,
       ),
     );
+
+  test('eats its share of a V bend: M = EI (θ - 2ψ) / (L + 2w/3), with two slots of width w and ψ = play / w', () => {
+    // Without play in depth the wire has nowhere to roll to.
+    const play = 0.1;
+    const state = vBend(play, 0);
     // Each end turns by ψ = (H - h) / w until it touches two edges; between them it bends like a beam on two supports under an
     // end moment, by M w / 3EI (beam formulas from memory, textbook).
-    const tilt = 0.1 / w;
+    const tilt = play / w;
     const moment = (EI * (angle - 2 * tilt)) / (L + (2 * w) / 3);
     // Held at one seat, the wire draws in at the other, so that the bend is not quite in the middle: one couple gains what the
     // other loses. Slopes of 3 deg: the square of it, 0.3 %, is what small-angle formulas leave.
@@ -107,6 +125,17 @@ describe('a slot with play', () => {
     expect(Math.sign(state.wrenches[0].moment[2])).toBe(-Math.sign(state.wrenches[1].moment[2]));
     expect(state.seated[0]!.touching.height).toBe(2);
     expect(Math.abs(state.seated[1]!.turn[2])).toBeGreaterThan(tilt * 0.9);
+  });
+
+  test('lets a V bend that is pressed straight roll over until it wedges', () => {
+    // A wire bent in one plane and pressed straight would rather have its bend lie sideways, where nothing presses it (the energy of a
+    // bend falls with the cosine of its roll): it rolls to the end of its third-order play.
+    const state = vBend(0.1, 0.2);
+    const play = thirdOrderPlay(section, height + 0.1) as number;
+    for (const seated of state.seated) {
+      expect(seated!.touching.torque).toBe(true);
+      expect(Math.abs(Math.abs(seated!.turn[0]) / play - 1)).toBeLessThan(0.01);
+    }
   });
 
   test('eats its play of a twist: T = GJ (φ - γ) / l (handbook 2.3 and 3.5)', () => {

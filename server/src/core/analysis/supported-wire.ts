@@ -59,7 +59,7 @@ export function seatedWithPlay(
 
 /** N and N mm that the solver may leave of none. */
 const LEAST_FORCE = 1e-4;
-const LEAST_MOMENT = 1e-4;
+const LEAST_MOMENT = 1e-3;
 
 /** Moment that the wire loses at a support, about the wire's place there, in the span's frame. */
 function momentAt({ held }: PlacedSpan, k: number): Vec3 {

@@ -5,7 +5,7 @@ import { newtonStep, spanLength, step } from './newton';
 import { bringToRest, type Controls } from './relaxation';
 import { relax, restoreState, type Span, saveState, stateSize } from './span';
 import { isStable } from './stability';
-import { setContactHardness } from './supports/slot';
+import { restartContacts, setContactHardness } from './supports/slot';
 import type { WireControls } from './wire-controls';
 
 /** When a Newton iteration counts as converged; each bounds the last step taken, whose error is of its square. */
@@ -22,6 +22,18 @@ export interface Criteria {
 
 export const defaultCriteria: Criteria = { rotation: 1e-3, displacement: 1e-2, force: 1e-2, motion: 1e-3 };
 export const strictCriteria: Criteria = { rotation: 1e-9, displacement: 1e-9, force: 1e-6, motion: 1e-9 };
+
+/** What stiff contacts leave of a wire that is free to float a little between them, by rounding. */
+const touchingCriteria: Criteria = { rotation: 1e-7, displacement: 1e-7, force: 1e-6, motion: 1e-7 };
+
+function atLeast(a: Criteria, b: Criteria): Criteria {
+  return {
+    rotation: Math.max(a.rotation, b.rotation),
+    displacement: Math.max(a.displacement, b.displacement),
+    force: Math.max(a.force, b.force),
+    motion: Math.max(a.motion, b.motion),
+  };
+}
 
 /** An equilibrium path of one wire: its spans with shared controls. */
 export interface WirePath {
@@ -40,7 +52,15 @@ export function createPath(
   criteria: Criteria,
   effort: { solves: number; iterations: number },
 ): WirePath {
-  return { spans, controls, criteria, stiffness: 0, effort, history: createHistory(spans, controls) };
+  const touches = spans.some(({ laws }) => laws.length > 0);
+  return {
+    spans,
+    controls,
+    criteria: touches ? atLeast(criteria, touchingCriteria) : criteria,
+    stiffness: 0,
+    effort,
+    history: createHistory(spans, controls),
+  };
 }
 
 /** Motion at the present state, mm. */
@@ -169,6 +189,7 @@ function follow(path: WirePath, controlsAt: (part: number) => Controls, balance:
 
 function goBack(path: WirePath, share: number): void {
   recall(path.history, path.spans, path.controls);
+  restartContacts();
   for (const held of path.spans) setControls(held, share, path.controls.amounts);
 }
 
@@ -190,7 +211,7 @@ function restAhead(
     goBack(path, before.share);
     const taken = bringToRest(spans, path.controls, (f) => controlsAt(done + f * (part - done)));
     path.effort.iterations += taken;
-    if (taken === 0 || solve(path, share, motion, false) === 0 || !spans.every(isStable)) continue;
+    if (taken === 0 || iterate(path, share, motion, false, MOST_HARDENING) === 0 || !spans.every(isStable)) continue;
     const amounts = path.controls.amounts.slice();
     const rested = spans.map(({ span }) => stateOf(span));
     const back = solve(path, before.share, before.motion, false) > 0;
@@ -218,26 +239,59 @@ function moved(span: Span, state: Float64Array): boolean {
  */
 function solve(path: WirePath, share: number, motion: number, balance: boolean): number {
   const touches = path.spans.some(({ laws }) => laws.length > 0);
-  if (!touches) return iterate(path, share, motion, balance);
-  const before = path.spans.map(({ span }) => stateOf(span));
-  const amounts = path.controls.amounts.slice();
-  let taken = iterate(path, share, motion, balance);
+  if (!touches) return iterate(path, share, motion, balance, MOST_ITERATIONS);
+  const kept = keep(path);
+  const taken = iterate(path, share, motion, balance, MOST_HARD);
   if (taken > 0) return taken;
-  for (const [k, { span }] of path.spans.entries()) restoreState(span, before[k]);
-  path.controls.amounts.set(amounts);
-  let sum = 0;
-  for (const hardness of HARDENING) {
-    setContactHardness(hardness);
-    taken = iterate(path, share, motion, balance);
-    if (taken === 0) break;
-    sum += taken;
-  }
+  putBack(path, kept);
+  const hardened = harden(path, share, motion, balance);
   setContactHardness(1);
-  return taken === 0 ? 0 : sum;
+  return hardened;
 }
 
-/** Of contacts, as shares of their stiffness: the first is about that of a wire. */
-const HARDENING = [1e-6, 1e-5, 1e-4, 1e-3, 1e-2, 1e-1, 1];
+/** From rounded contacts to hard ones, in steps that grow after easy solutions and shrink after hard ones. */
+function harden(path: WirePath, share: number, motion: number, balance: boolean): number {
+  let [done, ahead, sum] = [-1, 1, 0];
+  let kept = keep(path);
+  while (done < 1) {
+    const next = Math.max(0, done + ahead > 0.98 ? 1 : done + ahead);
+    setContactHardness(next);
+    const criteria = next === 1 ? path.criteria : defaultCriteria;
+    const taken = iterate(path, share, motion, balance, MOST_HARDENING, criteria);
+    if (taken === 0) {
+      if (done < 0 || ahead < SMALLEST_HARDENING) return 0;
+      putBack(path, kept);
+      ahead *= 0.4;
+      continue;
+    }
+    sum += taken;
+    if (done < 0) ahead = FIRST_HARDENING;
+    else if (taken <= 6) ahead *= 1.6;
+    done = next;
+    kept = keep(path);
+  }
+  return sum;
+}
+
+const MOST_HARD = 8;
+const MOST_HARDENING = 25;
+const FIRST_HARDENING = 0.15;
+const SMALLEST_HARDENING = 0.01;
+
+interface Kept {
+  readonly states: readonly Float64Array[];
+  readonly amounts: Float64Array;
+}
+
+function keep({ spans, controls }: WirePath): Kept {
+  return { states: spans.map(({ span }) => stateOf(span)), amounts: controls.amounts.slice() };
+}
+
+function putBack({ spans, controls }: WirePath, { states, amounts }: Kept): void {
+  for (const [k, { span }] of spans.entries()) restoreState(span, states[k]);
+  controls.amounts.set(amounts);
+  restartContacts();
+}
 
 function stateOf(span: Span): Float64Array {
   const state = new Float64Array(stateSize(span));
@@ -245,13 +299,20 @@ function stateOf(span: Span): Float64Array {
   return state;
 }
 
-function iterate(path: WirePath, share: number, motion: number, balance: boolean): number {
-  const { spans, controls, criteria } = path;
+function iterate(
+  path: WirePath,
+  share: number,
+  motion: number,
+  balance: boolean,
+  most: number,
+  criteria = path.criteria,
+): number {
+  const { spans, controls } = path;
   controls.amounts[0] = motion;
   for (const held of spans) setControls(held, share, controls.amounts);
   let defect = Number.POSITIVE_INFINITY;
   path.effort.solves++;
-  for (let k = 1; k <= MOST_ITERATIONS; k++) {
+  for (let k = 1; k <= most; k++) {
     newtonStep(spans, controls, balance);
     path.effort.iterations++;
     path.stiffness = step.stiffness;
@@ -259,16 +320,18 @@ function iterate(path: WirePath, share: number, motion: number, balance: boolean
     const now = step.defectRotation + step.defectDisplacement;
     if (k > 3 && now > 2 * defect && now > 0.1) return 0;
     defect = now;
-    if (
-      step.rotation < criteria.rotation &&
-      step.displacement < criteria.displacement &&
-      step.force < criteria.force &&
-      step.control < criteria.motion &&
-      !step.contactChanged &&
-      step.defectRotation < 0.1
-    ) {
-      return k;
-    }
+    if (hasConverged(criteria)) return k;
   }
   return 0;
+}
+
+function hasConverged(criteria: Criteria): boolean {
+  return (
+    step.rotation < criteria.rotation &&
+    step.displacement < criteria.displacement &&
+    step.force < criteria.force &&
+    step.control < criteria.motion &&
+    !step.contactChanged &&
+    step.defectRotation < 0.1
+  );
 }

@@ -16,14 +16,13 @@
  * Each step starts from the stored pose of its node; what it misses the next node's stored pose by is added to
  * the seventh column. The start of the span is the origin.
  */
-import { recordDefect } from './defect';
 import { integratePlanar, propagatePlanar } from './planar-step';
-import { COLUMNS, LOOSE_SHIFT, LOOSE_TURN, type Span } from './span';
+import { COLUMNS, type Span } from './span';
 import { integrateSpatial, propagateSpatial } from './spatial-step';
 import { passSupport } from './supports/supports';
 
 /**
- * Sweeps the span and fills `defect` and, where `tangent` is set, `columns`. The last node's `defect` and column y
+ * Sweeps the span and fills `defect` and, where `tangent` is set (no loose span), `columns`. The last node's `defect` and column y
  * refer to the stored pose of the span's end like those of any other node.
  */
 export function integrate(span: Span, tangent: boolean): void {
@@ -32,7 +31,7 @@ export function integrate(span: Span, tangent: boolean): void {
   for (let i = 0; i < mesh.steps; i++) {
     if (tangent && i > 0 && span.segment[i] !== span.segment[i - 1]) passSupport(span, i);
     if (i === 0 && span.loose) {
-      passLooseStart(span, tangent);
+      span.defect.fill(0, 6, 12);
       continue;
     }
     if (planar) integratePlanar(span, i, tangent);
@@ -42,18 +41,5 @@ export function integrate(span: Span, tangent: boolean): void {
     else propagateSpatial(columns, COLUMNS * i, mesh.h[i]);
     const y = COLUMNS * (i + 1) + 36;
     for (let k = 0; k < 6; k++) columns[y + k] += span.defect[6 * i + 6 + k];
-  }
-}
-
-/** The soft spring: the first node leaves the start by what the force at the start stretches it. */
-function passLooseStart(span: Span, tangent: boolean): void {
-  const { u, columns, defect } = span;
-  recordDefect(span, 1, 1, 0, 0, 0, 0, 0, 0);
-  for (let k = 0; k < 6; k++) {
-    const soft = k < 3 ? LOOSE_TURN : LOOSE_SHIFT;
-    defect[6 + k] += soft * u[k];
-    if (!tangent) continue;
-    for (let c = 0; c < 6; c++) columns[COLUMNS + 6 * c + k] = c === k ? soft : 0;
-    columns[COLUMNS + 36 + k] = defect[6 + k];
   }
 }

@@ -4,6 +4,7 @@ import { drawnShift, prepareDrawing } from './drawn-wire';
 import { applyPose, assembleEnd, missingRate } from './end-conditions';
 import { type HeldSpan, setControls } from './held-span';
 import { integrate } from './integrate';
+import { passBack, solveLooseEnd, sweepLoose } from './loose-span';
 import { slidingForce } from './sliding-force';
 import { COLUMNS, forceAt, type Span } from './span';
 import { changeBehind } from './supports/supports';
@@ -91,7 +92,8 @@ export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, b
       moves = true;
       for (let k = 0; k < 6; k++) change[k] += rate[k] * by;
     }
-    updateState(held);
+    if (held.span.loose) updateLoose(held);
+    else updateState(held);
     if (!step.ok) return;
     held.moves = moves;
   }
@@ -193,6 +195,7 @@ function linearise(held: HeldSpan): boolean {
     span.supports!.stiffness.fill(0);
     for (const law of laws) if (law.hold(span, law.support)) step.contactChanged = true;
   }
+  if (span.loose) return sweepLoose(span) && solveLooseEnd(span, held.change);
   integrate(span, true);
   assembleEnd(end, span, matrix, held.change);
   if (factorise(matrix, 6, pivots) === 0) return false;
@@ -222,11 +225,8 @@ function updateState(held: HeldSpan): void {
     else if (kind === 'draw-end') drawnAtEnd += sign * controlChange[control];
   }
   if (drawnAtStart !== 0) prepareDrawing(span);
-  const { u, rotation, position, columns, defect, mesh, segment } = span;
-  let largestRotation = 0;
-  let largestDisplacement = 0;
-  let defectRotation = 0;
-  let defectDisplacement = 0;
+  const { u, columns, mesh, segment } = span;
+  largest.fill(0);
   let force = segment[mesh.steps - 1];
   for (let i = mesh.steps; i > 0; i--) {
     const o = COLUMNS * i;
@@ -269,30 +269,68 @@ function updateState(held: HeldSpan): void {
       force = segment[i - 1];
       changeBehind(span, force / 6, movement, change);
     }
-    const angle2 = x * x + y * y + z * z;
-    largestRotation = Math.max(largestRotation, angle2);
-    largestDisplacement = Math.max(largestDisplacement, a * a + b * b + c * c);
-    turnNode(rotation, 4 * i, x, y, z, angle2);
-    position[3 * i] += a;
-    position[3 * i + 1] += b;
-    position[3 * i + 2] += c;
-    defectRotation = Math.max(defectRotation, square(defect, 6 * i));
-    defectDisplacement = Math.max(defectDisplacement, square(defect, 6 * i + 3));
+    moveNode(span, i, x, y, z, a, b, c);
   }
   addChange(span, force, change);
-  // Moments and forces on one scale: forces act with levers of about a quarter of the wire. The floor keeps rounding
-  // from being taken for a change where the wire is unloaded: the moment that turns it by 1e-5 rad.
-  const length = spanLength(span);
-  const lever = 0.25 * length;
-  const floor = 1e-5 / (span.compliance.side * length);
-  const size = floor + Math.sqrt(square(u, 0)) + lever * Math.sqrt(square(u, 3));
-  const changeSize = Math.sqrt(square(change, 0)) + lever * Math.sqrt(square(change, 3));
-  step.rotation = Math.max(step.rotation, Math.sqrt(largestRotation));
-  step.displacement = Math.max(step.displacement, Math.sqrt(largestDisplacement));
-  step.defectRotation = Math.max(step.defectRotation, Math.sqrt(defectRotation));
-  step.defectDisplacement = Math.max(step.defectDisplacement, Math.sqrt(defectDisplacement));
-  step.force = Math.max(step.force, changeSize / size);
-  step.ok = step.ok && Number.isFinite(largestRotation + largestDisplacement + changeSize + defectRotation);
+  measure(span, sizeOf(u, 0, span), sizeOf(change, 0, span));
+}
+
+/** The same for a span that its supports alone hold; `change` is the movement of its last node. */
+function updateLoose({ span, change }: HeldSpan): void {
+  const { u, mesh, segment } = span;
+  largest.fill(0);
+  let [force, changed] = [0, 0];
+  moveNode(span, mesh.steps, change[0], change[1], change[2], change[3], change[4], change[5]);
+  for (let i = mesh.steps - 1; i > 0; i--) {
+    passBack(span, i, change, movement);
+    moveNode(span, i, change[0], change[1], change[2], change[3], change[4], change[5]);
+    if (segment[i] === segment[i - 1] && i > 1) continue;
+    changed = Math.max(changed, sizeOf(movement, 0, span));
+    addChange(span, segment[i], movement);
+    force = Math.max(force, sizeOf(u, segment[i], span));
+  }
+  measure(span, force, changed);
+}
+
+function moveNode(
+  { rotation, position, defect }: Span,
+  i: number,
+  x: number,
+  y: number,
+  z: number,
+  a: number,
+  b: number,
+  c: number,
+): void {
+  const angle2 = x * x + y * y + z * z;
+  largest[0] = Math.max(largest[0], angle2);
+  largest[1] = Math.max(largest[1], a * a + b * b + c * c);
+  turnNode(rotation, 4 * i, x, y, z, angle2);
+  position[3 * i] += a;
+  position[3 * i + 1] += b;
+  position[3 * i + 2] += c;
+  largest[2] = Math.max(largest[2], square(defect, 6 * i));
+  largest[3] = Math.max(largest[3], square(defect, 6 * i + 3));
+}
+
+/** Squares of the largest rotation and displacement of a node, and of the defects. */
+const largest = new Float64Array(4);
+
+/** Moment and force on one scale, N mm: forces act with levers of about a quarter of the wire. */
+function sizeOf(u: Float64Array, at: number, span: Span): number {
+  return Math.sqrt(square(u, at)) + 0.25 * spanLength(span) * Math.sqrt(square(u, at + 3));
+}
+
+/** Adds a span's measures to `step`. */
+function measure(span: Span, force: number, changed: number): void {
+  // The floor keeps rounding from being taken for a change where the wire is unloaded: the moment that turns it by 1e-5 rad.
+  const floor = 1e-5 / (span.compliance.side * spanLength(span));
+  step.rotation = Math.max(step.rotation, Math.sqrt(largest[0]));
+  step.displacement = Math.max(step.displacement, Math.sqrt(largest[1]));
+  step.defectRotation = Math.max(step.defectRotation, Math.sqrt(largest[2]));
+  step.defectDisplacement = Math.max(step.defectDisplacement, Math.sqrt(largest[3]));
+  step.force = Math.max(step.force, changed / (floor + force));
+  step.ok = step.ok && Number.isFinite(largest[0] + largest[1] + changed + largest[2]);
 }
 
 const movement = new Float64Array(6);

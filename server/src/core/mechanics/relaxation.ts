@@ -41,6 +41,8 @@ const CARRYING = 10;
 const THIN = 1e-4;
 const THICKEST = 1e9;
 const MOST_ITERATIONS = 3000;
+/** Of a wire in contact, whose steps cost more and which has other ways out. */
+const MOST_IN_CONTACT = 300;
 const SETTLED = 1e-3;
 const NO_CONTROLS = createControls([]);
 
@@ -83,7 +85,7 @@ function restOne(held: HeldSpan, controls: WireControls, controlsAt: (part: numb
         viscosity = Math.max(viscosity / 2, carried < 1 ? CARRYING : 0);
       }
     }
-    if (viscosity > THICKEST || iterations > MOST_ITERATIONS) return 0;
+    if (viscosity > THICKEST || iterations > (held.laws.length > 0 ? MOST_IN_CONTACT : MOST_ITERATIONS)) return 0;
   }
   for (let i = 0; i < span.mesh.steps; i++) {
     for (let k = 0; k < 6; k++) held.span.u[held.span.segment[i] + k] = kept.u[span.segment[i] + k];
@@ -107,7 +109,7 @@ function immerse(held: HeldSpan): HeldSpan {
     wrench: new Float64Array(6 * nodes.length),
   };
   const copy = {
-    ...createSpan(span.mesh, span.compliance, false, supports, span.loose),
+    ...createSpan(span.mesh, span.compliance, false, supports, span.loose !== undefined),
     compliances: span.compliances,
   };
   copy.rotation.set(span.rotation);
@@ -119,7 +121,7 @@ function immerse(held: HeldSpan): HeldSpan {
     // Without it, a wire in a state that it could leave either way would stay there.
     const along = (Math.PI * node) / span.mesh.steps;
     const angle = NUDGE * (Math.sin(along) + 0.5 * Math.sin(2 * along));
-    turnNode(copy.rotation, 4 * node, 0, angle, angle, 2 * angle * angle);
+    turnNode(copy.rotation, 4 * node, angle, angle, angle, 3 * angle * angle);
   }
   return { ...held, span: copy, drives: [], laws: [] };
 }

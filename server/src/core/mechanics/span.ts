@@ -10,6 +10,7 @@
 
 import type { Stock } from '../design';
 import type { Stiffness } from '../material/section';
+import { createLooseSweep, type LooseSweep } from './loose-sweep';
 import type { Mesh } from './mesh';
 import type { Supports } from './supports/supports';
 
@@ -45,16 +46,9 @@ export interface Span {
   readonly defect: Float64Array;
   /** The span lies, and is held, in the tangent-up plane of its start; it may leave that by buckling. */
   planar: boolean;
-  /**
-   * Nothing holds the span's start but its supports. Its first step, of no length, is then a spring too soft to matter, so that a
-   * wire that touches nothing yet has its place.
-   */
-  readonly loose: boolean;
+  /** Where nothing holds the span's start but its supports; its first step, of no length, bears nothing. */
+  readonly loose: LooseSweep | undefined;
 }
-
-/** Of a loose start, mm/N and rad/(N mm): out of place by 0.1 mm and 0.1 rad it is pulled by 1e-5 N and 1e-4 N mm. */
-export const LOOSE_SHIFT = 1e4;
-export const LOOSE_TURN = 1e3;
 
 export const COLUMNS = 42;
 
@@ -85,7 +79,7 @@ export function createSpan(
     columns: new Float64Array(COLUMNS * nodes),
     defect: new Float64Array(6 * nodes),
     planar,
-    loose,
+    loose: loose ? createLooseSweep(mesh.steps) : undefined,
   };
 }
 

@@ -238,6 +238,24 @@ export function propagateSpatial(columns: Float64Array, from: number, h: number)
 }
 
 /**
+ * Over the step last integrated: the movement of its end by that of its start, and by the force that it bears, as two
+ * row-major 6 × 6 matrices.
+ */
+export function transferSpatial(h: number, byMove: Float64Array, byForce: Float64Array): void {
+  transferred.fill(0, 0, COLUMNS);
+  for (let c = 0; c < 3; c++) propagateColumn(transferred, 6 * c, h, BY_MOMENT + 3 * c, NOTHING);
+  for (let c = 0; c < 3; c++) propagateColumn(transferred, 18 + 6 * c, h, BY_FORCE + 3 * c, BY_FORCE + 9 + 3 * c);
+  for (let c = 0; c < 6; c++) for (let r = 0; r < 6; r++) byForce[6 * r + c] = transferred[COLUMNS + 6 * c + r];
+  for (let c = 0; c < 6; c++) {
+    transferred[7 * c] = 1;
+    propagateColumn(transferred, 6 * c, h, NOTHING, NOTHING);
+    for (let r = 0; r < 6; r++) byMove[6 * r + c] = transferred[COLUMNS + 6 * c + r];
+  }
+}
+
+const transferred = new Float64Array(2 * COLUMNS);
+
+/**
  * One column by Kutta's third-order rule, written out: a tangent that is right to third order in the step leaves
  * Newton's method as fast as it is, and costs a quarter less. `…Forcing` is where the column's forcing stands.
  */

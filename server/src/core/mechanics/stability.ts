@@ -10,6 +10,7 @@ import { COLUMNS, forceAt } from './span';
 /** Uses the tangent of the last Newton step. */
 export function isStable(held: HeldSpan): boolean {
   const { span, end } = held;
+  if (span.loose) return span.loose.stable;
   const last = span.mesh.steps;
   // Displacements at a node by end forces: its determinant is positive at first and vanishes at a conjugate point.
   for (let i = last; i > 0; i -= STRIDE) {

@@ -21,12 +21,78 @@ export interface SlotPlace {
 const CONTACT = 1e6;
 const TURNING = 1e8;
 
-/** Share of their stiffness that contacts have at present: softer ones find out by and by where the wire touches. */
-let hardness = 1;
+/** mm, from which contacts take hold: at first they keep the wire in the slot's middle as a clamp does, in the end just where it touches. */
+const WIDEST = 0.3;
+const NARROWEST = 1e-7;
+let rounding = NARROWEST;
 
-export function setContactHardness(share: number): void {
-  hardness = share;
+/** From 0, the widest rounding, to 1, the narrowest. */
+export function setContactHardness(degree: number): void {
+  rounding = degree === 1 ? NARROWEST : WIDEST ** (1 - degree) * NARROWEST ** degree;
 }
+
+/** Counts up where the wire is put elsewhere: what presses there has to be found anew. */
+let restarts = 0;
+
+export function restartContacts(): void {
+  restarts++;
+}
+
+/** What presses on either side of a gap, N (or N mm), as the latest Newton step left it. */
+interface Pressing {
+  readonly sides: Float64Array;
+  restarts: number;
+}
+
+function notPressing(): Pressing {
+  return { sides: new Float64Array(2), restarts: -1 };
+}
+
+/** What `resistBetween` found: force (or moment) back and its rate; `unsettled` where a contact is letting go as fast as it may. */
+const resisted = { force: 0, stiffness: 0, unsettled: false };
+
+/**
+ * Contacts on both sides of a gap, `away` from its middle, rounded over ε: k (p + √(p² + ε²)) / 2 with p the way past a side. That is
+ * never a pull, and p = f/k - μ/f with μ = k ε²/4. Newton's method takes it in that form, the force with the way (a primal-dual
+ * interior point method): small forces let the wire go far, and large ones do not. Without a gap the wire is held both ways.
+ */
+function resistBetween(away: number, gap: number, k: number, round: number, pressing: Pressing): void {
+  resisted.unsettled = false;
+  if (gap === 0) {
+    resisted.force = k * away;
+    resisted.stiffness = k;
+    return;
+  }
+  resisted.force = resisted.stiffness = 0;
+  const product = 0.25 * k * round * round;
+  for (let side = 0; side < 2; side++) {
+    const p = (side === 0 ? away : -away) - gap;
+    const root = Math.sqrt(p * p + round * round);
+    // Far from contact the difference of two like numbers.
+    const alone = p > 0 ? 0.5 * k * (p + root) : (2 * product) / (root - p);
+    let force = pressing.sides[side];
+    if (pressing.restarts !== restarts) force = alone;
+    else {
+      const expected = force + (p - (force / k - product / force)) / (1 / k + product / (force * force));
+      force = Math.max(expected, alone, LET_GO * Math.min(force, LARGEST_FORCE));
+      if (force - expected > UNSETTLED * force + LEAST) resisted.unsettled = true;
+    }
+    pressing.sides[side] = force;
+    const rate = 1 / (1 / k + product / (force * force));
+    resisted.force += (side === 0 ? 1 : -1) * (force + (p - (force / k - product / force)) * rate);
+    resisted.stiffness += rate;
+  }
+  pressing.restarts = restarts;
+}
+
+/** Share of a force that a Newton step leaves of it at least, of no more than so many N or N mm. */
+const LET_GO = 0.03;
+const LARGEST_FORCE = 1e3;
+/** What a contact may miss, as a share of its force and in N or N mm. */
+const UNSETTLED = 0.2;
+const LEAST = 1e-5;
+/** rad that contacts against turning are rounded by per mm of the others. */
+const ROUNDED_TURN = 2;
 
 /** Numbers of a law's present place: position (3), axes row by row (9). */
 const PLACE = 12;
@@ -43,7 +109,7 @@ export function slotEdge(
 ): SupportLaw {
   const place = new Float64Array(PLACE);
   const gaps = [play.height, play.depth] as const;
-  const touching = [0, 0];
+  const pressing = [notPressing(), notPressing()];
   return {
     support,
     place: (share, motion) => write(placeAt(share, motion), along, place),
@@ -52,11 +118,9 @@ export function slotEdge(
       let changed = false;
       for (let which = 0; which < 2; which++) {
         const away = acrossLine(place, 1 + which);
-        const gap = gaps[which];
-        const side = gap === 0 ? 1 : away > gap ? 1 : away < -gap ? -1 : 0;
-        if (side !== touching[which]) changed = true;
-        touching[which] = side;
-        if (side !== 0) press(span, k, hardness * CONTACT * (away - (gap === 0 ? 0 : side * gap)));
+        resistBetween(away, gaps[which], CONTACT, rounding, pressing[which]);
+        if (resisted.unsettled) changed = true;
+        press(span, k, resisted.force, resisted.stiffness);
       }
       return changed;
     },
@@ -74,8 +138,8 @@ export function slotMiddle(
   twist: number | undefined,
 ): SupportLaw {
   const place = new Float64Array(PLACE);
+  const pressing = notPressing();
   let caught = 0;
-  let wedged = 0;
   let dragged = 0;
   return {
     support,
@@ -97,15 +161,20 @@ export function slotMiddle(
           for (let c = 0; c < 3; c++) contact[c] = span.position[3 * node + c];
           offset.fill(0);
           turning.fill(0);
-          press(span, k, hardness * CONTACT * away);
+          press(span, k, CONTACT * away, CONTACT);
         }
       }
       if (twist !== undefined) {
         const turned = turnAbout(span.rotation, 4 * node, place);
-        const side = twist === 0 ? 1 : turned > twist ? 1 : turned < -twist ? -1 : 0;
-        if (side !== wedged) changed = true;
-        wedged = side;
-        if (side !== 0) turnBack(span, k, hardness * TURNING * (turned - (twist === 0 ? 0 : side * twist)));
+        resistBetween(turned, twist, TURNING, ROUNDED_TURN * rounding, pressing);
+        if (resisted.unsettled) changed = true;
+        turnBackAlong(span, k, resisted.force, resisted.stiffness);
+        // The gradient turns with the wire.
+        const lasting = Math.max(-LASTING, Math.min(LASTING, resisted.force));
+        const { stiffness } = span.supports!;
+        for (let r = 0; r < 3; r++) {
+          for (let c = 0; c < 3; c++) stiffness[36 * k + 6 * r + c] += lasting * byTurn[3 * r + c];
+        }
       }
       return changed;
     },
@@ -146,7 +215,7 @@ export function guide(
         gradient[0] = tangent[1] * d2 - tangent[2] * d1;
         gradient[1] = tangent[2] * d0 - tangent[0] * d2;
         gradient[2] = tangent[0] * d1 - tangent[1] * d0;
-        turnBackAlong(span, k, hardness * TURNING * sine, hardness * TURNING);
+        turnBackAlong(span, k, TURNING * sine, TURNING);
       }
       return changed;
     },
@@ -177,7 +246,7 @@ export function hookContact(
           contact[c] = span.position[3 * node + c];
           away += normal[c] * (contact[c] - place[c]);
         }
-        press(span, k, hardness * CONTACT * away);
+        press(span, k, CONTACT * away, CONTACT);
       }
       return false;
     },
@@ -234,6 +303,9 @@ const turning = new Float64Array(6);
 const tangent = new Float64Array(3);
 const strains = new Float64Array(6);
 const gradient = new Float64Array(3);
+/** The gradient's derivative by the node's turn, and what it is made of. */
+const byTurn = new Float64Array(9);
+const bending = new Float64Array(12);
 
 function tangentOf(q: Float64Array, at: number): void {
   const w = q[at];
@@ -290,7 +362,8 @@ function acrossLine(place: Float64Array, axis: number): number {
 }
 
 /** Adds the contact's force -`force` along its normal, with its stiffness, to support k. */
-function press(span: Span, k: number, force: number): void {
+function press(span: Span, k: number, force: number, stiff: number): void {
+  if (stiff === 0) return;
   const { wrench, stiffness } = span.supports!;
   const [nx, ny, nz] = [normal[0], normal[1], normal[2]];
   const [x, y, z] = [contact[0], contact[1], contact[2]];
@@ -308,6 +381,8 @@ function press(span: Span, k: number, force: number): void {
   byNode[3] = nx;
   byNode[4] = ny;
   byNode[5] = nz;
+  // What a force presses while the wire is still far from where it belongs says nothing of where it will press.
+  const lasting = Math.max(-LASTING, Math.min(LASTING, force));
   slidden[3] = turning[3];
   slidden[4] = turning[4];
   slidden[5] = turning[5];
@@ -316,10 +391,30 @@ function press(span: Span, k: number, force: number): void {
   slidden[2] = x * slidden[4] - y * slidden[3];
   for (let r = 0; r < 6; r++) {
     wrench[6 * k + r] -= force * rows[r];
-    for (let c = 0; c < 6; c++) stiffness[36 * k + 6 * r + c] += hardness * CONTACT * rows[r] * byNode[c];
-    for (let c = 0; c < 3; c++) stiffness[36 * k + 6 * r + c] -= force * slidden[r] * turning[c];
+    for (let c = 0; c < 6; c++) stiffness[36 * k + 6 * r + c] += stiff * rows[r] * byNode[c];
+    for (let c = 0; c < 3; c++) stiffness[36 * k + 6 * r + c] -= lasting * slidden[r] * turning[c];
+  }
+  // The contact moves with the node, along the wire as far as keeps it in its plane, and its force with it.
+  const along = turning[3] * tangent[0] + turning[4] * tangent[1] + turning[5] * tangent[2];
+  for (let c = 0; c < 6; c++) {
+    const d = c % 3;
+    moved[0] = c < 3 ? (d === 1 ? offset[2] : d === 2 ? -offset[1] : 0) : d === 0 ? 1 : 0;
+    moved[1] = c < 3 ? (d === 2 ? offset[0] : d === 0 ? -offset[2] : 0) : d === 1 ? 1 : 0;
+    moved[2] = c < 3 ? (d === 0 ? offset[1] : d === 1 ? -offset[0] : 0) : d === 2 ? 1 : 0;
+    if (along !== 0) {
+      const back = (turning[3] * moved[0] + turning[4] * moved[1] + turning[5] * moved[2]) / along;
+      for (let r = 0; r < 3; r++) moved[r] -= back * tangent[r];
+    }
+    stiffness[36 * k + c] -= lasting * (ny * moved[2] - nz * moved[1]);
+    stiffness[36 * k + 6 + c] -= lasting * (nz * moved[0] - nx * moved[2]);
+    stiffness[36 * k + 12 + c] -= lasting * (nx * moved[1] - ny * moved[0]);
   }
 }
+
+const moved = new Float64Array(3);
+
+/** N and N mm, beyond what a wire presses with. */
+const LASTING = 50;
 
 const rows = new Float64Array(6);
 const byNode = new Float64Array(6);
@@ -344,11 +439,33 @@ function turnAbout(q: Float64Array, at: number, place: Float64Array): number {
   gradient[0] = (cosine * (uy * dz - uz * dy) - sine * (uy * hz - uz * hy)) / size;
   gradient[1] = (cosine * (uz * dx - ux * dz) - sine * (uz * hx - ux * hz)) / size;
   gradient[2] = (cosine * (ux * dy - uy * dx) - sine * (ux * hy - uy * hx)) / size;
+  // With N the gradient times size, gs = up × d and gc = up × h: δN = gs gcᵀ - gc gsᵀ + up (c d - s h)ᵀ, δ size = 2 c gc + 2 s gs.
+  const gs0 = uy * dz - uz * dy;
+  const gs1 = uz * dx - ux * dz;
+  const gs2 = ux * dy - uy * dx;
+  const gc0 = uy * hz - uz * hy;
+  const gc1 = uz * hx - ux * hz;
+  const gc2 = ux * hy - uy * hx;
+  bending[0] = gs0;
+  bending[1] = gs1;
+  bending[2] = gs2;
+  bending[3] = gc0;
+  bending[4] = gc1;
+  bending[5] = gc2;
+  bending[6] = ux;
+  bending[7] = uy;
+  bending[8] = uz;
+  bending[9] = cosine * dx - sine * hx;
+  bending[10] = cosine * dy - sine * hy;
+  bending[11] = cosine * dz - sine * hz;
+  for (let r = 0; r < 3; r++) {
+    for (let c = 0; c < 3; c++) {
+      const turned = bending[r] * bending[3 + c] - bending[3 + r] * bending[c] + bending[6 + r] * bending[9 + c];
+      const grown = 2 * (cosine * bending[3 + c] + sine * bending[c]);
+      byTurn[3 * r + c] = (turned - gradient[r] * grown) / size;
+    }
+  }
   return Math.atan2(sine, cosine);
-}
-
-function turnBack(span: Span, k: number, moment: number): void {
-  turnBackAlong(span, k, moment, hardness * TURNING);
 }
 
 /** Adds the moment -`moment` along the gradient of the turn it answers. */

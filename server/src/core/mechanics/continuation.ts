@@ -5,7 +5,7 @@ import { newtonStep, spanLength, step } from './newton';
 import { bringToRest, type Controls } from './relaxation';
 import { relax, restoreState, type Span, saveState, stateSize } from './span';
 import { isStable } from './stability';
-import { restartContacts, setContactHardness } from './supports/slot';
+import { restartContacts, setContactHardness } from './supports/rounded-contact';
 import type { WireControls } from './wire-controls';
 
 /** When a Newton iteration counts as converged; each bounds the last step taken, whose error is of its square. */

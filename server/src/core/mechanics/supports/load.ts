@@ -1,6 +1,6 @@
 /** The pull of an elastic, a coil spring or a ligature on the wire's mark, along the line to where its other end is. */
 import type { Load } from '../../design';
-import type { SupportLaw } from './supports';
+import { pullAtNode, type SupportLaw } from './supports';
 
 /** Pull, N, of a load stretched to a length, mm; negative where a coil spring pushes. Its rate, N/mm, goes into `rate`. */
 export function pullOf({ kind, law }: Load, length: number): { readonly force: number; readonly rate: number } {
@@ -28,7 +28,7 @@ export function loadPull(support: number, load: Load, other: LoadEnd): SupportLa
     },
     hold: (span, k) => {
       other.read(far);
-      const { nodes, wrench, stiffness } = span.supports!;
+      const { nodes, stiffness } = span.supports!;
       const at = 3 * nodes[k];
       const [x, y, z] = [span.position[at], span.position[at + 1], span.position[at + 2]];
       let [dx, dy, dz] = [far[0] - x, far[1] - y, far[2] - z];
@@ -40,13 +40,7 @@ export function loadPull(support: number, load: Load, other: LoadEnd): SupportLa
       const pull = pullOf(load, length);
       const force = present * pull.force;
       const [fx, fy, fz] = [force * dx, force * dy, force * dz];
-      const w = 6 * k;
-      wrench[w] += y * fz - z * fy;
-      wrench[w + 1] += z * fx - x * fz;
-      wrench[w + 2] += x * fy - y * fx;
-      wrench[w + 3] += fx;
-      wrench[w + 4] += fy;
-      wrench[w + 5] += fz;
+      pullAtNode(span, k, fx, fy, fz);
       // The force falls by (T/L (1 - e e) + k e e) δr; its moment about the start by δr × force besides.
       const across = force / length;
       const along = present * pull.rate - across;

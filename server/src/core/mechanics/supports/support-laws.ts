@@ -7,8 +7,9 @@ import { thirdOrderPlay } from '../../material/slot-play';
 import { addScaled, applyTransposed, identityMatrix, scale, type Vec3 } from '../../math/vector';
 import { edgePose, type PlacedSpan, posePath, seatAt, spanFrame } from '../placed-span';
 import type { SupportPlace } from '../stretches';
+import type { SlotPlace } from './contact-geometry';
 import { type LoadEnd, loadPull } from './load';
-import { guide, hookContact, type SlotPlace, slotEdge, slotMiddle } from './slot';
+import { guide, hookContact, slotEdge, slotMiddle } from './slot';
 import type { SupportLaw } from './supports';
 
 /** Of the span that is supported: its frame, its start in the nominal wire, and which attachment holds that. */

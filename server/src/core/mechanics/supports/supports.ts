@@ -36,6 +36,22 @@ export interface SupportLaw {
   readonly drag?: (force: number) => void;
 }
 
+/** Adds a force on the wire at support k's node to that support's wrench, with its moment about the span's start. */
+export function pullAtNode(span: Span, k: number, fx: number, fy: number, fz: number): void {
+  const { nodes, wrench } = span.supports!;
+  const at = 3 * nodes[k];
+  const x = span.position[at];
+  const y = span.position[at + 1];
+  const z = span.position[at + 2];
+  const w = 6 * k;
+  wrench[w] += y * fz - z * fy;
+  wrench[w + 1] += z * fx - x * fz;
+  wrench[w + 2] += x * fy - y * fx;
+  wrench[w + 3] += fx;
+  wrench[w + 4] += fy;
+  wrench[w + 5] += fz;
+}
+
 /**
  * Turns the columns at a node from "by u behind" into "by u ahead" of its support:
  * x = Y (Δahead - K x + e) + y, with e what is unbalanced now.

@@ -34,10 +34,10 @@ export interface HeldSpan {
   /** Sets the end's target for a share of preactivation, without the motion. */
   readonly placeEnd: (share: number, end: EndCondition) => void;
   share: number;
+  /** Of the activation at which it stands, mm. */
+  motion: number;
   /** Newton step at given controls: 6 numbers. */
   readonly change: Float64Array;
-  /** The latest step changed a control that it follows. */
-  moves: boolean;
 }
 
 /** Sets the controls: intrinsic shape, arms, the end's target and what the supports go by. */
@@ -49,9 +49,11 @@ export function setControls(held: HeldSpan, share: number, amounts: Float64Array
     shapeMesh(mesh, share);
     held.share = share;
   }
+  changed ||= held.motion !== amounts[0];
   for (const drive of drives) changed ||= drive.amount !== amounts[drive.control];
-  for (const law of laws) law.place(share, amounts[0]);
   if (!changed) return;
+  held.motion = amounts[0];
+  for (const law of laws) law.place(share, amounts[0]);
   held.placeEnd(share, held.end);
   for (const drive of drives) {
     drive.amount = amounts[drive.control];

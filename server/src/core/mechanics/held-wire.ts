@@ -127,8 +127,8 @@ function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | und
     laws: supports.map((place, k) => supportLaw(wire, place, k, { frame, startNominal, reversed, start })),
     placeEnd: endPath(from, to),
     share: Number.NaN,
+    motion: Number.NaN,
     change: new Float64Array(6),
-    moves: false,
   };
   return {
     held,

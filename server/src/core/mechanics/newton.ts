@@ -1,5 +1,6 @@
 /** Newton's method on the spans of a wire, with the motion given or free and the wire sliding where it may. */
 import { factorise, solveFactorised } from '../math/dense';
+import { balance, clearBalance, solveControls } from './control-balance';
 import { drawnShift, prepareDrawing } from './drawn-wire';
 import { applyPose, assembleEnd, missingRate } from './end-conditions';
 import { type HeldSpan, setControls } from './held-span';
@@ -44,142 +45,71 @@ export const step: NewtonStep = {
 };
 
 /**
- * One Newton step of all spans of a wire. Wire that slides finds its amount; with `balance` the motion is unknown too
+ * One Newton step of all spans of a wire. Wire that slides finds its amount; where the motion is `free` it is unknown too
  * and the force along it is to vanish. The result is in `step`; `ok` is false where a system is singular or the step is not
  * finite.
  */
-export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, balance: boolean): void {
+export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, free: boolean): void {
   step.ok = true;
   step.contactChanged = false;
   step.rotation = step.displacement = step.defectRotation = step.defectDisplacement = step.force = 0;
   step.control = step.alongMotion = step.stiffness = 0;
   const { amounts } = controls;
   const count = amounts.length;
-  balanceMatrix.fill(0, 0, count * count);
-  forces.fill(0, 0, count);
-  unbalanced.fill(0, 0, count);
+  clearBalance(count);
   for (const held of spans) {
     if (!linearise(held)) {
       step.ok = false;
       return;
     }
-    const { drives, change } = held;
-    const { u } = held.span;
-    const last = forceAt(held.span, held.span.mesh.steps);
-    for (const drive of drives) {
-      const { force: f, gradient, control, sign } = drive;
-      gradient.fill(0);
-      // Where there are supports in the span, only its end is driven.
-      const n = drive.kind === 'draw-start' ? 3 : last + 3;
-      let force = f[0] * u[n] + f[1] * u[n + 1] + f[2] * u[n + 2];
-      if (drive.slides) force += slidingForce(held, drive, gradient);
-      for (let k = 0; k < 3; k++) gradient[3 + k] += f[k];
-      forces[control] += sign * force;
-      unbalanced[control] += sign * (force + product(gradient, change));
-      for (const other of drives) {
-        balanceMatrix[control * count + other.control] += sign * other.sign * product(gradient, other.rate);
-      }
-    }
+    addToBalance(held, count);
   }
-  solveControls(controls, balance);
+  step.ok = solveControls(controls, free);
   if (!step.ok) return;
+  step.alongMotion = balance.forces[0];
+  step.stiffness = balance.stiffness;
+  step.contactChanged ||= balance.changed;
   for (const held of spans) {
     const { change, drives } = held;
-    let moves = false;
     for (const { control, sign, rate } of drives) {
-      const by = sign * controlChange[control];
-      if (by === 0) continue;
-      moves = true;
-      for (let k = 0; k < 6; k++) change[k] += rate[k] * by;
+      const by = sign * balance.change[control];
+      if (by !== 0) for (let k = 0; k < 6; k++) change[k] += rate[k] * by;
     }
     if (held.span.loose) updateLoose(held);
     else updateState(held);
     if (!step.ok) return;
-    held.moves = moves;
   }
   for (let c = 0; c < count; c++) {
-    amounts[c] += controlChange[c];
-    step.control = Math.max(step.control, Math.abs(controlChange[c]));
+    amounts[c] += balance.change[c];
+    step.control = Math.max(step.control, Math.abs(balance.change[c]));
   }
-  for (const held of spans) if (held.moves) setControls(held, held.share, amounts);
+  for (const held of spans) setControls(held, held.share, amounts);
 }
 
-/**
- * Change of the controls from their balance: forces + matrix × change + drag = 0 for those that are free. A cinched end is
- * free only where nothing pulls it in.
- */
-function solveControls({ amounts, oneWay, drag }: WireControls, balance: boolean): void {
-  const count = amounts.length;
-  step.alongMotion = forces[0];
-  controlChange.fill(0, 0, count);
-  let free = 0;
-  for (let c = 1; c < count; c++) {
-    const way = oneWay[c];
-    if (way !== 0) {
-      // Held where the wire pulls in harder than it has slid out.
-      const held = way * (forces[c] + drag[c]) > way * amounts[c] * CINCH_STIFFNESS;
-      if (held !== (cinched[c] === 1)) step.contactChanged = true;
-      cinched[c] = held ? 1 : 0;
-      if (held) {
-        controlChange[c] = -amounts[c];
-        continue;
-      }
+/** Adds what drives a span, and what it answers, to the wire's balance. */
+function addToBalance(held: HeldSpan, count: number): void {
+  const { drives, change, span } = held;
+  const { u } = span;
+  const last = forceAt(span, span.mesh.steps);
+  for (const drive of drives) {
+    const { force: f, gradient, control, sign } = drive;
+    gradient.fill(0);
+    // Where there are supports in the span, only its end is driven.
+    const n = drive.kind === 'draw-start' ? 3 : last + 3;
+    let force = f[0] * u[n] + f[1] * u[n + 1] + f[2] * u[n + 2];
+    if (drive.slides) force += slidingForce(held, drive, gradient);
+    for (let k = 0; k < 3; k++) gradient[3 + k] += f[k];
+    balance.forces[control] += sign * force;
+    balance.unbalanced[control] += sign * (force + product(gradient, change));
+    for (const other of drives) {
+      balance.matrix[control * count + other.control] += sign * other.sign * product(gradient, other.rate);
     }
-    freeControls[free++] = c;
   }
-  const slides = free;
-  for (let r = 0; r < slides; r++) {
-    const c = freeControls[r];
-    rightSide[r] = -(unbalanced[c] + drag[c]);
-    coupling[r] = balanceMatrix[c * count];
-    for (let k = 0; k < count; k++) rightSide[r] -= controlChange[k] * balanceMatrix[c * count + k];
-    for (let k = 0; k < slides; k++) system[r * slides + k] = balanceMatrix[c * count + freeControls[k]];
-  }
-  if (slides > 0) {
-    if (factorise(system, slides, systemPivots) === 0) {
-      step.ok = false;
-      return;
-    }
-    solveFactorised(system, slides, systemPivots, rightSide);
-    solveFactorised(system, slides, systemPivots, coupling);
-  }
-  // The motion, with the sliding wire following it.
-  let stiffness = balanceMatrix[0];
-  let force = unbalanced[0];
-  for (let k = 0; k < slides; k++) {
-    const by = balanceMatrix[freeControls[k]];
-    stiffness -= by * coupling[k];
-    force += by * rightSide[k];
-  }
-  for (let k = 1; k < count; k++)
-    force += cinched[k] === 1 && oneWay[k] !== 0 ? balanceMatrix[k] * controlChange[k] : 0;
-  step.stiffness = stiffness;
-  if (balance && Math.abs(stiffness) > SLACK) controlChange[0] = -force / stiffness;
-  for (let k = 0; k < slides; k++) controlChange[freeControls[k]] = rightSide[k] - coupling[k] * controlChange[0];
 }
 
 function product(a: Float64Array, b: Float64Array): number {
   return a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3] + a[4] * b[4] + a[5] * b[5];
 }
-
-/** Below this stiffness, N/mm, a motion does not act on the wire at all. */
-const SLACK = 1e-9;
-/** N/mm; decides only how eagerly a cinched end is held. */
-const CINCH_STIFFNESS = 1;
-
-/** Controls of a wire at most. */
-const MOST_CONTROLS = 32;
-const balanceMatrix = new Float64Array(MOST_CONTROLS * MOST_CONTROLS);
-const system = new Float64Array(MOST_CONTROLS * MOST_CONTROLS);
-const systemPivots = new Int32Array(MOST_CONTROLS);
-const freeControls = new Int32Array(MOST_CONTROLS);
-const cinched = new Uint8Array(MOST_CONTROLS);
-/** Per control: force along it, the same after the change of u at given controls, its change. */
-const forces = new Float64Array(MOST_CONTROLS);
-const unbalanced = new Float64Array(MOST_CONTROLS);
-const controlChange = new Float64Array(MOST_CONTROLS);
-const rightSide = new Float64Array(MOST_CONTROLS);
-const coupling = new Float64Array(MOST_CONTROLS);
 
 const matrix = new Float64Array(36);
 const pivots = new Int32Array(6);
@@ -221,8 +151,8 @@ function updateState(held: HeldSpan): void {
   const { span, change, drives } = held;
   let [drawnAtStart, drawnAtEnd] = [0, 0];
   for (const { kind, control, sign } of drives) {
-    if (kind === 'draw-start') drawnAtStart += sign * controlChange[control];
-    else if (kind === 'draw-end') drawnAtEnd += sign * controlChange[control];
+    if (kind === 'draw-start') drawnAtStart += sign * balance.change[control];
+    else if (kind === 'draw-end') drawnAtEnd += sign * balance.change[control];
   }
   if (drawnAtStart !== 0) prepareDrawing(span);
   const { u, columns, mesh, segment } = span;

@@ -9,6 +9,8 @@ export interface WireControls {
   readonly oneWay: Int8Array;
   /** Per control, force, N, that friction adds against sliding in the wire's own direction. */
   readonly drag: Float64Array;
+  /** Per control: 1 where the cinch holds the wire. */
+  readonly caught: Uint8Array;
   /** Per control beyond the first, its attachment. */
   readonly attachments: readonly number[];
 }
@@ -22,6 +24,7 @@ export function createControls(
     amounts: new Float64Array(count),
     oneWay: Int8Array.from([0, ...sliding.map(({ oneWay }) => oneWay)]),
     drag: new Float64Array(count),
+    caught: new Uint8Array(count),
     attachments: sliding.map(({ attachment }) => attachment),
   };
 }

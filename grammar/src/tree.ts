@@ -191,12 +191,14 @@ export type ApplianceMember =
   | GaugeMember
   | RequireMember;
 
-/** `wire 0.017 in x 0.025 in of beta_titanium` */
+/** `wire 0.017 in x 0.025 in of beta_titanium [stress relieved]` */
 export interface WireMember {
   readonly kind: 'wire';
   readonly span: Span;
   readonly size: WireSize | undefined;
   readonly alloy: Name | undefined;
+  /** Heated after bending, so that the bends keep no stress. */
+  readonly stressRelieved: boolean;
 }
 
 /** `path running mesial { … }` */
@@ -237,6 +239,8 @@ export interface BendStep {
   readonly angle: Expression | undefined;
   readonly direction: Name | undefined;
   readonly radius: Expression | undefined;
+  /** The angle to which it is bent first, where it is then bent back. */
+  readonly backFrom: Expression | undefined;
 }
 
 /** `twist 10 deg over 3 mm`: preactivation about the wire (third order). */

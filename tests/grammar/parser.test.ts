@@ -170,6 +170,17 @@ describe('steps', () => {
       'preactivate 8 deg toward lingual radius 1 mm',
       { kind: 'bend', preactivation: true, angle: quantity(8, 'deg'), direction: 'lingual', radius: quantity(1, 'mm') },
     ],
+    [
+      'bend 90 deg toward gingival radius 1 mm back from 105 deg',
+      {
+        kind: 'bend',
+        preactivation: false,
+        angle: quantity(90, 'deg'),
+        direction: 'gingival',
+        radius: quantity(1, 'mm'),
+        backFrom: quantity(105, 'deg'),
+      },
+    ],
     ['twist 10 deg over 3 mm', { kind: 'twist', angle: quantity(10, 'deg'), over: quantity(3, 'mm') }],
     [
       'helix 1.5 turns diameter 3 mm toward gingival pitch 0.5 mm',
@@ -223,13 +234,21 @@ describe('lines of an appliance', () => {
           corner: quantity(0.04, 'mm'),
         },
         alloy: 'steel',
+        stressRelieved: false,
       },
     ],
     [
       'wire round 0.016 in of steel',
-      { kind: 'wire', size: { kind: 'round', diameter: quantity(0.016, 'in') }, alloy: 'steel' },
+      { kind: 'wire', size: { kind: 'round', diameter: quantity(0.016, 'in') }, alloy: 'steel', stressRelieved: false },
     ],
-    ['wire w017x025 of steel', { kind: 'wire', size: { kind: 'named', name: 'w017x025' }, alloy: 'steel' }],
+    [
+      'wire round 0.016 in of steel stress relieved',
+      { kind: 'wire', size: { kind: 'round', diameter: quantity(0.016, 'in') }, alloy: 'steel', stressRelieved: true },
+    ],
+    [
+      'wire w017x025 of steel',
+      { kind: 'wire', size: { kind: 'named', name: 'w017x025' }, alloy: 'steel', stressRelieved: false },
+    ],
     [
       'wire h x w of steel',
       {
@@ -241,6 +260,7 @@ describe('lines of an appliance', () => {
           ribbonwise: false,
         },
         alloy: 'steel',
+        stressRelieved: false,
       },
     ],
     [

@@ -4,7 +4,7 @@ import { checkProblems } from './fixture';
 const LOOP = (loop: string, gable = '0 deg') => `use "alloys"
 use "loops"
 appliance closing {
-  wire 0.017 in x 0.025 in of beta_titanium
+  wire 0.017 in x 0.025 in of beta_titanium stress relieved
   path running mesial {
     straight 8 mm
     seat molar

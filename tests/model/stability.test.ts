@@ -48,7 +48,7 @@ test('a strip pressed together between two brackets would not stay at neutral', 
     `
 use "alloys"
 appliance pressed {
-  wire 0.2 mm x 0.8 mm of steel
+  wire 0.2 mm x 0.8 mm of steel stress relieved
   path running mesial {
     straight 5 mm
     seat molar

@@ -10,7 +10,7 @@ import { resolveText } from './resolve-text';
 
 const appliance = (angle = '10 deg', name = 'v_bend') => `use "alloys"
 appliance ${name} {
-  wire 0.017 in x 0.025 in of beta_titanium
+  wire 0.017 in x 0.025 in of beta_titanium stress relieved
   param angle = ${angle} in 5 deg .. 20 deg
   param arm = 9 mm in 6 mm .. 12 mm
   path running mesial {

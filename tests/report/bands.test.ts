@@ -114,7 +114,7 @@ describe('bands', () => {
     expect(printed).toMatch(
       /molar +crown-distal +\d+ gf mm \(\d+ \.\. \d+\).* % preactivation of 10 deg toward gingival, line 14/,
     );
-    expect(printed).toMatch(/wire +of yield +[\d.]+ \([\d.]+ \.\. [\d.]+\)/);
+    expect(printed).toMatch(/wire +elastic use +[\d.]+ \([\d.]+ \.\. [\d.]+\)/);
   });
 });
 

@@ -186,7 +186,7 @@ describe('the order of work', () => {
       { stage: 'shape', from: 'loop', loop: 'loop', bends: [6, 7, 8, 9, 5, 4, 3, 2] },
       { stage: 'preactivation', bends: [10, 1] },
     ]);
-    expect(plan.trialActivation).toBe(4);
+    expect(plan.trialActivation).toBe(4.5);
   });
 });
 

@@ -49,7 +49,7 @@ describe('the report of an analysis', () => {
 
   it('converts the leg angle to degrees and relates stress to yield', () => {
     expect(last.loops).toEqual([{ name: 'loop', legGap: 1.8, legAngle: rounded(18 / Math.PI) }]);
-    expect(last.stress).toEqual({ largest: 800, overYield: 0.8, station: 12, fibre: null });
+    expect(last.stress).toEqual({ largest: 800, elasticUse: 0.8, station: 12, fibre: null });
   });
 
   it('keeps an appliance that cannot be computed', () => {
@@ -108,7 +108,7 @@ describe('the text for people', () => {
 
   it('shows crossed legs as such', () => {
     expect(written).toMatch(
-      /activation +loop leg gap +leg angle +stress, MPa +of yield\n +0 mm +1\.2 mm, crossed +5\.73 deg +800 +80 %\n/,
+      /activation +loop leg gap +leg angle +stress, MPa +elastic use\n +0 mm +1\.2 mm, crossed +5\.73 deg +800 +80 %\n/,
     );
     expect(written).toMatch(/loop legs +parallel at 1\.2 mm of activation\n/);
   });

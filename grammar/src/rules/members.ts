@@ -42,7 +42,12 @@ export abstract class MemberParser extends LoadParser {
     if (this.need(1, Of, '`of` and an alloy, such as `of beta_titanium`') !== undefined) {
       alloy = this.needName(1, 'the name of an alloy, such as `beta_titanium`');
     }
-    return { kind: 'wire', span: this.spanFrom(start), size, alloy };
+    let stressRelieved = false;
+    this.OPTION(() => {
+      this.CONSUME(Stress);
+      stressRelieved = this.need(2, Relieved, '`relieved`, as in `of steel stress relieved`') !== undefined;
+    });
+    return { kind: 'wire', span: this.spanFrom(start), size, alloy, stressRelieved };
   });
 
   protected param = this.RULE('param', (): Parameter => {
@@ -236,6 +241,8 @@ export abstract class MemberParser extends LoadParser {
 
 const Wire = word('wire');
 const Of = word('of');
+const Stress = word('stress');
+const Relieved = word('relieved');
 const Param = word('param');
 const In = word('in');
 const Path = word('path');

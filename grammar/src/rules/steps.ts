@@ -125,7 +125,17 @@ export abstract class StepParser extends SizeParser {
       this.wanted = 'the radius to the centre line, such as `radius 1 mm`';
       radius = this.SUBRULE2(this.sum);
     });
-    return { kind: 'bend', span: this.spanFrom(start), preactivation, angle, direction, radius };
+    let backFrom: Expression | undefined;
+    this.OPTION2(() => {
+      this.CONSUME(Back);
+      if (
+        this.need(2, From, '`from` and the angle to which it was first bent, such as `back from 110 deg`') === undefined
+      )
+        return;
+      this.wanted = ANGLE;
+      backFrom = this.SUBRULE3(this.sum);
+    });
+    return { kind: 'bend', span: this.spanFrom(start), preactivation, angle, direction, radius, backFrom };
   });
 
   protected twist = this.RULE('twist', (): TwistStep => {
@@ -396,6 +406,7 @@ const Bend = word('bend');
 const Preactivate = word('preactivate');
 const Toward = word('toward');
 const Radius = word('radius');
+const Back = word('back');
 const Twist = word('twist');
 const Over = word('over');
 const Helix = word('helix');

@@ -29,6 +29,14 @@ export interface WireElement {
   readonly preactivation: Vec3;
   /** What the wire is made of here, where that is another than the design's own. */
   readonly stock?: Stock;
+  /** Bent cold and not stress relieved; without it the piece is free of stress in its own shape. */
+  readonly forming?: Forming;
+}
+
+/** How a bend came to its turn. */
+export interface Forming {
+  /** What it was first bent to, over its own turn: above 1 where it was then bent back. */
+  readonly furthest: number;
 }
 
 /** Wire of one section and alloy; `count` of them side by side, unbonded, share what one would bear. */

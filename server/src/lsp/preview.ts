@@ -159,7 +159,7 @@ function readouts(
           ...(state.fibreStress === undefined
             ? []
             : line('Wire', 'fibre stress', show(state.fibreStress, STRESS), 'yielding included')),
-          ...line('Wire', 'of yield', show(state.elasticUse, NUMBER, spread?.bands.elasticUse)),
+          ...line('Wire', 'elastic use', show(state.elasticUse, NUMBER, spread?.bands.elasticUse)),
           ...design.loops.flatMap(({ name }, index) => {
             const { legGap, legAngle } = state.loops[index];
             const gap = spread?.bands.loops[index].legGap;

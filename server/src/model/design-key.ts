@@ -7,7 +7,13 @@ import type { ApplianceDesign } from '#core/design';
  */
 export function designKey(design: ApplianceDesign, options: Partial<AnalysisOptions> = {}): string {
   const { elements, section, alloy, start, attachments, activation, trialActivation, loops, loads } = design;
-  const shape = elements.map(({ length, shape, preactivation, stock }) => [length, ...shape, ...preactivation, stock]);
+  const shape = elements.map(({ length, shape, preactivation, stock, forming }) => [
+    length,
+    ...shape,
+    ...preactivation,
+    stock,
+    forming?.furthest,
+  ]);
   const withoutNames = (key: string, value: unknown) => (key === 'name' ? undefined : value);
   return JSON.stringify(
     [shape, section, alloy, start, attachments, activation, trialActivation, loops, loads, options],

@@ -1,6 +1,6 @@
 /** How far each bend of an appliance is to be bent so that it springs back to what is written. */
-import type { ApplianceDesign, Section } from '#core/design';
-import { type Overbend, overbend } from '#core/material/springback';
+import type { Alloy, ApplianceDesign, Section } from '#core/design';
+import { bendBack, type Overbend, overbend } from '#core/material/springback';
 import type { PathStep, ResolvedAppliance } from './resolved';
 
 export interface FormedBend {
@@ -9,6 +9,8 @@ export interface FormedBend {
   readonly left: Overbend;
   /** What to bend to under load. */
   readonly load: Overbend;
+  /** The angle to come back to from there, rad, where it is bent back. */
+  readonly back: number | undefined;
 }
 
 /** Every bend and helix with a radius, in the order of the wire; sharp corners are idealised and left out. */
@@ -28,7 +30,23 @@ export function formedBend(step: PathStep, design: ApplianceDesign): FormedBend 
     element.shape.map((turn, k) => turn + element.preactivation[k]),
   );
   const left = { angle: Math.abs(angle), radius };
-  return { step, left, load: overbend(section, alloy, thickness, left.angle, radius) };
+  return {
+    step,
+    left,
+    ...loadOf(section, alloy, thickness, left, step.backFrom === undefined ? 1 : step.backFrom / angle),
+  };
+}
+
+export function loadOf(
+  section: Section,
+  alloy: Alloy,
+  thickness: number,
+  left: Overbend,
+  furthest: number,
+): Pick<FormedBend, 'load' | 'back'> {
+  if (furthest <= 1) return { load: overbend(section, alloy, thickness, left.angle, left.radius), back: undefined };
+  const { first, angle } = bendBack(section, alloy, thickness, left, furthest);
+  return { load: first, back: angle };
 }
 
 /** The section's size in the plane of a turn about its own axes (tangent, up, side), mm. */

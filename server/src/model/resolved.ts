@@ -124,6 +124,8 @@ export interface PathStep {
   readonly angle: number | undefined;
   /** mm to the centre line, for bends and helices. */
   readonly radius: number | undefined;
+  /** rad, what a bend is first bent to where it is then bent back. */
+  readonly backFrom: number | undefined;
   /** Direction word as written, for bends and helices. */
   readonly direction: string | undefined;
   readonly name: string | undefined;

@@ -221,7 +221,7 @@ const WIRE_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResu
     {
       dimension: NUMBER,
       documentation:
-        'Largest elastic (nominal) stress over yield strength; above 1 a wire takes a set, unless it was pulled as far on trial before.',
+        'Share of the elastic range that is used: largest elastic (nominal) stress over yield strength or, at a bend that is loaded against its last sense, over what forming it has left of that. Above 1 a wire takes a set, unless it was pulled as far on trial before.',
       get: ({ state }) => state.elasticUse,
     },
   ],

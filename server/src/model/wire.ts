@@ -23,6 +23,8 @@ export interface Wire {
   readonly alloy: Alloy;
   /** Wires side by side; one where it is absent. */
   readonly count?: number;
+  /** Bends keep no stress of their forming. */
+  readonly stressRelieved?: boolean;
 }
 
 export interface Slot {

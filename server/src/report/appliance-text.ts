@@ -238,7 +238,7 @@ function wireTable(appliance: ReportAppliance, paint: Paint): string[] {
     'activation',
     ...names.flatMap((name) => [`${name} leg gap`, 'leg angle']),
     `stress, ${unitOf('stress')}`,
-    'of yield',
+    'elastic use',
     ...(followed ? [`in a fibre, ${unitOf('stress')}`] : []),
   ];
   const body = appliance.stages.map(({ activation, state, status }) => [
@@ -248,7 +248,7 @@ function wireTable(appliance: ReportAppliance, paint: Paint): string[] {
       : [
           ...state.loops.flatMap(({ legGap, legAngle }) => [gapText(legGap), degrees(legAngle)]),
           bareAmount(state.stress.largest, 'stress'),
-          percent(state.stress.overYield),
+          percent(state.stress.elasticUse),
           ...(state.stress.fibre === null ? [] : [bareAmount(state.stress.fibre, 'stress')]),
         ]),
   ]);
@@ -271,7 +271,7 @@ function heading(lines: readonly string[], paint: Paint): string[] {
 }
 
 function cautions(appliance: ReportAppliance, paint: Paint): string[] {
-  const past = appliance.stages.some(({ state }) => state !== null && state.stress.overYield > 1);
+  const past = appliance.stages.some(({ state }) => state !== null && state.stress.elasticUse > 1);
   if (!past) return [];
   return [
     '',

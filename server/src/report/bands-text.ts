@@ -71,7 +71,7 @@ function otherRows(
     ]),
     ...line('activation', 'neutral', appliance.neutral?.motion, bands.neutral, LENGTH),
     ...line('', 'stiffness', stage.stiffness ?? undefined, bands.stiffness, STIFFNESS),
-    ...line('wire', 'of yield', state.stress.overYield, bands.overYield, NUMBER),
+    ...line('wire', 'elastic use', state.stress.elasticUse, bands.elasticUse, NUMBER),
   ];
 }
 

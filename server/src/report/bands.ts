@@ -37,7 +37,7 @@ export function reportBands(
     neutral: figures.neutral === undefined ? null : report(figures.neutral),
     stiffness: figures.stiffness === undefined ? null : report(figures.stiffness),
     stress: report(figures.stress),
-    overYield: report(figures.elasticUse),
+    elasticUse: report(figures.elasticUse),
     wires: bands.wires,
   };
 }

@@ -72,7 +72,7 @@ export function planTable(plan: ReportPlan): readonly (readonly string[])[] {
       bend.kind === 'twist' ? '' : angle(bend.roll),
       angleText(bend, bend.angle, angle),
       ...radiusText(bend, length),
-      bend.load ? angleText(bend, bend.load.angle, inSteps(0.5)) : '',
+      bend.load ? loadText(bend, bend.load) : '',
       bend.load ? inSteps(0.05)(bend.load.innerRadius) : '',
       length(bend.toNext),
       writtenText(bend, length),
@@ -114,6 +114,11 @@ export function planWarnings({ warnings, beakWidth }: ReportPlan): readonly stri
             )}, against the sense in which it is bent; wire yields sooner that way (Bauschinger effect). Common practice: activate in the direction of the last bend.`,
         ]),
   ];
+}
+
+function loadText(bend: ReportPlannedBend, { angle, back }: NonNullable<ReportPlannedBend['load']>): string {
+  const to = (one: number): string => angleText(bend, one, inSteps(0.5));
+  return back === null ? to(angle) : `${to(angle)}, back to ${to(back)}`;
 }
 
 function bendWord({ kind, preactivation, follows }: ReportPlannedBend): string {

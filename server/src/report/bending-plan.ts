@@ -52,7 +52,13 @@ function plannedBend(bend: PlannedBend, index: number, at: (offset: number) => T
     pitch: rounded(bend.pitch),
     length: rounded(bend.length),
     toNext: rounded(bend.toNext),
-    load: load ? { angle: inDegrees(load.angle), innerRadius: rounded(load.innerRadius) } : null,
+    load: load
+      ? {
+          angle: inDegrees(load.angle),
+          innerRadius: rounded(load.innerRadius),
+          back: load.back === undefined ? null : inDegrees(load.back),
+        }
+      : null,
   };
 }
 

@@ -8,7 +8,7 @@ import { table } from './table';
 import type { TextPosition } from './text-position';
 
 export function reportBends(appliance: ResolvedAppliance, at: (offset: number) => TextPosition): ReportBend[] {
-  return formedBends(appliance).flatMap(({ step, left, load }): ReportBend[] => {
+  return formedBends(appliance).flatMap(({ step, left, load, back }): ReportBend[] => {
     const { kind } = step;
     if (kind !== 'bend' && kind !== 'preactivate' && kind !== 'helix') return [];
     return [
@@ -22,6 +22,7 @@ export function reportBends(appliance: ResolvedAppliance, at: (offset: number) =
         radius: rounded(left.radius),
         formedAngle: inDegrees(load.angle),
         formedRadius: rounded(load.radius),
+        backTo: back === undefined ? null : inDegrees(back),
       },
     ];
   });
@@ -31,7 +32,7 @@ export function bendLines(bends: readonly ReportBend[]): readonly string[] {
   if (bends.length === 0) return [];
   const counts = new Map<string, { readonly bend: ReportBend; count: number }>();
   for (const bend of bends) {
-    const key = [bend.kind, bend.angle, bend.radius, bend.formedAngle].join();
+    const key = [bend.kind, bend.angle, bend.radius, bend.formedAngle, bend.backTo].join();
     const known = counts.get(key);
     if (known) known.count += 1;
     else counts.set(key, { bend, count: 1 });
@@ -42,11 +43,12 @@ export function bendLines(bends: readonly ReportBend[]): readonly string[] {
     ...sizes(bend, bend.angle, bend.radius),
     bend.kind === 'helix' ? 'wind' : 'bend to',
     ...sizes(bend, bend.formedAngle, bend.formedRadius),
+    bend.backTo === null ? '' : `and back to ${degrees(bend.backTo)}`,
   ]);
   return [
     '',
     '  Springback: what is to be left, and what to bend to (estimate; check against a print)',
-    ...table(rows, ['>', '<', '>', '<', '<', '>', '<'], '    '),
+    ...table(rows, ['>', '<', '>', '<', '<', '>', '<', '<'], '    '),
   ];
 }
 

@@ -25,7 +25,11 @@ const plannedBend = z
     length: millimetres.describe('Wire that it takes, mm.'),
     toNext: millimetres.describe('Straight wire to the next bend, between tangent points, or to the cut end, mm.'),
     load: z
-      .object({ angle: degrees, innerRadius: millimetres })
+      .object({
+        angle: degrees,
+        innerRadius: millimetres,
+        back: degrees.nullable().describe('To come back to under load, deg, of a bend that is bent further and back.'),
+      })
       .nullable()
       .describe('To bend to, so that it springs back to the angle to be left (estimate); null for twists and corners.'),
   })

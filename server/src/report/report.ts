@@ -291,7 +291,7 @@ function reportState(state: EngagedState, design: ApplianceDesign, appliance: Re
     loops: reportLoops(state.loops, design),
     stress: {
       largest: rounded(state.stress),
-      overYield: rounded(state.elasticUse),
+      elasticUse: rounded(state.elasticUse),
       station: rounded(state.stressStation),
       fibre: state.fibreStress === undefined ? null : rounded(state.fibreStress),
     },

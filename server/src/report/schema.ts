@@ -147,7 +147,7 @@ const state = z
     stress: z
       .object({
         largest: z.number().min(0).describe('MPa; nominal where it is past yield.'),
-        overYield: z.number().min(0),
+        elasticUse: z.number().min(0),
         station: millimetres.describe('Place along the wire from its start, mm.'),
         fibre: z
           .number()
@@ -176,6 +176,7 @@ const bend = z
     radius: millimetres.describe('To the centre line, to be left, mm.'),
     formedAngle: z.number().min(0).describe('To bend to, deg, so that it springs back to the angle to be left.'),
     formedRadius: millimetres.describe('Radius to the centre line under the plier, mm.'),
+    backTo: z.number().nullable().describe('To come back to under load, deg, of a bend that is bent further and back.'),
   })
   .meta({
     id: 'bend',
@@ -317,7 +318,7 @@ const bands = z
     neutral: band.nullable(),
     stiffness: band.nullable().describe('N/mm'),
     stress: band,
-    overYield: band,
+    elasticUse: band,
     wires: z
       .object({ solved: z.int(), unsolved: z.int() })
       .describe('Wires solved, and varied ones that have no such state and are left out.'),

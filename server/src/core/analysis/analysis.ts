@@ -102,7 +102,10 @@ export interface EngagedState {
    */
   readonly stress: number;
   readonly stressStation: number;
-  /** That stress over the yield strength of the wire there; a stepped wire bears most of its own where this is largest. */
+  /**
+   * Largest share of the elastic range that is used anywhere: that stress over the yield strength of the wire there or, at a
+   * bend that is loaded against its last sense, stress against it over what forming has left of the yield strength.
+   */
   readonly elasticUse: number;
   /** Fibre stress along the wire, MPa, at the outline's stations. */
   readonly stresses: readonly number[];

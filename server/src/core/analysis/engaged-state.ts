@@ -13,15 +13,16 @@ import { clamps, halfLength } from '../mechanics/stretches';
 import type { WireControls } from '../mechanics/wire-controls';
 import { type OuterWrench, type SpanReactions, spanReactions } from '../mechanics/wrench';
 import type { EngagedState, LoadState, Wrench } from './analysis';
-import { footInSpan, type SectionStress, type StressedDraft, sampleSpan, sectionStress } from './span-samples';
+import { footInSpan, type StressedDraft, sampleSpan } from './span-samples';
 import { loadState, seatedWithPlay, seatShift } from './supported-wire';
+import { type WireBearing, wireBearing } from './wire-bearing';
 
 /** What all states of one wire share. */
 export interface WireRecord {
   readonly design: ApplianceDesign;
   readonly spans: readonly PlacedSpan[];
   readonly controls: WireControls;
-  readonly bears: SectionStress;
+  readonly bears: WireBearing;
   /** Wire before the first and behind the last free span, relative to the slot's edge there. */
   readonly tails: { readonly low: Tail; readonly high: Tail };
   readonly passive: Centreline;
@@ -54,7 +55,7 @@ export function wireRecord(
     design,
     spans,
     controls,
-    bears: sectionStress(design),
+    bears: wireBearing(design),
     passive,
     kernel,
     tails: {
@@ -66,7 +67,7 @@ export function wireRecord(
 
 export function engagedState(record: WireRecord, motion: number, neutral: number, iterations: number): EngagedState {
   const { design, spans, kernel = elasticKernel } = record;
-  const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [], uses: [] };
+  const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [], ratios: [], uses: [] };
   const wrenches: OuterWrench[] = design.attachments.map((_, k) => ({
     place: seatAt(design, k, motion).position,
     force: zeroVector,
@@ -87,7 +88,7 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
   const loads = design.loads.map((_, k) => loadState(design, spans, k, motion));
   addLoads(wrenches, design, loads);
   let worst = 0;
-  for (let k = 1; k < draft.uses.length; k++) if (draft.uses[k] > draft.uses[worst]) worst = k;
+  for (let k = 1; k < draft.ratios.length; k++) if (draft.ratios[k] > draft.ratios[worst]) worst = k;
   return {
     motion,
     activation: motion - neutral,
@@ -102,7 +103,7 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
     loads,
     stress: draft.stresses[worst],
     stressStation: draft.stations[worst],
-    elasticUse: draft.uses[worst],
+    elasticUse: draft.uses.reduce((most, use) => Math.max(most, use), 0),
     stresses: draft.stresses,
     loops: design.loops.map((loop) =>
       loopState(
@@ -227,6 +228,7 @@ function writeTail(record: WireRecord, which: 'low' | 'high', motion: number, dr
       axes[6] * a + axes[7] * b + axes[8] * c,
     );
     draft.stresses.push(0);
+    draft.ratios.push(0);
     draft.uses.push(0);
   }
 }

@@ -8,7 +8,8 @@ import { apply, identityMatrix, type Mat3, multiply, norm, transpose, type Vec3,
 import type { PlacedSpan } from '../mechanics/placed-span';
 import { halfLength } from '../mechanics/stretches';
 import type { LoopState, Outline } from './analysis';
-import { type SectionStress, type StressedDraft, sampleSpan } from './span-samples';
+import { type StressedDraft, sampleSpan } from './span-samples';
+import type { WireBearing } from './wire-bearing';
 
 export interface FreeWire {
   readonly passive: Outline;
@@ -28,7 +29,7 @@ export function freeWire(
   const first = attachments[0];
   const lowEdge = first.station + halfLength(first);
   const firstSeat = slide(poseAt(passive, lowEdge, 'before'), -halfLength(first));
-  const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [], uses: [] };
+  const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [], ratios: [], uses: [] };
   writeTail(passive, draft, (station) => station < lowEdge, undefined);
   const frames: Pose[] = [];
   let seat = firstSeat;
@@ -60,7 +61,7 @@ export function turnBetween(a: Pose, b: Pose): number {
   return norm(rotationVector(multiply(transpose(a.axes), b.axes)));
 }
 
-const UNSTRESSED: SectionStress = { stress: () => () => 0, yieldOf: () => 1 };
+const UNSTRESSED: WireBearing = () => ({ stress: () => 0, strength: 1, use: () => 0 });
 const identityPose: Pose = { position: zeroVector, axes: identityMatrix };
 
 /** A node's pose in the span's frame, before or behind the corner that may stand there. */
@@ -138,6 +139,7 @@ function writeTail(
     draft.points.push(...pose.position);
     draft.sides.push(pose.axes[2], pose.axes[5], pose.axes[8]);
     draft.stresses.push(0);
+    draft.ratios.push(0);
     draft.uses.push(0);
   }
 }

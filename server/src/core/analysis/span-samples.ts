@@ -1,40 +1,16 @@
 /** Points, stresses and feet along a deformed span, in the outer frame. */
-import type { ApplianceDesign, Pose, Stock } from '../design';
+import type { Pose } from '../design';
 import type { Foot } from '../geometry/loop-read-outs';
 import { DRAWN_TURN, type OutlineDraft } from '../geometry/outline';
-import { type FibreStress, fibreStress } from '../material/fibre-stress';
 import { add, apply, norm } from '../math/vector';
 import type { PlacedSpan } from '../mechanics/placed-span';
+import type { Bearing, WireBearing } from './wire-bearing';
 
 export interface StressedDraft extends OutlineDraft {
   readonly stresses: number[];
-  /** Each over the yield strength there. */
+  /** Each over the yield strength there, and the share of the elastic range that it uses. */
+  readonly ratios: number[];
   readonly uses: number[];
-}
-
-/** What a piece of the wire bears under a section's forces (N, N mm). */
-export interface SectionStress {
-  readonly stress: (stock: Stock | undefined) => FibreStress;
-  readonly yieldOf: (stock: Stock | undefined) => number;
-}
-
-/** Wires side by side share the forces. */
-export function sectionStress({ section, alloy }: ApplianceDesign): SectionStress {
-  const own = fibreStress(section);
-  const others = new Map<Stock, FibreStress>();
-  const of = (stock: Stock): FibreStress => {
-    const known = others.get(stock);
-    if (known) return known;
-    const { count } = stock;
-    const one = fibreStress(stock.section);
-    const made: FibreStress = (axial, torque, up, side) => one(axial / count, torque / count, up / count, side / count);
-    others.set(stock, made);
-    return made;
-  };
-  return {
-    stress: (stock) => (stock ? of(stock) : own),
-    yieldOf: (stock) => (stock ?? { alloy }).alloy.yield,
-  };
 }
 
 /**
@@ -45,7 +21,7 @@ export function sampleSpan(
   placed: PlacedSpan,
   frame: Pose,
   drawn: number,
-  bears: SectionStress,
+  bears: WireBearing,
   draft: StressedDraft,
 ): void {
   const { span } = placed.held;
@@ -54,7 +30,8 @@ export function sampleSpan(
   let station = placed.from + sign * drawn;
   const begin = draft.stations.length;
   for (let k = 0; k < mesh.pieces.length; k++) {
-    const { shape, preactivation, stock } = mesh.pieces[k];
+    const { shape, preactivation } = mesh.pieces[k];
+    const bearing = bears(mesh.pieces[k]);
     const count = mesh.firstStep[k + 1] - mesh.firstStep[k];
     const turn = norm(add(shape, preactivation)) / count;
     const points = Math.max(1, Math.ceil(turn / DRAWN_TURN - 1e-9));
@@ -63,7 +40,7 @@ export function sampleSpan(
       if (h > 0) {
         stepEnds(placed, i);
         for (let j = 0; j < points; j++)
-          push(placed, frame, i, j / points, station + (sign * h * j) / points, stock, bears, draft);
+          push(placed, frame, i, j / points, station + (sign * h * j) / points, bearing, draft);
       }
       station += sign * h;
     }
@@ -75,8 +52,7 @@ export function sampleSpan(
     mesh.steps - 1,
     1,
     placed.reversed ? placed.to : station,
-    mesh.pieces.at(-1)?.stock,
-    bears,
+    bears(mesh.pieces[mesh.pieces.length - 1]),
     draft,
   );
   if (placed.reversed) reverse(draft, begin);
@@ -157,7 +133,8 @@ function hermite(h: number, t: number): void {
   const p1 = t * t * (3 - 2 * t);
   const m0 = h * t * s * s;
   const m1 = -h * t * t * s;
-  const d = (6 * t * s) / h;
+  // A step of no length is a corner behind the last of the wire.
+  const d = h > 0 ? (6 * t * s) / h : 0;
   const e0 = s * (1 - 3 * t);
   const e1 = t * (3 * t - 2);
   for (let k = 0; k < 3; k++) {
@@ -172,8 +149,7 @@ function push(
   i: number,
   t: number,
   station: number,
-  stock: Stock | undefined,
-  bears: SectionStress,
+  bearing: Bearing,
   draft: StressedDraft,
 ): void {
   const { u, mesh } = held.span;
@@ -212,9 +188,10 @@ function push(
     a[6] * sx + a[7] * sy + a[8] * sz,
   );
   const tension = u[force + 3] * d1x + u[force + 4] * d1y + u[force + 5] * d1z;
-  const stress = bears.stress(stock)(tension, torque, momentUp, momentSide);
+  const stress = bearing.stress(tension, torque, momentUp, momentSide);
   draft.stresses.push(stress);
-  draft.uses.push(stress / bears.yieldOf(stock));
+  draft.ratios.push(stress / bearing.strength);
+  draft.uses.push(bearing.use(stress, momentUp, momentSide));
 }
 
 /** Turns the points from `begin` on into the wire's own direction; its section frame is turned back. */
@@ -222,6 +199,7 @@ function reverse(draft: StressedDraft, begin: number): void {
   for (let i = begin, j = draft.stations.length - 1; i < j; i++, j--) {
     swap(draft.stations, i, j);
     swap(draft.stresses, i, j);
+    swap(draft.ratios, i, j);
     swap(draft.uses, i, j);
     for (let k = 0; k < 3; k++) {
       swap(draft.points, 3 * i + k, 3 * j + k);

@@ -3,7 +3,7 @@
  * curvature when the plier lets go, and how far to bend so that the wanted bend is left.
  *
  * Formulas: handbook 3.4 and 3.6 (Ri/Rf = 4x³ - 3x + 1 for a rectangle, the same as 1 - 1.5η + 0.5η³ with η = 2x).
- * Residual stress of an earlier bend at the same place is not taken into account.
+ * What stress this leaves in the section is the subject of formed-section.ts.
  */
 import type { Alloy, Section } from '../design';
 
@@ -46,6 +46,30 @@ export function overbend(section: Section, alloy: Alloy, thickness: number, angl
     else high = middle;
   }
   return { angle: (angle * radius) / high, radius: high };
+}
+
+/**
+ * How to bend first, and to which angle then to come back, so that `angle` is left of a bend that was `furthest` times it, let
+ * go. Loading back runs along the first curve at twice its size (Masing's rule, 1926, from memory).
+ */
+export function bendBack(
+  section: Section,
+  alloy: Alloy,
+  thickness: number,
+  { angle, radius }: Overbend,
+  furthest: number,
+): { readonly first: Overbend; readonly angle: number } {
+  const first = overbend(section, alloy, thickness, furthest * angle, radius / furthest);
+  if (!(radius > 0)) return { first, angle };
+  const yieldCurvature = (2 * alloy.yield) / (alloy.modulus * thickness);
+  const there = plasticMomentRatio(section.kind, yieldRatio(alloy, thickness, first.radius));
+  // Moment of the way back over that of first yield; springing back by it leaves the wanted curvature.
+  let back = 1;
+  for (let k = 0; k < HALVINGS; k++) {
+    const change = 1 / first.radius - 1 / radius + back * yieldCurvature;
+    back = 2 * plasticMomentRatio(section.kind, Math.min(1, (2 * yieldCurvature) / change)) - there;
+  }
+  return { first, angle: angle * (1 - back * yieldCurvature * radius) };
 }
 
 /** Brings the radius to within 1e-12 of itself. */

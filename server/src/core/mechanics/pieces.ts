@@ -1,5 +1,5 @@
 /** The wire between two held stations as a list of pieces of constant curvature, in the direction in which it is integrated. */
-import type { Stock, WireElement } from '../design';
+import type { Forming, Stock, WireElement } from '../design';
 import { SAME_STATION } from '../geometry/centreline';
 import { norm, scale, type Vec3, zeroVector } from '../math/vector';
 
@@ -12,6 +12,8 @@ export interface Piece extends Turn {
   readonly length: number;
   /** What it is made of, where that is another wire than the design's own. */
   readonly stock?: Stock;
+  /** How it was bent, where that left stress in it. */
+  readonly forming?: Forming;
   /** Sharp corners at its start, in order. */
   readonly corners: readonly Turn[];
 }
@@ -44,8 +46,15 @@ export function piecesBetween(
     ) {
       pieces[pieces.length - 1] = { ...previous, length: previous.length + element.length };
     } else {
-      const { length, stock } = element;
-      pieces.push({ length, shape: turn.shape, preactivation: turn.preactivation, corners, ...(stock && { stock }) });
+      const { length, stock, forming } = element;
+      pieces.push({
+        length,
+        shape: turn.shape,
+        preactivation: turn.preactivation,
+        corners,
+        ...(stock && { stock }),
+        ...(forming && { forming }),
+      });
       corners = [];
     }
   }

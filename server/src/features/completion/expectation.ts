@@ -242,7 +242,9 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
   switch (head) {
     case 'bend':
     case 'preactivate':
-      return has('toward') ? unless('radius') : [words('toward')];
+      if (last?.image === 'back') return [words('from')];
+      if (has('back')) return [];
+      return has('toward') ? unless('radius', 'back') : [words('toward')];
     case 'twist':
       return unless('over');
     case 'appliance':
@@ -261,7 +263,8 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
       if (has('diameter')) return [words('toward')];
       return has('turns') || has('turn') ? [words('diameter')] : [words('turns', 'turn')];
     case 'wire':
-      return has('of') ? [] : unless('x', 'of', 'ribbonwise', 'corner');
+      if (last?.image === 'stress') return [words('relieved')];
+      return has('of') ? unless('stress') : unless('x', 'of', 'ribbonwise', 'corner');
     case 'section':
       if (block === 'path') return has('of') ? unless('doubled') : unless('x', 'of', 'doubled', 'ribbonwise', 'corner');
       return unless('x', 'source');

@@ -78,6 +78,14 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
       'Size and alloy of the wire. The first number stands along the slot’s height, unless it says `ribbonwise`.',
   },
   of: { form: 'wire … of beta_titanium', meaning: 'Names the alloy.' },
+  stress: {
+    form: 'wire … of steel stress relieved',
+    meaning: 'Heated after bending, as its maker says: the bends keep no stress of their forming.',
+  },
+  relieved: {
+    form: 'wire … of steel stress relieved',
+    meaning: 'Heated after bending, as its maker says: the bends keep no stress of their forming.',
+  },
   round: { form: 'wire round 0.016 in of steel', meaning: 'A round wire of this diameter.' },
   doubled: {
     form: 'section round 0.016 in doubled',
@@ -114,6 +122,11 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
   radius: {
     form: 'bend 90 deg toward gingival radius 1 mm',
     meaning: 'Bend radius to the centre line; `radius 0 mm` is a sharp corner.',
+  },
+  back: {
+    form: 'bend 90 deg toward gingival back from 105 deg',
+    meaning:
+      'Bent to that angle first and then back, so that the last sense of the bend is the other one: opened, it then yields late.',
   },
   twist: {
     form: 'twist 10 deg over 3 mm',

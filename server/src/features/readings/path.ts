@@ -50,7 +50,7 @@ function stepReadings(item: PathItem, steps: readonly PathStep[], design: Applia
     readings.push({ ...here, kind: 'lengths', text: formatLength(used), detail: `Length: ${formatLength(used)}.` });
   }
   if ((item.kind === 'bend' || item.kind === 'twist') && first.angle !== undefined) {
-    const angle = formatQuantity({ value: first.angle, dimension: ANGLE });
+    const angle = formatAngle(first.angle);
     readings.push({
       ...{ ...here, kind: 'angles', detail: `Angle: ${angle}.` },
       text: isPlain(item.angle) ? undefined : angle,
@@ -83,15 +83,21 @@ function stepReadings(item: PathItem, steps: readonly PathStep[], design: Applia
 function springback(step: PathStep, design: ApplianceDesign): string | undefined {
   const formed = formedBend(step, design);
   if (!formed) return undefined;
+  const { back } = formed;
   const { angle, radius } = formed.load;
   const how =
     step.kind === 'helix'
       ? `wind ${turnsOf(angle)} turns of diameter ${formatLength(2 * radius)}`
-      : `bend to ${formatQuantity({ value: angle, dimension: ANGLE })} round a radius of ${formatLength(radius)}`;
+      : `bend to ${formatAngle(angle)} round a radius of ${formatLength(radius)}`;
+  const then = back === undefined ? '' : `, and back to ${formatAngle(back)}`;
   return (
-    `To be left with it, ${how} to the centre line; it springs back (estimate for an elastic, perfectly plastic ` +
+    `To be left with it, ${how} to the centre line${then}; it springs back (estimate for an elastic, perfectly plastic ` +
     'wire: check against a print).'
   );
+}
+
+function formatAngle(value: number): string {
+  return formatQuantity({ value, dimension: ANGLE });
 }
 
 function turnsOf(angle: number): string {

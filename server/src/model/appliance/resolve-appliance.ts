@@ -193,7 +193,8 @@ function resolveWire(context: ApplianceContext): WireLine {
   const section = resolveSection(member.size, shape);
   const definition = member.alloy && findOfKind('alloy', member.alloy, shape);
   const alloy = definition && alloyOf(definition);
-  return { wire: section && alloy && { section, alloy }, alloy: definition };
+  const { stressRelieved } = member;
+  return { wire: section && alloy && { section, alloy, stressRelieved }, alloy: definition };
 }
 
 function knownValues({ scope }: ApplianceContext): Map<string, Quantity> {

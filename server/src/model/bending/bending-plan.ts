@@ -3,8 +3,7 @@ import type { EngagedState } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
 import { type BendingRow, type BendingTable, bendingTable, rollBefore } from '#core/forming/bending-table';
 import { type Deviation, roundedTable, toStep } from '#core/forming/rounded-table';
-import { overbend } from '#core/material/springback';
-import { thicknessAcross } from '../formed-bends';
+import { loadOf, thicknessAcross } from '../formed-bends';
 import { DEFAULTS } from '../provenance';
 import type { EvaluatedAppliance, PathStep } from '../resolved';
 import type { Site } from '../site';
@@ -65,8 +64,10 @@ export interface PlannedBend {
   readonly pitch: number;
   /** Wire that it takes. */
   readonly length: number;
-  /** To bend to under load, so that it springs back; absent for twists and sharp corners. */
-  readonly load: { readonly angle: number; readonly innerRadius: number } | undefined;
+  /** To bend to under load, so that it springs back; absent for twists and sharp corners. A bend that is bent back comes `back` from there. */
+  readonly load:
+    | { readonly angle: number; readonly innerRadius: number; readonly back: number | undefined }
+    | undefined;
 }
 
 export type PlanWarning =
@@ -94,14 +95,18 @@ export function bendingPlan(
     const fromEnd = station;
     station += own.length + own.toNext;
     const element = design.elements[row.element];
+    const step = appliance.steps.find(({ elements: [from, to] }) => row.element >= from && row.element < to);
     const { section, alloy } = element.stock ?? design;
     const thickness =
       row.kind === 'twist' ? 0 : thicknessAcross(section, [0, -Math.sin(own.plane), Math.cos(own.plane)]);
-    const formed = own.radius > 0 ? overbend(section, alloy, thickness, Math.abs(own.angle), own.radius) : undefined;
+    const left = { angle: Math.abs(own.angle), radius: own.radius };
+    const furthest = step?.backFrom === undefined || step.angle === undefined ? 1 : step.backFrom / step.angle;
+    const formed = own.radius > 0 ? loadOf(section, alloy, thickness, left, furthest) : undefined;
+    const underLoad = (angle: number): number => toStep(angle, LOAD_ANGLE_STEP) * Math.sign(own.angle);
     const inside = (radius: number): number => toStep(Math.max(radius - thickness / 2, 0), RADIUS_STEP);
     return {
       kind: row.kind,
-      step: appliance.steps.find(({ elements: [from, to] }) => row.element >= from && row.element < to),
+      step,
       preactivation: element.preactivation.some((turn) => turn !== 0),
       fromEnd: toStep(fromEnd, lengthStep),
       fromMiddle: toStep(fromEnd - middle, lengthStep),
@@ -114,8 +119,9 @@ export function bendingPlan(
       pitch: row.pitch,
       length: row.kind === 'twist' ? row.length : own.length,
       load: formed && {
-        angle: toStep(formed.angle, LOAD_ANGLE_STEP) * Math.sign(own.angle),
-        innerRadius: inside(formed.radius),
+        angle: underLoad(formed.load.angle),
+        innerRadius: inside(formed.load.radius),
+        back: formed.back === undefined ? undefined : underLoad(formed.back),
       },
     };
   });

@@ -9,6 +9,7 @@ import { attachmentWithoutSeat } from './attachment-without-seat';
 import { bendAlongWire } from './bend-along-wire';
 import { bendInSlot } from './bend-in-slot';
 import { bendRadiusTooSmall } from './bend-radius-too-small';
+import { bentBackTooLittle } from './bent-back-too-little';
 import { cinchedInside } from './cinched-inside';
 import { circularValue } from './circular-value';
 import { conditionExpected } from './condition-expected';
@@ -33,6 +34,7 @@ import { lengthNotPositive } from './length-not-positive';
 import { limitExceeded } from './limit-exceeded';
 import { loadEnds } from './load-ends';
 import { loadSize } from './load-size';
+import { loadedAgainstBend } from './loaded-against-bend';
 import { missingPath } from './missing-path';
 import { missingWire } from './missing-wire';
 import { moduleCycle } from './module-cycle';
@@ -94,6 +96,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     bendAlongWire,
     bendInSlot,
     bendRadiusTooSmall,
+    bentBackTooLittle,
     cinchedInside,
     circularValue,
     conditionExpected,
@@ -116,6 +119,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     limitExceeded,
     loadEnds,
     loadSize,
+    loadedAgainstBend,
     missingPath,
     missingWire,
     moduleCycle,

@@ -27,14 +27,14 @@ prefer at activation 1.5 mm { activation.amount <= activation.without_set }
 \`\`\``,
   },
   (_span, use: string, activation: string, firstYield: string | undefined, trial: TrialOutcome | undefined) => ({
-    message: `The largest stress reaches ${use} of the yield strength at ${activation}${firstYield ? `; the wire yields from ${firstYield} on` : ''}. ${trial ? outcome(trial) : 'Past yield it takes a set, and forces are lower than computed.'}`,
+    message: `The largest stress reaches ${use} of the yield strength at ${activation}${firstYield ? `; the wire yields from ${firstYield} on` : ''}. ${trial ? outcomeText(trial) : 'Past yield it takes a set, and forces are lower than computed.'}`,
     hint: trial
       ? `The forces are those of the yielding wire; the stress is nominal.${trial.amount ? ` Write "trial activation ${trial.amount}" to compute the wire after it, or lower the gables.` : ''}`
       : 'The stress is computed as if the wire stayed elastic (nominal). Lower the gables or the activation, or enlarge the loop.',
   }),
 );
 
-function outcome({ amount, before, after, turn, room }: TrialOutcome): string {
+export function outcomeText({ amount, before, after, turn, room }: TrialOutcome): string {
   if (!amount) return `Taken out again it keeps a set of ${turn} between its attachments.`;
   const left = room ? `; ${room} of activation is then free of further set` : '';
   return `A trial activation to ${amount} would leave a set of ${turn} between its attachments and move neutral from ${before} to ${after}${left}.`;

@@ -1,14 +1,17 @@
 /** What is to be said of a wire that leaves its elastic range or was pulled on trial. */
 import type { ApplianceAnalysis, EngagedState, TrialActivation } from '#core/analysis/analysis';
+import type { ApplianceDesign } from '#core/design';
 import { ANGLE, LENGTH, NUMBER } from '#core/units/dimension';
 import { formatApart, formatQuantity } from '#core/units/format';
 import type { Span } from '#grammar/tree';
 import { headOf } from '../appliance/context';
 import { furtherSet } from '../diagnostics/further-set';
+import { loadedAgainstBend } from '../diagnostics/loaded-against-bend';
 import { stressPastYield, type TrialOutcome } from '../diagnostics/stress-past-yield';
 import { trialNotFollowed } from '../diagnostics/trial-not-followed';
 import type { Problem } from '../problem';
 import type { ResolvedAppliance } from '../resolved';
+import { stockAt } from '../stock';
 import { failurePhrase } from './failure-phrase';
 import { isSameAmount } from './verdicts';
 
@@ -55,7 +58,13 @@ function pastYield(
   const since = design.activation && firstYield ? length(firstYield) : undefined;
   const { yielding } = analysis;
   const trial = yielding?.trial && outcomeOf(yielding.first.neutral, yielding.trial, design.activation !== undefined);
-  return [stressPastYield.at(span, use, when, since, trial)];
+  const problem = isAgainstBend(shown.state, design) ? loadedAgainstBend : stressPastYield;
+  return [problem.at(span, use, when, since, trial)];
+}
+
+/** Nowhere past the yield strength itself. */
+function isAgainstBend({ stress, stressStation }: EngagedState, design: ApplianceDesign): boolean {
+  return stress <= stockAt(design, stressStation).alloy.yield;
 }
 
 function outcomeOf(before: EngagedState, trial: TrialActivation, activated: boolean): TrialOutcome {

@@ -22,6 +22,6 @@ export function walkChange(item: ChangeStep, layout: Layout, around: Surrounding
     return;
   }
   const stock = { section, alloy, count: item.doubled ? 2 : 1 };
-  layout.wire = stock;
+  layout.wire = { ...stock, stressRelieved: layout.wire?.stressRelieved };
   layout.stock = stock;
 }

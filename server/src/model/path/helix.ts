@@ -35,7 +35,7 @@ export function walkHelix(item: HelixStep, layout: Layout, around: Surroundings)
   // Seen in a mirror, a right-handed helix is a left-handed one.
   const handed = around.turning.up * around.turning.side;
   for (const element of helixElements(axis, { diameter, turns, pitch: handed * pitch })) {
-    append(layout, element);
+    append(layout, { ...element, forming: { furthest: 1 } });
     layout.pose = advance(layout.pose, element.shape, element.length);
   }
   trace(layout, around, {

@@ -108,11 +108,13 @@ export function newLayout(start: Pose, wire: Wire | undefined, asPreactivation: 
   };
 }
 
-/** Appends a piece of wire; nothing where it has neither length nor turn. */
-export function append(layout: Layout, element: WireElement): void {
+/** Appends a piece of wire; nothing where it has neither length nor turn. A sharp corner, and a wire that is relieved, keep no stress of forming. */
+export function append(layout: Layout, { forming, ...element }: WireElement): void {
+  const { stock, wire } = layout;
   const empty = element.length === 0 && isZero(element.shape) && isZero(element.preactivation);
   if (empty) return;
-  layout.elements.push(layout.stock ? { ...element, stock: layout.stock } : element);
+  const stressed = forming && element.length > 0 && !wire?.stressRelieved;
+  layout.elements.push({ ...element, ...(stock && { stock }), ...(stressed && { forming }) });
   layout.station += element.length;
 }
 

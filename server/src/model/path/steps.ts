@@ -5,9 +5,10 @@ import type { Vec3 } from '#core/math/vector';
 import { applyTransposed, column, cross, dot, norm, scale, zeroVector } from '#core/math/vector';
 import { ANGLE, LENGTH, NUMBER } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
-import type { BendStep, HelixStep, Span, StraightStep, TwistStep } from '#grammar/tree';
+import type { BendStep, Expression, HelixStep, Span, StraightStep, TwistStep } from '#grammar/tree';
 import { bendAlongWire } from '../diagnostics/bend-along-wire';
 import { bendRadiusTooSmall } from '../diagnostics/bend-radius-too-small';
+import { bentBackTooLittle } from '../diagnostics/bent-back-too-little';
 import { evaluateNumber } from '../expression/expectation';
 import type { Place } from '../expression/place';
 import { lengthFromZero, positiveLength, thicknessAlong, usualBendRadius } from '../wire';
@@ -57,6 +58,7 @@ export function walkBend(item: BendStep, layout: Layout, around: Surroundings): 
   if (given === undefined && usual === undefined) layout.complete = false;
   const radius = given ?? usual?.radius ?? 0;
   if (item.radius && usual) checkRadius(radius, usual, item.radius.span, place);
+  const backFrom = item.backFrom && furtherAngle(item.backFrom, angle, place);
   const turn = scale(axis, angle);
   const length = radius * Math.abs(angle);
   const from = layout.station;
@@ -65,6 +67,7 @@ export function walkBend(item: BendStep, layout: Layout, around: Surroundings): 
     length,
     shape: preactivation ? zeroVector : turn,
     preactivation: preactivation ? turn : zeroVector,
+    forming: { furthest: backFrom ? backFrom / angle : 1 },
   });
   layout.pose = advance(layout.pose, preactivation ? zeroVector : turn, length);
   trace(layout, around, {
@@ -74,9 +77,20 @@ export function walkBend(item: BendStep, layout: Layout, around: Surroundings): 
     to: layout.station,
     angle,
     radius,
+    ...(backFrom && { backFrom }),
     direction: item.direction?.text,
     elements: [first, layout.elements.length],
   });
+}
+
+/** What a bend is first bent to, rad; undefined where that is not further than the bend itself. */
+function furtherAngle(item: Expression, angle: number, place: Place): number | undefined {
+  const first = evaluateNumber(item, ANGLE, 'The angle that a bend is bent back from', place);
+  if (first === undefined || angle === 0) return undefined;
+  if (first / angle > 1) return first;
+  const degrees = (value: number) => formatQuantity({ value, dimension: ANGLE });
+  place.recorder.problem(bentBackTooLittle.at(item.span, degrees(first), degrees(angle)));
+  return undefined;
 }
 
 export function walkTwist(item: TwistStep, layout: Layout, around: Surroundings): void {

@@ -14,6 +14,7 @@ export function trace(
     to: layout.station,
     angle: undefined,
     radius: undefined,
+    backFrom: undefined,
     direction: undefined,
     name: undefined,
     pitch: undefined,

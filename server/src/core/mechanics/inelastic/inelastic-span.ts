@@ -13,6 +13,7 @@ import {
   type SectionAnswer,
   staysElastic,
 } from '../../material/fibre-section';
+import { formSection } from '../../material/formed-section';
 import { scale } from '../../math/vector';
 import { activationDrive, type HeldSpan } from '../held-span';
 import { createMesh, type Mesh, type MeshRule, shapeMesh } from '../mesh';
@@ -121,7 +122,24 @@ export function createInelasticSpan(
   for (let i = 0; i < steps; i++) {
     for (let c = 0; c < 6; c++) made.free[6 * i + c] = bent[3 * i + (c % 3)];
   }
+  if (section.law.kind === 'elastic-plastic') formBends(made);
   return made;
+}
+
+/** Sections of bends begin with what bending them has left in them. */
+function formBends({ span: { mesh }, section, bent, history, touched }: InelasticSpan): void {
+  const { count } = section;
+  for (let k = 0; k < mesh.pieces.length; k++) {
+    const { forming } = mesh.pieces[k];
+    const first = mesh.firstStep[k];
+    if (!forming || first === mesh.firstStep[k + 1]) continue;
+    // A piece has one curvature throughout.
+    formSection(section, bent[3 * first + 1], bent[3 * first + 2], forming.furthest, history, 2 * first * count);
+    for (let point = 2 * first; point < 2 * mesh.firstStep[k + 1]; point++) {
+      history.copyWithin(point * count, 2 * first * count, (2 * first + 1) * count);
+      touched[point] = 1;
+    }
+  }
 }
 
 /** Sets how far the wire is bent from the nominal shape to its free one, and the motion. */

@@ -1,6 +1,6 @@
 /** From a parsed file to a resolved one: names bound, dimensions checked, parts expanded, numbers evaluated. */
 
-import type { ApplianceItem, Item, Name, SourceFile, UseItem, VariantItem } from '#grammar/tree';
+import type { ApplianceItem, Item, Name, SourceFile, Span, UseItem, VariantItem } from '#grammar/tree';
 import { library } from '#library';
 import { resolveAppliance } from './appliance/resolve-appliance';
 import { lazyNamed } from './appliance/values';
@@ -22,7 +22,7 @@ import { checkPart, partDefinition } from './parts';
 import { FILE_LIMITS } from './path/layout';
 import type { Problem } from './problem';
 import type { Definition, EvaluatedExpression, Home, Reference, ResolvedAppliance, ResolvedFile } from './resolved';
-import { unusedParameters, unusedParts } from './unused';
+import { unusedNames } from './unused';
 import { resolveAlloy, resolveSection, resolveSlot } from './wire';
 
 /** What a `use` line brings in. */
@@ -56,9 +56,7 @@ export function resolveFile(
     item.kind === 'variant' ? (resolveVariant(item, appliances, home, place, findings.reported) ?? []) : [],
   );
   if (isBlank(text)) recorder.problem(emptyFile.at({ start: 0, end: 0 }));
-  const { references } = findings;
-  for (const problem of [...unusedParameters(tree, references), ...unusedParts(tree, references)])
-    recorder.problem(problem);
+  for (const problem of unusedNames(tree, findings.references)) recorder.problem(problem);
 
   const definitions = (scope: ReadonlyMap<string, Named>) =>
     new Map([...scope].map(([name, { definition }]) => [name, definition] as const));
@@ -129,30 +127,33 @@ function collectFindings(uri: string) {
   const references: Reference[] = [];
   const evaluated: EvaluatedExpression[] = [];
   const seenProblems = new Set<string>();
-  const seenReferences = new Set<string>();
-  const seenValues = new Set<string>();
-  const isNew = (seen: Set<string>, key: string) => {
+  const seenReferences = new Set<number>();
+  const seenValues = new Set<number>();
+  const isNew = <K>(seen: Set<K>, key: K) => {
     if (seen.has(key)) return false;
     seen.add(key);
     return true;
   };
-  const keyOf = (at: { readonly span: { readonly start: number; readonly end: number } }) =>
-    `${at.span.start}:${at.span.end}`;
   const recorder: Recorder = {
     problem(problem) {
-      if (isNew(seenProblems, `${keyOf(problem)}:${problem.code}:${problem.message}`)) problems.push(problem);
+      if (isNew(seenProblems, `${keyOf(problem.span)}:${problem.code}:${problem.message}`)) problems.push(problem);
     },
     reference(span, definition) {
-      if (isNew(seenReferences, keyOf({ span }))) references.push({ span, definition });
+      if (isNew(seenReferences, keyOf(span))) references.push({ span, definition });
     },
     evaluated(span, value) {
       const quantity = knownQuantity(value);
-      if (quantity && isNew(seenValues, keyOf({ span }))) evaluated.push({ span, value: quantity });
+      if (quantity && isNew(seenValues, keyOf(span))) evaluated.push({ span, value: quantity });
     },
   };
   const reported = (file: string, problem: Problem) =>
-    file === uri && problems.some((known) => known.code === problem.code && keyOf(known) === keyOf(problem));
+    file === uri && problems.some((known) => known.code === problem.code && keyOf(known.span) === keyOf(problem.span));
   return { problems, references, evaluated, recorder, reported };
+}
+
+/** One number per place, exact for texts of up to 64 Mi characters. */
+function keyOf({ start, end }: Span): number {
+  return start * 2 ** 26 + end;
 }
 
 /** Defines what the file itself names, in written order. */

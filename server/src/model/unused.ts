@@ -1,43 +1,56 @@
+/** Parameters and parts that nothing uses. */
 import type { Parameter, SourceFile, Span } from '#grammar/tree';
 import { unusedParameter } from './diagnostics/unused-parameter';
 import { unusedPart } from './diagnostics/unused-part';
 import type { Problem } from './problem';
-import type { Reference } from './resolved';
+import type { Definition, Reference } from './resolved';
+
+export function unusedNames(tree: SourceFile, references: readonly Reference[]): Problem[] {
+  const uses = usesOf(references);
+  return [...unusedParameters(tree, uses), ...unusedParts(tree, uses)];
+}
+
+/** Where each definition's node is spoken of, itself included. */
+type Uses = ReadonlyMap<Definition['node'], readonly Span[]>;
+
+function usesOf(references: readonly Reference[]): Uses {
+  const uses = new Map<Definition['node'], Span[]>();
+  for (const { span, definition } of references) {
+    const known = uses.get(definition.node);
+    if (known) known.push(span);
+    else uses.set(definition.node, [span]);
+  }
+  return uses;
+}
 
 /** Parameters that nothing in their own part or appliance refers to. */
-export function unusedParameters(tree: SourceFile, references: readonly Reference[]): Problem[] {
+function unusedParameters(tree: SourceFile, uses: Uses): Problem[] {
   return tree.items.flatMap((item) => {
-    if (item.kind === 'part') return unusedIn(item.span, item.parameters, references);
+    if (item.kind === 'part') return unusedIn(item.span, item.parameters, uses);
     if (item.kind !== 'appliance') return [];
     const parameters = item.members.filter((member): member is Parameter => member.kind === 'parameter');
-    return unusedIn(item.span, parameters, references);
+    return unusedIn(item.span, parameters, uses);
   });
 }
 
-function unusedIn(owner: Span, parameters: readonly Parameter[], references: readonly Reference[]): Problem[] {
+function unusedIn(owner: Span, parameters: readonly Parameter[], uses: Uses): Problem[] {
   return parameters.flatMap((parameter) => {
     const { name } = parameter;
     // A second parameter of the same name has its own problem.
     if (!name || parameters.find((other) => other.name?.text === name.text) !== parameter) return [];
-    const used = references.some(
-      ({ span, definition }) =>
-        definition.node === parameter &&
-        span.start !== name.span.start &&
-        span.start >= owner.start &&
-        span.end <= owner.end,
-    );
+    const used = uses
+      .get(parameter)
+      ?.some(({ start, end }) => start !== name.span.start && start >= owner.start && end <= owner.end);
     return used ? [] : [unusedParameter.at(name.span, name.text)];
   });
 }
 
 /** Parts that no path of the file uses; a file without appliances is there for others. */
-export function unusedParts(tree: SourceFile, references: readonly Reference[]): Problem[] {
+function unusedParts(tree: SourceFile, uses: Uses): Problem[] {
   if (!tree.items.some(({ kind }) => kind === 'appliance')) return [];
   return tree.items.flatMap((item) => {
     if (item.kind !== 'part' || !item.name) return [];
-    const used = references.some(
-      ({ span, definition }) => definition.node === item && (span.start < item.span.start || span.end > item.span.end),
-    );
+    const used = uses.get(item)?.some(({ start, end }) => start < item.span.start || end > item.span.end);
     return used ? [] : [unusedPart.at(item.name.span, item.name.text)];
   });
 }

@@ -11,6 +11,8 @@ export interface AnalysisCache {
    * trial activation that the file does not ask for (`yielding.trialToCome`).
    */
   get(key: string, begin: () => AnalysisSteps, whole: boolean): ApplianceAnalysis;
+  /** The analysis kept under `key`, as far as it has come; counts as use. */
+  peek(key: string): ApplianceAnalysis | undefined;
   /** Goes on with the analysis under `key` by one equilibrium; whether there is more to do. */
   advance(key: string): boolean;
   isWhole(key: string): boolean;
@@ -41,6 +43,13 @@ export function createAnalysisCache(capacity: number): AnalysisCache {
       kept.set(key, one);
       if (kept.size > capacity) kept.delete(kept.keys().next().value as string);
       return one.analysis as ApplianceAnalysis;
+    },
+    peek(key) {
+      const one = kept.get(key);
+      if (one === undefined) return undefined;
+      kept.delete(key);
+      kept.set(key, one);
+      return one.analysis;
     },
     advance(key) {
       const one = kept.get(key);

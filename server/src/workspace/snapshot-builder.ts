@@ -13,6 +13,7 @@ import { silence } from '#model/silencing';
 import type { AnalysisCache } from './analysis-cache';
 import type { Module } from './module-graph';
 import type { Snapshot, SnapshotAppliance } from './snapshot';
+import { sameSurroundings, takenOver } from './unchanged-appliance';
 import { canonicalUri } from './uri';
 
 export interface SnapshotInput {
@@ -31,18 +32,23 @@ export interface SnapshotInput {
   readonly previous: Snapshot | undefined;
 }
 
-interface Solving {
-  /** Receives the keys of the analyses that are used. */
-  readonly keys: Set<string>;
+interface Reach {
   /** With what trial activations would change that the file does not ask for. */
   readonly whole: boolean;
+  /** Where an appliance that reads as before comes to the same. */
+  readonly unchanged: Snapshot | undefined;
 }
 
 export function buildSnapshot(input: SnapshotInput): Snapshot {
-  const { module, file, version, used, previous } = input;
-  const keys = new Set<string>();
-  const whole = !input.trialsLater || namesTrialResult(module.text);
-  const appliances = file.appliances.map((appliance, index) => evaluate(appliance, index, input, { keys, whole }));
+  const { module, file, version, used, units, analyses, previous } = input;
+  const source = { uri: module.uri, text: module.text, parse: module.parse, file };
+  const comparable =
+    previous?.units.force === units.force && sameSurroundings(previous, source, module.uses, (uri) => used.get(uri));
+  const reach = {
+    whole: !input.trialsLater || namesTrialResult(module.text),
+    unchanged: comparable ? previous : undefined,
+  };
+  const appliances = file.appliances.map((appliance, index) => evaluate(appliance, index, input, reach));
   // A text so broken that no appliance is left keeps the earlier ones on screen.
   const found = inFileOrder([
     ...module.parse.problems.map(syntaxProblem),
@@ -52,15 +58,13 @@ export function buildSnapshot(input: SnapshotInput): Snapshot {
   const { problems, silenced } = applySeverities(silence(module.text, found), input.severities);
   const gone = appliances.length === 0 && module.parse.problems.length > 0 ? (previous?.appliances ?? []) : [];
   return {
-    uri: module.uri,
+    ...source,
     version,
-    text: module.text,
-    parse: module.parse,
-    file,
+    units,
     appliances: [...appliances, ...gone.map((appliance) => ({ ...appliance, problems: [], stale: true }))],
     problems: inFileOrder(problems),
     silenced,
-    unfinished: [...keys].filter((key) => !input.analyses.isWhole(key)),
+    unfinished: appliances.flatMap(({ analysisKeys }) => analysisKeys).filter((key) => !analyses.isWhole(key)),
     module: (uri) => used.get(canonicalUri(uri)),
   };
 }
@@ -69,42 +73,56 @@ function evaluate(
   appliance: ResolvedAppliance,
   index: number,
   input: SnapshotInput,
-  solving: Solving,
+  { whole, unchanged }: Reach,
 ): SnapshotAppliance {
-  const { module, previous } = input;
-  const evaluated = evaluateGuarded(appliance, input, solving);
-  const design = evaluated.gauged?.design ?? appliance.design;
+  const { module, file, previous, analyses } = input;
   const earlier =
     previous?.appliances.find(({ appliance: { name } }) => name === appliance.name) ??
     // While its name is being typed, an appliance is known by its place.
-    (previous?.appliances.length === input.file.appliances.length ? previous.appliances[index] : undefined);
-  if (design !== undefined || earlier?.analysis === undefined) return { ...evaluated, design, stale: false };
+    (previous?.appliances.length === file.appliances.length ? previous.appliances[index] : undefined);
+  if (unchanged && earlier && isCurrent(earlier, analyses, whole)) {
+    const kept = takenOver(appliance, module.text, earlier, unchanged.text);
+    if (kept) return kept;
+  }
+  const { evaluated, analysisKeys } = evaluateGuarded(appliance, input, whole);
+  const design = evaluated.gauged?.design ?? appliance.design;
+  if (design !== undefined || earlier?.analysis === undefined)
+    return { ...evaluated, design, analysisKeys, stale: false };
   return {
     ...evaluated,
     design: earlier.design,
     analysis: earlier.analysis,
+    analysisKeys,
     workingActivation: earlier.workingActivation,
     verdicts: rebind(earlier.verdicts, appliance, module.text),
     stale: true,
   };
 }
 
+/** Whether there is no more to its analysis by now. */
+function isCurrent({ analysis, analysisKeys }: SnapshotAppliance, analyses: AnalysisCache, whole: boolean): boolean {
+  const known = analysisKeys.map((key) => analyses.peek(key));
+  return known.at(-1) === analysis && (!whole || analysisKeys.every(analyses.isWhole));
+}
+
 /** A mistake of ours in the mechanics must not take away what else there is to show of a file. */
 function evaluateGuarded(
   appliance: ResolvedAppliance,
   { module, analyses, analysis, units }: SnapshotInput,
-  { keys, whole }: Solving,
-): EvaluatedAppliance {
+  whole: boolean,
+): { readonly evaluated: EvaluatedAppliance; readonly analysisKeys: readonly string[] } {
+  const analysisKeys: string[] = [];
   try {
-    return evaluateAppliance(appliance, module.text, {
+    const evaluated = evaluateAppliance(appliance, module.text, {
       preferences: units,
       analyse: (design, options) => {
         const all = { ...analysis, ...options };
         const key = designKey(design, all);
-        keys.add(key);
+        analysisKeys.push(key);
         return analyses.get(key, () => analysisSteps(design, all), whole);
       },
     });
+    return { evaluated, analysisKeys };
   } catch (error) {
     const problem: Problem = {
       code: 'internal-error',
@@ -113,7 +131,14 @@ function evaluateGuarded(
       message: `"${appliance.name}" could not be computed because of a mistake in Springwright, not in this file: ${error}.`,
       hint: 'Please report it with this file.',
     };
-    return { appliance, analysis: undefined, workingActivation: undefined, verdicts: [], problems: [problem] };
+    const evaluated = {
+      appliance,
+      analysis: undefined,
+      workingActivation: undefined,
+      verdicts: [],
+      problems: [problem],
+    };
+    return { evaluated, analysisKeys };
   }
 }
 

@@ -1,5 +1,6 @@
 /** What a feature reads: an immutable view of one document and everything it depends on. */
 import type { ApplianceDesign } from '#core/design';
+import type { UnitPreferences } from '#core/units/format';
 import type { ParseResult } from '#grammar/tree';
 import type { Problem, Silenced } from '#model/problem';
 import type { EvaluatedAppliance, ResolvedFile } from '#model/resolved';
@@ -14,6 +15,8 @@ export interface SourceView {
 
 export interface Snapshot extends SourceView {
   readonly version: number;
+  /** Those that messages and verdicts are written in. */
+  readonly units: UnitPreferences;
   /** In file order. While the text is broken an appliance keeps its last good analysis, marked stale. */
   readonly appliances: readonly SnapshotAppliance[];
   /** All problems of this file: syntax, model and mechanics, in file order. */
@@ -29,6 +32,8 @@ export interface Snapshot extends SourceView {
 export interface SnapshotAppliance extends EvaluatedAppliance {
   /** The design that the analysis is of; an earlier text's where it is stale. */
   readonly design: ApplianceDesign | undefined;
+  /** Under which the analysis, and any that led to it, are kept (`analysis-cache.ts`). */
+  readonly analysisKeys: readonly string[];
   /** True where the analysis is of an earlier text. */
   readonly stale: boolean;
 }

@@ -14,6 +14,7 @@
 import type { AnalysisOptions } from '#core/analysis/analysis';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
 import { library } from '#library';
+import { FILE_LIMITS } from '#model/path/layout';
 import type { Severities } from '#model/severities';
 import { createAnalysisCache } from './analysis-cache';
 import { type BandRequest, createBandMaker } from './bands';
@@ -62,8 +63,8 @@ export interface Workspace {
   readonly effort: { readonly parses: number; readonly solves: number };
 }
 
-/** Analyses kept for reuse; enough to step back and forth through recent edits of a few files. */
-const keptAnalyses = 64;
+/** Analyses kept for reuse: those of the largest file, and of recent edits beside them. */
+const keptAnalyses = FILE_LIMITS.appliances + 64;
 
 export function createWorkspace({ readFile, analysis = {}, trialsLater = false }: WorkspaceInput): Workspace {
   const graph = createModuleGraph(readFile);

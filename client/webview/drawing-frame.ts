@@ -16,7 +16,8 @@ const parts: readonly { readonly part: DrawnPart; readonly label: string; readon
   { part: 'passive', label: 'Passive', description: 'With preactivation: what leaves the plier' },
   { part: 'neutral', label: 'Neutral', description: 'Held by its attachments, no force along the activation' },
   { part: 'engaged', label: 'Engaged', description: 'Held and activated' },
-  { part: 'forces', label: 'Forces', description: 'Forces and moments of the wire on the teeth' },
+  { part: 'auxiliary', label: 'Auxiliary', description: 'Further wires on the same teeth, as engaged' },
+  { part: 'forces', label: 'Forces', description: 'Forces and moments of the wires on the teeth' },
 ];
 
 /** A narrower canvas leaves no room for the wire between its labels; it is shown smaller instead. */
@@ -63,8 +64,12 @@ export function createDrawingFrame(choose: (part: DrawnPart, on: boolean) => voi
       element.hidden = drawing === undefined;
       if (drawing === undefined) return;
       canvas.replaceChildren(document.importNode(parseDrawing(drawing), true));
-      for (const { part, box } of switches)
-        box.checked = chosen[part] ?? canvas.querySelector(selectors[part]) !== null;
+      for (const { part, box, element } of switches) {
+        const drawn = canvas.querySelector(selectors[part]) !== null;
+        box.checked = chosen[part] ?? drawn;
+        // Only appliances of several wires have it.
+        if (part === 'auxiliary') element.hidden = !drawn && chosen[part] !== false;
+      }
     },
   };
 }
@@ -75,6 +80,7 @@ const selectors: Record<DrawnPart, string> = {
   passive: '.wire.passive',
   neutral: '.wire.neutral',
   engaged: '.wire.engaged',
+  auxiliary: '.wire.auxiliary',
   forces: '.force, .moment',
 };
 

@@ -163,7 +163,23 @@ export interface ApplianceItem {
   readonly name: Name | undefined;
   /** Absent where nothing is said. */
   readonly site: Site | undefined;
+  /** Present where it is a further wire of another appliance: `auxiliary tip_back of retraction at molar 3 mm gingival { … }`. */
+  readonly auxiliary: Auxiliary | undefined;
   readonly members: readonly ApplianceMember[];
+}
+
+export interface Auxiliary {
+  /** The appliance that it belongs to. */
+  readonly base: Name | undefined;
+  /** Where its first seat stands, from an attachment of that appliance. */
+  readonly at: { readonly attachment: Name | undefined; readonly offsets: readonly Offset[] } | undefined;
+}
+
+/** `3 mm gingival` */
+export interface Offset {
+  readonly span: Span;
+  readonly value: Expression | undefined;
+  readonly direction: Name | undefined;
 }
 
 /** `variant light of closing_section { loop_height = 10 mm  gable = 10 deg }`: the same appliance with other parameters. */
@@ -377,11 +393,7 @@ export type AttachmentClause =
   | {
       readonly kind: 'at' | 'moved';
       readonly span: Span;
-      readonly offsets: readonly {
-        readonly span: Span;
-        readonly value: Expression | undefined;
-        readonly direction: Name | undefined;
-      }[];
+      readonly offsets: readonly Offset[];
     }
   | {
       readonly kind: 'tip' | 'rotation' | 'torque';

@@ -3,7 +3,17 @@
  */
 
 /** Words that begin an item of a file. */
-export const itemWords = ['use', 'let', 'alloy', 'section', 'slot', 'part', 'appliance', 'variant'] as const;
+export const itemWords = [
+  'use',
+  'let',
+  'alloy',
+  'section',
+  'slot',
+  'part',
+  'appliance',
+  'variant',
+  'auxiliary',
+] as const;
 
 /** Words that begin a load, where one can stand; everywhere else they are names. */
 export const loadWords = ['elastic', 'coil', 'ligature'] as const;

@@ -102,7 +102,7 @@ it('tells of a bend that is opened past what forming has left it, and not where 
     straight 5 mm
     bend 60 deg toward gingival radius 2 mm${rest}`,
       wire,
-    ).replace('mesial 0 mm .. 0 mm', `${way} 0 mm .. 0.6 mm step 0.6 mm`);
+    ).replace('mesial 0 mm .. 0 mm', `${way} 0 mm .. 0.8 mm step 0.8 mm`);
     const { problems } = evaluateAppliance(resolveAppliance(text), text);
     return problems.flatMap(({ code, message }) => (code === 'loaded-against-bend' ? [message] : []));
   };

@@ -36,11 +36,21 @@ describe('the reports of the examples', () => {
   });
 
   it('balance: the forces on all teeth add up to nothing, to what the solver states', () => {
-    const states = buildAnalyzeReport(inputs, options)
-      .files.flatMap((file) => file.appliances)
-      // Round an arch each tooth has directions of its own; tests/model/arch.test.ts adds up in the arch's frame.
-      .filter(({ site }) => site.kind === 'quadrant')
-      .flatMap(({ stages }) => stages.flatMap(({ state }) => (state === null ? [] : [state])));
+    const states = buildAnalyzeReport(inputs, options).files.flatMap(({ appliances }) =>
+      appliances
+        // Round an arch each tooth has directions of its own; tests/model/arch.test.ts adds up in the arch's frame.
+        .filter(({ site }) => site.kind === 'quadrant')
+        .flatMap(({ name, auxiliaries, stages }) => {
+          // All wires of an appliance are in balance together: what its auxiliaries do elsewhere is added.
+          const further = appliances.filter(({ auxiliaryOf }) => auxiliaryOf === name);
+          const elsewhere = further.flatMap(({ name: other, stages: [stage] }) =>
+            (stage?.state?.loads ?? []).filter(
+              ({ attachment }) => !auxiliaries.find((one) => one.name === other)?.shares.includes(attachment),
+            ),
+          );
+          return stages.flatMap(({ state }) => (state ? [{ ...state, loads: [...state.loads, ...elsewhere] }] : []));
+        }),
+    );
     expect(states.length).toBeGreaterThan(10);
     for (const { loads, residual } of states) {
       const largest = Math.max(...loads.map(({ force }) => force.total));

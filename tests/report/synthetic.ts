@@ -24,6 +24,7 @@ export function evaluatedFile(): Extract<ReportInput, { text: string }> {
     ...spring,
     appliance: {
       name: 'closing_section',
+      auxiliaries: [],
       node: { span: span('appliance closing_section'), members: [] },
       site: USUAL_SITE,
       teeth: new Map(),
@@ -31,6 +32,7 @@ export function evaluatedFile(): Extract<ReportInput, { text: string }> {
       design: spring.design,
     },
     workingActivation: 1.5,
+    further: [],
     verdicts: [
       verdict('canine.force.distal in 100 gf .. 150 gf', 'missed', '62.2 gf', '100 gf .. 150 gf'),
       verdict('wire.stress <= 0.9 * wire.yield', 'met', '800 MPa', '<= 900 MPa'),
@@ -40,6 +42,7 @@ export function evaluatedFile(): Extract<ReportInput, { text: string }> {
   const unfinished = {
     appliance: {
       name: 'unfinished',
+      auxiliaries: [],
       node: { span: span('appliance unfinished') },
       site: USUAL_SITE,
       steps: [],
@@ -47,6 +50,7 @@ export function evaluatedFile(): Extract<ReportInput, { text: string }> {
     },
     analysis: undefined,
     workingActivation: undefined,
+    further: [],
     verdicts: [],
     problems: [],
   };

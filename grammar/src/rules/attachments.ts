@@ -1,9 +1,7 @@
 import { ClauseWord, Comma, Fitting, Identifier, NumberLiteral, Pulling, RangeDots, type Token, word } from '../tokens';
-import type { AttachmentClause, AttachmentMember, Name, TeethRange } from '../tree';
+import type { AttachmentClause, AttachmentMember, Name, Offset, TeethRange } from '../tree';
 import { toName } from './recovery';
 import { StepParser } from './steps';
-
-type PoseOffset = (AttachmentClause & { kind: 'at' })['offsets'][number];
 
 /** Tubes, brackets, hooks and eyelets. */
 export abstract class AttachmentParser extends StepParser {
@@ -64,7 +62,7 @@ export abstract class AttachmentParser extends StepParser {
       {
         ALT: () => {
           const kind = this.SUBRULE(this.placing).image as 'at' | 'moved';
-          const offsets: PoseOffset[] = [this.SUBRULE(this.offset)];
+          const offsets: Offset[] = [this.SUBRULE(this.offset)];
           this.MANY({
             GATE: () => this.startsValue() && !(this.startsLine() && (this.at(Identifier) || this.at(Pulling))),
             DEF: () => {
@@ -157,7 +155,7 @@ export abstract class AttachmentParser extends StepParser {
   );
 
   /** `23 mm mesial` */
-  protected offset = this.RULE('offset', (): PoseOffset => {
+  protected offset = this.RULE('offset', (): Offset => {
     const before = this.lastEnd();
     const start = this.ahead(1).startOffset;
     this.wanted = 'a distance and a direction, such as `23 mm mesial`';

@@ -13,9 +13,11 @@ import type {
   ApplianceItem,
   ApplianceMember,
   Argument,
+  Auxiliary,
   Expression,
   Item,
   Name,
+  Offset,
   Parameter,
   ParseResult,
   PartItem,
@@ -71,6 +73,7 @@ export class FileParser extends MemberParser {
         { ALT: () => this.SUBRULE(this.part) },
         { ALT: () => this.SUBRULE(this.appliance) },
         { ALT: () => this.SUBRULE(this.variant) },
+        { ALT: () => this.SUBRULE(this.auxiliary) },
       ]),
   );
 
@@ -189,6 +192,38 @@ export class FileParser extends MemberParser {
     this.OPTION(() => {
       site = this.SUBRULE(this.site);
     });
+    const members = this.SUBRULE(this.members);
+    const span = this.spanFrom(first.startOffset);
+    return { kind: 'appliance', span, doc: first.doc, name, site, auxiliary: undefined, members };
+  });
+
+  /** `auxiliary tip_back of retraction [at molar 3 mm gingival] { … }` */
+  protected auxiliary = this.RULE('auxiliary', (): ApplianceItem => {
+    const first = this.CONSUME(AuxiliaryWord) as Token;
+    const name = this.needName(1, 'a name for the auxiliary wire');
+    let base: Name | undefined;
+    if (
+      this.need(1, Of, '`of` and the appliance that it belongs to, such as `auxiliary tip_back of retraction`') !==
+      undefined
+    ) {
+      base = this.needName(2, 'the name of the appliance that it belongs to');
+    }
+    let at: Auxiliary['at'];
+    this.OPTION(() => {
+      this.CONSUME(At);
+      const attachment = this.needName(3, 'an attachment of that appliance, such as `at molar 3 mm gingival`');
+      const offsets: Offset[] = [];
+      this.MANY(() => {
+        offsets.push(this.SUBRULE(this.offset));
+      });
+      at = { attachment, offsets };
+    });
+    const members = this.SUBRULE(this.members);
+    const span = this.spanFrom(first.startOffset);
+    return { kind: 'appliance', span, doc: first.doc, name, site: undefined, auxiliary: { base, at }, members };
+  });
+
+  protected members = this.RULE('members', (): ApplianceMember[] => {
     const members: ApplianceMember[] = [];
     const open = this.openBlock(1, '`appliance`');
     if (open !== undefined) {
@@ -199,7 +234,7 @@ export class FileParser extends MemberParser {
       });
       this.closeBlock(1, open, '`appliance`');
     }
-    return { kind: 'appliance', span: this.spanFrom(first.startOffset), doc: first.doc, name, site, members };
+    return members;
   });
 
   /** `variant light of closing_section { loop_height = 10 mm }` */
@@ -261,6 +296,8 @@ const Slot = word('slot');
 const Part = word('part');
 const Appliance = word('appliance');
 const Variant = word('variant');
+const AuxiliaryWord = word('auxiliary');
+const At = word('at');
 const Of = word('of');
 const In = word('in');
 const On = word('on');

@@ -154,6 +154,4 @@ export interface ApplianceDesign {
   readonly trialActivation?: number;
   readonly loops: readonly Loop[];
   readonly loads: readonly Load[];
-  /** Further wires of the appliance, each in attachments of its own; they are engaged, and not activated. */
-  readonly auxiliaries?: readonly ApplianceDesign[];
 }

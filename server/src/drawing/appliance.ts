@@ -1,12 +1,12 @@
 /** The outline of an appliance to scale with its force system, as one SVG element. */
 import type { ApplianceAnalysis, EngagedState, Outline } from '#core/analysis/analysis';
-import type { ApplianceDesign } from '#core/design';
+import type { ApplianceDesign, Attachment } from '#core/design';
 import { apply, type Vec3 } from '#core/math/vector';
 import { FORCE, LENGTH, MOMENT } from '#core/units/dimension';
 import { DEFAULT_PREFERENCES, formatQuantity, type UnitPreferences } from '#core/units/format';
 import { type Effect, effects } from '#model/effects';
-import type { EvaluatedAppliance, ResolvedAppliance } from '#model/resolved';
-import { stockAt, stretches } from '#model/stock';
+import type { EvaluatedAppliance } from '#model/resolved';
+import { type Stretch, stockAt, stretches } from '#model/stock';
 import { type DrawnAttachment, drawAttachment } from './attachment';
 import { arcRadius, drawForceSystem, type ForceScale, forceScale, longestArrow, negligible } from './force-system';
 import { drawDirections, drawLegend, drawScaleBar, legendRows, legendWidth, text } from './furniture';
@@ -27,7 +27,7 @@ export interface DrawingOptions {
 /** What is drawn: an evaluated appliance, with the design its analysis is of where that is an earlier one. */
 export type DrawableAppliance = Pick<EvaluatedAppliance, 'appliance' | 'analysis' | 'workingActivation'> & {
   readonly design?: ApplianceDesign;
-};
+} & Partial<Pick<EvaluatedAppliance, 'further'>>;
 
 /**
  * Main view (a quadrant from the cheek, a whole arch from the biting side) and, where the wire or its forces leave that
@@ -37,7 +37,7 @@ export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptio
   const design = drawable.design ?? drawable.appliance.design;
   const { analysis } = drawable;
   if (design === undefined || analysis === undefined || analysis.nominal.stations.length < 2) return undefined;
-  const scene = composeScene(drawable.appliance, design, analysis, drawable.workingActivation, options);
+  const scene = composeScene(drawable, design, analysis, options);
   const { main, second } = scene.views;
   const views = leavesPlane(scene) ? [main, second] : [main];
   const { scale, originX } = fitScale(scene, views);
@@ -74,7 +74,9 @@ interface Scene {
   readonly views: Views;
   readonly design: ApplianceDesign;
   /** Shapes from the back to the front: the thin lines lie over the wire. */
-  readonly shapes: readonly { readonly shape: Shape; readonly outline: Outline }[];
+  readonly shapes: readonly { readonly shape: Shape; readonly outline: Outline; readonly made: readonly Stretch[] }[];
+  /** Of auxiliary wires. */
+  readonly fittings: readonly Attachment[];
   /** Everything the activation can show, so that scale and place do not change with it. */
   readonly extent: readonly Outline[];
   readonly state: EngagedState | undefined;
@@ -88,7 +90,7 @@ interface Scene {
 }
 
 /** From the drawing board to the mouth. */
-const shapeOrder: readonly Shape[] = ['nominal', 'passive', 'neutral', 'engaged'];
+const shapeOrder: readonly Shape[] = ['nominal', 'passive', 'neutral', 'engaged', 'auxiliary'];
 
 const footerHeight = 46;
 /** Room beside the wire's ends. */
@@ -102,10 +104,9 @@ const tallestWire = 400;
 const largestScale = 44;
 
 function composeScene(
-  { name, site }: Pick<ResolvedAppliance, 'name' | 'site'>,
+  { appliance: { name, site }, workingActivation, further = [] }: DrawableAppliance,
   design: ApplianceDesign,
   analysis: ApplianceAnalysis,
-  workingActivation: number | undefined,
   options: DrawingOptions,
 ): Scene {
   const states = [analysis.neutral, ...analysis.stages.map(({ state }) => state)].filter(
@@ -119,8 +120,10 @@ function composeScene(
     // Without an activation the neutral state is the engaged one.
     neutral: design.activation !== undefined,
     engaged: true,
+    auxiliary: true,
     ...options.show,
   };
+  const made = stretches(design);
   const outlines: readonly (readonly [Shape, Outline | undefined])[] = [
     ['neutral', analysis.neutral?.outline],
     ['engaged', state?.outline],
@@ -128,8 +131,12 @@ function composeScene(
     ['nominal', analysis.nominal],
   ];
   const shapes = outlines.flatMap(([shape, outline]) =>
-    show[shape] && outline !== undefined ? [{ shape, outline }] : [],
+    show[shape] && outline !== undefined ? [{ shape, outline, made }] : [],
   );
+  const beside = further.flatMap(({ design: other, analysis: { stages } }) => {
+    const outline = stages[0]?.state?.outline;
+    return show.auxiliary && outline ? [{ shape: 'auxiliary' as const, outline, made: stretches(other) }] : [];
+  });
   const wrenches = states.flatMap((one) => one.wrenches);
   // Axes of the teeth that leave the main view's plane: buccal from the cheek, gingival from the biting side.
   const out = site.kind === 'arch' ? 1 : 2;
@@ -138,8 +145,9 @@ function composeScene(
     name,
     views: viewsOf(site),
     design,
-    shapes,
-    extent: [...shapes.map(({ outline }) => outline), ...states.map(({ outline }) => outline)],
+    shapes: [...beside, ...shapes],
+    fittings: beside.length > 0 ? further.flatMap((wire) => wire.design.attachments) : [],
+    extent: [...beside, ...shapes, ...states].map(({ outline }) => outline),
     state,
     states,
     forces: forceScale(wrenches),
@@ -233,6 +241,9 @@ function drawView(
       visibleThickness(stockAt(design, attachment.station), view.name) * scale,
     ),
   );
+  const fittings = scene.fittings.map((attachment) =>
+    drawAttachment(attachment, attachment.seatedWire.position, projection, wireWidth),
+  );
   const marks =
     state === undefined || !scene.showForces
       ? []
@@ -252,7 +263,7 @@ function drawView(
   ];
   const obstacles = [
     ...scene.shapes.flatMap(({ outline }) => wireObstacles(outline, projection, wireWidth)),
-    ...attachments.flatMap(attachmentObstacles),
+    ...[...attachments, ...fittings].flatMap(attachmentObstacles),
     ...marks.flatMap((mark) => mark.obstacles),
   ];
   const placed = placeLabels(labels, obstacles, [12, top + 26, width - 12, base + 8]);
@@ -260,8 +271,8 @@ function drawView(
     'g',
     { class: `view ${view.name}` },
     text(24, top + 18, view.title, 'quiet'),
-    element('g', { class: 'attachments' }, ...attachments.map((drawn) => drawn.svg)),
-    ...scene.shapes.map(({ shape, outline }) => drawWire(outline, made, projection, shape)),
+    element('g', { class: 'attachments' }, ...[...fittings, ...attachments].map((drawn) => drawn.svg)),
+    ...scene.shapes.map(({ shape, outline, made: own }) => drawWire(outline, own, projection, shape)),
     element('g', { class: 'force-system' }, ...marks.map((mark) => mark.svg)),
     element('g', { class: 'labels' }, ...placed.map(drawLabel)),
     drawDirections(projection, 30, bottom - 16),
@@ -355,6 +366,7 @@ function drawHeader(scene: Scene): { svg: string; bottom: number } {
       scene.design.activation === undefined || state === undefined
         ? 'engaged'
         : `engaged at ${millimetres(state.activation)}`,
+    auxiliary: 'auxiliary',
   };
   const entries = shapeOrder
     .filter((shape) => scene.shapes.some((shown) => shown.shape === shape))

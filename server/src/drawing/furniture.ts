@@ -85,6 +85,7 @@ export function drawScaleBar({ scale }: Projection, right: number, y: number): s
 function swatch(shape: Shape, x: number, y: number): string {
   const d = `M${x} ${y}L${x + 26} ${y}`;
   if (shape === 'nominal' || shape === 'passive') return element('path', { class: `wire ${shape}`, d, fill: 'none' });
-  const core = shape === 'neutral' ? element('path', { class: 'core', d, 'stroke-width': 4 }) : '';
+  const core =
+    shape === 'neutral' || shape === 'auxiliary' ? element('path', { class: 'core', d, 'stroke-width': 4 }) : '';
   return element('g', { class: `wire ${shape}` }, element('path', { class: 'body', d, 'stroke-width': 6.4 }), core);
 }

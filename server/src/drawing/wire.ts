@@ -6,11 +6,11 @@ import { type Overpass, overpasses } from './overpasses';
 import { element, polyline } from './svg';
 import { type Projected, type Projection, project } from './view';
 
-export type Shape = 'nominal' | 'passive' | 'neutral' | 'engaged';
+export type Shape = 'nominal' | 'passive' | 'neutral' | 'engaged' | 'auxiliary';
 
 /**
- * The wire in a view. Neutral and engaged shape have their true thickness (neutral hollow, engaged full) and show
- * which leg passes in front; nominal (dotted) and passive (dashed) are centre lines.
+ * The wire in a view. Neutral and engaged shape and an auxiliary wire have their true thickness (neutral hollow, engaged full,
+ * auxiliary with a dashed core) and show which leg passes in front; nominal (dotted) and passive (dashed) are centre lines.
  */
 export function drawWire(outline: Outline, made: readonly Stretch[], projection: Projection, shape: Shape): string {
   const whole = path(projected(outline, projection));
@@ -80,7 +80,9 @@ function drawOverpass(points: readonly Projected[], { from, to }: Overpass, widt
 function strokes(d: string, width: number, shape: Shape): string {
   const body = element('path', { class: 'body', d, 'stroke-width': width });
   const core =
-    shape === 'neutral' ? element('path', { class: 'core', d, 'stroke-width': Math.max(width - 2.4, 1) }) : '';
+    shape === 'neutral' || shape === 'auxiliary'
+      ? element('path', { class: 'core', d, 'stroke-width': Math.max(width - 2.4, 1) })
+      : '';
   return body + core;
 }
 

@@ -17,6 +17,7 @@ import {
   freeSeats,
   loadsInScope,
   loopsInScope,
+  mainAttachments,
   marksInScope,
   type ScopeName,
   siteAt,
@@ -107,6 +108,10 @@ function itemsOf(snapshot: Snapshot, offset: number, expected: OtherExpectation)
       return freeSeats(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable));
     case 'parts':
       return definitionsInScope(snapshot, 'part').map(partItem);
+    case 'appliances':
+      return definitionItems(snapshot, 'appliance');
+    case 'mains':
+      return mainAttachments(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable));
     case 'alloys':
       return definitionItems(snapshot, 'alloy');
     case 'sections':

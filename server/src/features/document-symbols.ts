@@ -27,10 +27,14 @@ function itemSymbol(snapshot: Snapshot, item: Item): DocumentSymbol | undefined 
         ...pathSymbols(snapshot, item.body),
       ]);
     case 'appliance':
-      return named(snapshot, item, SymbolKind.Class, 'appliance', memberSymbols(snapshot, item));
+      return named(snapshot, item, SymbolKind.Class, applianceDetail(item), memberSymbols(snapshot, item));
     case 'variant':
       return named(snapshot, item, SymbolKind.Class, `variant of ${item.base?.text ?? '…'}`);
   }
+}
+
+function applianceDetail({ auxiliary }: ApplianceItem): string {
+  return auxiliary ? `auxiliary wire of ${auxiliary.base?.text ?? '…'}` : 'appliance';
 }
 
 function memberSymbols(snapshot: Snapshot, { members }: ApplianceItem): DocumentSymbol[] {

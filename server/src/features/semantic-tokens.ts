@@ -123,6 +123,7 @@ const typeOf: Readonly<Record<Definition['kind'], TokenType>> = {
   part: 'function',
   appliance: 'class',
   variant: 'class',
+  auxiliary: 'class',
   attachment: 'attachment',
   mark: 'variable',
   loop: 'loop',

@@ -1,6 +1,7 @@
 /** What the preview shows of a document: the drawing, and the numbers beside it. */
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { ApplianceAnalysis, EngagedState, StageResult } from '#core/analysis/analysis';
+import { type FurtherWire, sharedAttachments, withFurtherWires } from '#core/analysis/several-wires';
 import type { Band } from '#core/analysis/uncertainty';
 import type { ApplianceDesign, Attachment, Stock } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
@@ -57,7 +58,8 @@ function solvedAt(shown: SnapshotAppliance, asked: number | undefined): Snapshot
     return shown;
   const activation = Math.min(Math.max(asked, Math.min(...stages)), Math.max(...stages));
   if (analysis.stages.some((stage) => Math.abs(stage.activation - activation) < sameActivation)) return shown;
-  const one = analyseAppliance({ ...design, activation: { ...design.activation, stages: [activation] } });
+  const own = analyseAppliance({ ...design, activation: { ...design.activation, stages: [activation] } });
+  const one = withFurtherWires(design, own, shown.further);
   return {
     ...shown,
     analysis: {
@@ -114,7 +116,7 @@ function notice({ problems, silenced }: Snapshot, shown: SnapshotAppliance | und
 }
 
 function readouts(
-  { appliance, analysis, design, gauged, stale, bands }: SnapshotAppliance,
+  { appliance, analysis, design, gauged, stale, bands, further }: SnapshotAppliance,
   stage: StageResult | undefined,
   units: Settings['units'],
 ): PreviewReadout[] {
@@ -131,6 +133,7 @@ function readouts(
   const moving = design.activation !== undefined;
   return [
     ...line('Wire', 'developed length', show(developedLength, LENGTH), stale ? 'of an earlier text' : undefined),
+    ...further.flatMap((wire) => line('Wire', 'with', wire.name, sharedWords(wire, design))),
     ...stretches(design)
       .slice(1)
       .flatMap(({ from, stock }) =>
@@ -202,6 +205,12 @@ function readouts(
       playReadouts(slotPlay(attachment, outerSection(stockAt(design, attachment.station))), attachment, line, show),
     ),
   ];
+}
+
+/** On which teeth what it does is counted in. */
+function sharedWords({ design }: FurtherWire, main: ApplianceDesign): string {
+  const shared = sharedAttachments(main, design);
+  return shared.length > 0 ? `on ${shared.join(', ')}: figures there are of both wires` : 'on no tooth of this wire';
 }
 
 /** "0.432 × 0.635 mm", "round 0.406 mm, doubled" */

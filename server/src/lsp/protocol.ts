@@ -30,7 +30,7 @@ export interface PreviewParams {
   /** Of the drawing's canvas, in pixels. */
   readonly width?: number;
 }
-export type DrawnPart = 'nominal' | 'passive' | 'neutral' | 'engaged' | 'forces';
+export type DrawnPart = 'nominal' | 'passive' | 'neutral' | 'engaged' | 'auxiliary' | 'forces';
 
 /** Server to client: a document's results are new; an open preview of it asks again. */
 export const resultsChangedNotification = 'springwright/resultsChanged';

@@ -1,9 +1,11 @@
 /** An appliance with its mechanics: one analysis, held against the requirements. */
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { AnalysisOptions, ApplianceAnalysis } from '#core/analysis/analysis';
+import { withFurtherWires } from '#core/analysis/several-wires';
 import type { ApplianceDesign } from '#core/design';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
 import { atVariant } from './appliance/variant';
+import { auxiliaryProblems } from './evaluation/auxiliaries';
 import { failureProblems } from './evaluation/failures';
 import { correctByGauge } from './evaluation/gauge';
 import { observations } from './evaluation/observations';
@@ -24,20 +26,27 @@ export function evaluateAppliance(
   { analyse = analyseAppliance, preferences = DEFAULT_PREFERENCES }: Partial<EvaluationOptions> = {},
 ): EvaluatedAppliance {
   const workingActivation = workingActivationOf(appliance);
-  if (!appliance.design) return { appliance, analysis: undefined, workingActivation, verdicts: [], problems: [] };
+  if (!appliance.design)
+    return { appliance, analysis: undefined, workingActivation, verdicts: [], further: [], problems: [] };
   const gauged = correctByGauge(appliance, appliance.design, analyse, preferences);
   const design = gauged.gauged?.design ?? appliance.design;
-  const analysis = analyse(design, { extraActivations: extraActivations(appliance) });
+  const further = appliance.auxiliaries.flatMap(({ name, design: other }) =>
+    other ? [{ name, design: other, analysis: analyse(other, {}) }] : [],
+  );
+  const own = analyse(design, { extraActivations: extraActivations(appliance) });
+  const analysis = further.length > 0 ? withFurtherWires(design, own, further) : own;
   const { verdicts, problems } = checkRequirements(appliance, analysis, text, preferences);
   return {
     appliance,
     analysis,
     workingActivation,
     verdicts,
+    further,
     ...(gauged.gauged && { gauged: gauged.gauged }),
     problems: atItsPlace(appliance, [
       ...gauged.problems,
       ...failureProblems(appliance, analysis, text),
+      ...auxiliaryProblems(appliance),
       ...observations(appliance, analysis, workingActivation ?? 0, text, preferences),
       ...problems,
     ]),

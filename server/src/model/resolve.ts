@@ -2,6 +2,7 @@
 
 import type { ApplianceItem, Item, Name, SourceFile, Span, UseItem, VariantItem } from '#grammar/tree';
 import { library } from '#library';
+import { withAuxiliaries } from './appliance/auxiliary';
 import { resolveAppliance } from './appliance/resolve-appliance';
 import { lazyNamed } from './appliance/values';
 import { resolveVariant } from './appliance/variant';
@@ -49,22 +50,30 @@ export function resolveFile(
   for (const item of tree.items) checkItem(item, place);
   checkParts(own, recorder);
   const solvable = withinFile(tree.items, recorder);
-  const appliances = solvable.flatMap((item) =>
-    item.kind === 'appliance' ? [resolveAppliance(item, home, recorder, findings.reported)] : [],
+  const mains = solvable.flatMap((item) =>
+    item.kind === 'appliance' && !item.auxiliary ? [resolveAppliance(item, home, recorder, findings.reported)] : [],
   );
   const variants = solvable.flatMap((item) =>
-    item.kind === 'variant' ? (resolveVariant(item, appliances, home, place, findings.reported) ?? []) : [],
+    item.kind === 'variant' ? (resolveVariant(item, mains, home, place, findings.reported) ?? []) : [],
+  );
+  const further = solvable.filter((item) => item.kind === 'appliance' && item.auxiliary !== undefined);
+  const appliances = withAuxiliaries(
+    further as ApplianceItem[],
+    [...mains, ...variants],
+    home,
+    place,
+    findings.reported,
   );
   if (isBlank(text)) recorder.problem(emptyFile.at({ start: 0, end: 0 }));
   for (const problem of unusedNames(tree, findings.references)) recorder.problem(problem);
 
   const definitions = (scope: ReadonlyMap<string, Named>) =>
     new Map([...scope].map(([name, { definition }]) => [name, definition] as const));
-  const exported = [...definitions(own)].filter(([, { kind }]) => kind !== 'appliance' && kind !== 'variant');
+  const exported = [...definitions(own)].filter(([, { kind }]) => !NOT_EXPORTED.has(kind));
   return {
     uri,
     tree,
-    appliances: withinSolving(inFileOrder([...appliances, ...variants]), recorder),
+    appliances: withinSolving(inFileOrder(appliances), recorder),
     exports: new Map(exported),
     scope: definitions(home.scope.own),
     references: findings.references,
@@ -72,6 +81,8 @@ export function resolveFile(
     problems: findings.problems,
   };
 }
+
+const NOT_EXPORTED: ReadonlySet<Definition['kind']> = new Set(['appliance', 'variant', 'auxiliary']);
 
 function inFileOrder(appliances: readonly ResolvedAppliance[]): ResolvedAppliance[] {
   const start = ({ node, variant }: ResolvedAppliance) => (variant ?? node).span.start;
@@ -183,7 +194,8 @@ function namedItem(item: Item, home: Home, place: Place): Named | undefined {
 }
 
 function plainDefinition(item: Exclude<Item, UseItem>, name: Name | undefined, home: Home): Definition | undefined {
-  return name && newDefinition(item.kind, name, item, home);
+  const kind = item.kind === 'appliance' && item.auxiliary ? 'auxiliary' : item.kind;
+  return name && newDefinition(kind, name, item, home);
 }
 
 function importModule(

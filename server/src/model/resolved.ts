@@ -2,7 +2,9 @@
  * What the model makes of a file: names bound, dimensions checked, parts expanded, numbers evaluated.
  * Plain, immutable records; whatever could not be resolved is absent and has a problem.
  */
+
 import type { ApplianceAnalysis } from '#core/analysis/analysis';
+import type { FurtherWire } from '#core/analysis/several-wires';
 import type { ApplianceDesign } from '#core/design';
 import type { Dimension, Quantity } from '#core/units/quantity';
 import type {
@@ -43,6 +45,7 @@ export interface Definition {
     | 'part'
     | 'appliance'
     | 'variant'
+    | 'auxiliary'
     | 'attachment'
     | 'mark'
     | 'loop'
@@ -163,6 +166,10 @@ export interface ResolvedAppliance {
   readonly site: Site;
   /** The item that names it and gives other values to some parameters of `node`; absent for an appliance itself. */
   readonly variant: VariantItem | undefined;
+  /** Of an auxiliary wire, the appliance or variant that it belongs to. */
+  readonly main: ResolvedAppliance | undefined;
+  /** Further wires of this appliance, in the order of the file. */
+  readonly auxiliaries: readonly ResolvedAppliance[];
   readonly parameters: readonly ResolvedParameter[];
   readonly steps: readonly PathStep[];
   readonly attachments: readonly Definition[];
@@ -232,6 +239,8 @@ export interface EvaluatedAppliance {
   /** The activation whose forces are shown by default: that of the first `require at activation`, else the last stage. */
   readonly workingActivation: number | undefined;
   readonly verdicts: readonly Verdict[];
+  /** Further wires as engaged; what they do to the teeth that they share is in the analysis. */
+  readonly further: readonly (FurtherWire & { readonly name: string })[];
   /** Present where a gauge reading corrects the alloy's modulus. */
   readonly gauged?: Gauged;
   /** How far the figures at one activation spread; present where they were asked for. */

@@ -23,24 +23,26 @@ function usesOf(references: readonly Reference[]): Uses {
   return uses;
 }
 
-/** Parameters that nothing in their own part or appliance refers to. */
+/** Parameters that nothing in their own part or appliance, or its auxiliary wires, refers to. */
 function unusedParameters(tree: SourceFile, uses: Uses): Problem[] {
   return tree.items.flatMap((item) => {
-    if (item.kind === 'part') return unusedIn(item.span, item.parameters, uses);
+    if (item.kind === 'part') return unusedIn([item.span], item.parameters, uses);
     if (item.kind !== 'appliance') return [];
     const parameters = item.members.filter((member): member is Parameter => member.kind === 'parameter');
-    return unusedIn(item.span, parameters, uses);
+    const further = tree.items.filter(
+      (other) => other.kind === 'appliance' && item.name && other.auxiliary?.base?.text === item.name.text,
+    );
+    return unusedIn([item.span, ...further.map(({ span }) => span)], parameters, uses);
   });
 }
 
-function unusedIn(owner: Span, parameters: readonly Parameter[], uses: Uses): Problem[] {
+function unusedIn(owners: readonly Span[], parameters: readonly Parameter[], uses: Uses): Problem[] {
   return parameters.flatMap((parameter) => {
     const { name } = parameter;
     // A second parameter of the same name has its own problem.
     if (!name || parameters.find((other) => other.name?.text === name.text) !== parameter) return [];
-    const used = uses
-      .get(parameter)
-      ?.some(({ start, end }) => start !== name.span.start && start >= owner.start && end <= owner.end);
+    const isInside = ({ start, end }: Span) => owners.some((owner) => start >= owner.start && end <= owner.end);
+    const used = uses.get(parameter)?.some((span) => span.start !== name.span.start && isInside(span));
     return used ? [] : [unusedParameter.at(name.span, name.text)];
   });
 }

@@ -66,6 +66,11 @@ function wireLines(appliance: ReportAppliance, units: UnitPreferences): string[]
     const doubled = sideBySide === 1 ? '' : `, ${sideBySide} side by side`;
     lines.push([`from ${amount(from, 'length')}`, `${sectionText(section)} of ${alloy}${doubled}`]);
   }
+  for (const { name, shares } of appliance.auxiliaries) {
+    const counted =
+      shares.length > 0 ? `on ${shares.join(', ')}, where the figures are of both wires` : 'on no tooth of this wire';
+    lines.push(['auxiliary wire', `${name}, ${counted}`]);
+  }
   const { gauge } = appliance;
   if (gauge !== null) {
     const [read, computed] = [gauge.force, gauge.computed].map((force) =>

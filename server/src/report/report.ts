@@ -1,5 +1,7 @@
 /** Turns evaluated files into the report of the public contract (`schema.ts`). */
+
 import type { EngagedState, Failure, Formed, LoopState, Yielding } from '#core/analysis/analysis';
+import { sharedAttachments } from '#core/analysis/several-wires';
 import type { ApplianceDesign, Section } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
 import { applyTransposed } from '#core/math/vector';
@@ -84,6 +86,7 @@ export function buildCheckReport(inputs: readonly ReportInput[], options: Report
       appliances: input.appliances.map(({ appliance, verdicts }) => ({
         name: appliance.name,
         variantOf: variantOf(appliance),
+        auxiliaryOf: appliance.main?.name ?? null,
         line: at((appliance.variant ?? appliance.node).span.start).line,
         requirements: verdicts.map((verdict) => reportRequirement(verdict, at)),
       })),
@@ -128,13 +131,18 @@ function reportRequirement(verdict: Verdict, at: (offset: number) => TextPositio
 }
 
 function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => TextPosition): ReportAppliance {
-  const { appliance, analysis, workingActivation, verdicts, bands } = evaluated;
+  const { appliance, analysis, workingActivation, verdicts, bands, further } = evaluated;
   const design = evaluated.gauged?.design ?? appliance.design;
   const developed = analysis?.developedLength;
   const listed = design?.activation?.stages.length ?? 1;
   return {
     name: appliance.name,
     variantOf: variantOf(appliance),
+    auxiliaryOf: appliance.main?.name ?? null,
+    auxiliaries: further.map((wire) => ({
+      name: wire.name,
+      shares: design ? sharedAttachments(design, wire.design) : [],
+    })),
     line: at((appliance.variant ?? appliance.node).span.start).line,
     site: { ...appliance.site, side: appliance.site.side ?? null },
     wire: design === undefined ? null : reportWire(design),

@@ -330,10 +330,19 @@ const variantOf = z
   .nullable()
   .describe('The appliance that it is a variant of; null for an appliance itself.');
 
+const auxiliaryOf = z
+  .string()
+  .nullable()
+  .describe('The appliance of which it is a further wire; null for an appliance itself.');
+
 const analysedAppliance = z
   .object({
     name: z.string(),
     variantOf,
+    auxiliaryOf,
+    auxiliaries: z
+      .array(z.object({ name: z.string(), shares: z.array(z.string()) }))
+      .describe('Further wires, and the attachments at which loads are of all wires together.'),
     line: z.int().min(1),
     site: z
       .object({
@@ -491,7 +500,13 @@ export const checkReport = z
         problems: z.array(problem),
         silenced: z.array(silenced),
         appliances: z.array(
-          z.object({ name: z.string(), variantOf, line: z.int().min(1), requirements: z.array(requirement) }),
+          z.object({
+            name: z.string(),
+            variantOf,
+            auxiliaryOf,
+            line: z.int().min(1),
+            requirements: z.array(requirement),
+          }),
         ),
       }),
     ),

@@ -28,8 +28,8 @@ export function analyzeText(report: AnalyzeReport, options: TextOptions): string
 export function checkText(report: CheckReport, { paint }: TextOptions): string {
   const lines = report.files.flatMap((file) => [
     ...problemLines(file, paint),
-    ...file.appliances.flatMap(({ name, variantOf, line, requirements }) => [
-      `${title({ name, variantOf }, paint)} ${paint.quiet(`${file.path}:${line}`)}`,
+    ...file.appliances.flatMap(({ name, variantOf, auxiliaryOf, line, requirements }) => [
+      `${title({ name, variantOf, auxiliaryOf }, paint)} ${paint.quiet(`${file.path}:${line}`)}`,
       ...requirementLines(requirements, paint, '  '),
       ...(requirements.length === 0 ? [paint.quiet('  states no requirements')] : []),
     ]),
@@ -37,8 +37,12 @@ export function checkText(report: CheckReport, { paint }: TextOptions): string {
   return finish([...lines, '', summaryLine(report, paint)]);
 }
 
-function title({ name, variantOf }: Pick<ReportAppliance, 'name' | 'variantOf'>, paint: Paint): string {
-  return variantOf === null ? paint.strong(name) : `${paint.strong(name)}, variant of ${variantOf}`;
+function title(
+  { name, variantOf, auxiliaryOf }: Pick<ReportAppliance, 'name' | 'variantOf' | 'auxiliaryOf'>,
+  paint: Paint,
+): string {
+  const of = variantOf === null ? auxiliaryOf && `auxiliary wire of ${auxiliaryOf}` : `variant of ${variantOf}`;
+  return of ? `${paint.strong(name)}, ${of}` : paint.strong(name);
 }
 
 type CheckedFile = CheckReport['files'][number] | AnalyzeReport['files'][number];

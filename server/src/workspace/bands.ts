@@ -42,7 +42,8 @@ export function createBandMaker(analysis: Partial<AnalysisOptions>) {
     request: BandRequest,
   ): Promise<Bands | undefined> => {
     const activation = request.activation ?? workingActivation;
-    if (stale || !design || activation === undefined) return undefined;
+    // What further wires add is not scattered: a band of the main wire alone would not be one of the tooth's.
+    if (stale || !design || activation === undefined || appliance.auxiliaries.length > 0) return undefined;
     const sizes = scatteredSizes(appliance);
     const scatter = sizes.map((size) => size.scatter);
     const key = JSON.stringify([designKey(design, analysis), scatter, activation]);

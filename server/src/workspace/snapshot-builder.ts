@@ -92,6 +92,7 @@ function evaluate(
     ...evaluated,
     design: earlier.design,
     analysis: earlier.analysis,
+    further: earlier.further,
     analysisKeys,
     workingActivation: earlier.workingActivation,
     verdicts: rebind(earlier.verdicts, appliance, module.text),
@@ -136,6 +137,7 @@ function evaluateGuarded(
       analysis: undefined,
       workingActivation: undefined,
       verdicts: [],
+      further: [],
       problems: [problem],
     };
     return { evaluated, analysisKeys };

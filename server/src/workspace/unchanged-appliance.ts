@@ -61,8 +61,10 @@ function surroundings({ text, file: { tree } }: SourceView): string {
     .join('\n');
 }
 
-function itemsOf({ node, variant }: ResolvedAppliance): readonly Span[] {
-  return variant ? [node.span, variant.span] : [node.span];
+/** Everything that an appliance is written in, itself first. */
+function itemsOf({ node, variant, main, auxiliaries }: ResolvedAppliance): readonly Span[] {
+  const others = [variant, main?.node, main?.variant, ...auxiliaries.map((one) => one.node)];
+  return [node.span, ...others.flatMap((one) => (one ? [one.span] : []))];
 }
 
 function slice(text: string, { start, end }: Span): string {

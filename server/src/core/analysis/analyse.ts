@@ -61,9 +61,6 @@ export function* analysisSteps(design: ApplianceDesign, options: Partial<Analysi
   const elastic = failure
     ? { curve: failedCurve(failure), spans: [] }
     : yield* solveCurve(design, nominal, passive, options);
-  const auxiliaries: ApplianceAnalysis[] = [];
-  for (const wire of design.auxiliaries ?? [])
-    auxiliaries.push(yield* toTheEnd(analysisSteps(wire, { ...options, extraActivations: [] })));
   const asFollowed = (followed: YieldingCurve | Failure | undefined): ApplianceAnalysis => {
     const beyond = followed && 'curve' in followed ? followed : undefined;
     const curve = beyond?.curve ?? elastic.curve;
@@ -84,7 +81,6 @@ export function* analysisSteps(design: ApplianceDesign, options: Partial<Analysi
         neutral: curve.neutral ? selfContacts(curve.neutral.outline, section, round, design.elements) : [],
       },
       effort: { ...curve.effort },
-      ...(auxiliaries.length > 0 && { auxiliaries }),
       ...(beyond && { yielding: beyond.yielding }),
       ...(followed && !beyond && { unfollowed: followed as Failure }),
     };
@@ -94,15 +90,6 @@ export function* analysisSteps(design: ApplianceDesign, options: Partial<Analysi
     const { done, value } = following.next();
     if (done) return asFollowed(value);
     yield value && asFollowed(value);
-  }
-}
-
-/** Yields nothing between, so that a part's analysis is not taken for the whole one. */
-function* toTheEnd(steps: AnalysisSteps): Generator<undefined, ApplianceAnalysis> {
-  for (;;) {
-    const { done, value } = steps.next();
-    if (done) return value;
-    yield;
   }
 }
 

@@ -205,8 +205,6 @@ export interface ApplianceAnalysis {
   /** Force that holds the motion per mm of it at each stage, N/mm, positive where it resists; undefined without activation. */
   readonly stiffness: readonly (number | undefined)[];
   readonly contacts: { readonly nominal: readonly Contact[]; readonly neutral: readonly Contact[] };
-  /** Per auxiliary wire of the design. */
-  readonly auxiliaries?: readonly ApplianceAnalysis[];
   /** Number of equilibria solved and of Newton iterations, for the benchmarks. */
   readonly effort: { readonly solves: number; readonly iterations: number };
 }

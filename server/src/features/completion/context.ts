@@ -131,9 +131,17 @@ function nextArgument(parenthesis: Parenthesis | undefined): void {
   parenthesis.argument = undefined;
 }
 
+const BLOCKS = {
+  appliance: 'appliance',
+  auxiliary: 'appliance',
+  variant: 'variant',
+  alloy: 'alloy',
+  part: 'path',
+} as const;
+
 function blockAfter(block: BlockKind, head: string): BlockKind {
   if (block === 'file') {
-    return ({ appliance: 'appliance', variant: 'variant', alloy: 'alloy', part: 'path' } as const)[head] ?? 'unknown';
+    return BLOCKS[head as keyof typeof BLOCKS] ?? 'unknown';
   }
   if (head === 'path' || head === 'repeat') return 'path';
   return head === 'require' || head === 'prefer' ? 'conditions' : 'unknown';

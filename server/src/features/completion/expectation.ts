@@ -25,7 +25,18 @@ export type Expectation =
   | { readonly kind: 'values' }
   /** Owners of results: attachments, loops, named loads, wire, activation. */
   | { readonly kind: 'owners' }
-  | { readonly kind: 'attachments' | 'ends' | 'seats' | 'parts' | 'alloys' | 'sections' | 'slots' }
+  | {
+      readonly kind:
+        | 'attachments'
+        | 'ends'
+        | 'seats'
+        | 'parts'
+        | 'alloys'
+        | 'sections'
+        | 'slots'
+        | 'appliances'
+        | 'mains';
+    }
   | { readonly kind: 'modules' }
   /** Parameters of the part being called that have no value yet. */
   | { readonly kind: 'parameters'; readonly part: string; readonly given: readonly string[] }
@@ -155,7 +166,7 @@ function afterWord({ block, statement, last }: CompletionContext): Expectation[]
     case 'running':
       return [{ kind: 'directions', words: ['mesial', 'distal'] }];
     case 'of':
-      return [{ kind: 'alloys' }];
+      return [{ kind: head === 'variant' || head === 'auxiliary' ? 'appliances' : 'alloys' }];
     case 'seat':
     case 'through':
     case 'move':
@@ -184,6 +195,7 @@ function afterWord({ block, statement, last }: CompletionContext): Expectation[]
     case 'prefer':
       return [words('at', 'along', 'when')];
     case 'at':
+      if (head === 'auxiliary') return [{ kind: 'mains' }];
       return fittings.includes(head) ? [{ kind: 'values' }, functions] : [words('activation', 'neutral')];
     case 'along':
       return [words('activation')];
@@ -249,6 +261,11 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
       return unless('over');
     case 'appliance':
       return unless('on', 'in');
+    case 'variant':
+      return has('of') ? unless('on', 'in') : [words('of')];
+    case 'auxiliary':
+      if (!has('of')) return [words('of')];
+      return last?.tokenType === Unit ? [directions] : unless('at');
     case 'follow':
       return has('from') ? unless('to') : unless('from');
     case 'elastic':

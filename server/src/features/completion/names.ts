@@ -20,7 +20,11 @@ export function enclosingItem({ parse }: Snapshot, offset: number): ApplianceIte
 export function valuesInScope(snapshot: Snapshot, offset: number): ScopeName[] {
   const item = enclosingItem(snapshot, offset);
   const own: (Parameter | LetItem)[] =
-    item === undefined ? [] : item.kind === 'part' ? [...item.parameters, ...lets(item.body)] : memberValues(item);
+    item === undefined
+      ? []
+      : item.kind === 'part'
+        ? [...item.parameters, ...lets(item.body)]
+        : valuesOf(snapshot, item);
   const imported = [...snapshot.file.scope.values()].filter(({ kind }) => kind === 'let');
   return [
     ...own.flatMap(({ name, doc, span }) =>
@@ -32,7 +36,10 @@ export function valuesInScope(snapshot: Snapshot, offset: number): ScopeName[] {
 
 export function attachmentsInScope(snapshot: Snapshot, offset: number): ScopeName[] {
   const item = enclosingItem(snapshot, offset);
-  if (item?.kind !== 'appliance') return [];
+  return item?.kind === 'appliance' ? attachmentsOf(snapshot, item) : [];
+}
+
+function attachmentsOf(snapshot: Snapshot, item: ApplianceItem): ScopeName[] {
   return item.members.flatMap((member) => {
     if (member.kind !== 'attachment') return [];
     const detail = slice(snapshot.text, member.span);
@@ -43,10 +50,23 @@ export function attachmentsInScope(snapshot: Snapshot, offset: number): ScopeNam
   });
 }
 
+/** Attachments of the appliance that an auxiliary wire around the place belongs to. */
+export function mainAttachments(snapshot: Snapshot, offset: number): ScopeName[] {
+  const item = enclosingItem(snapshot, offset);
+  const main = item?.kind === 'appliance' ? mainOf(snapshot, item) : undefined;
+  return main ? attachmentsOf(snapshot, main) : [];
+}
+
 /** Whether the appliance around sits on a quadrant or in a whole arch. */
 export function siteAt(snapshot: Snapshot, offset: number): 'quadrant' | 'arch' | undefined {
   const item = enclosingItem(snapshot, offset);
-  return item?.kind === 'appliance' ? (item.site?.kind ?? 'quadrant') : undefined;
+  if (item?.kind !== 'appliance') return undefined;
+  return (mainOf(snapshot, item) ?? item).site?.kind ?? 'quadrant';
+}
+
+function mainOf({ file }: Snapshot, { auxiliary }: ApplianceItem): ApplianceItem | undefined {
+  const node = auxiliary?.base && file.scope.get(auxiliary.base.text)?.node;
+  return node?.kind === 'appliance' ? node : undefined;
 }
 
 /** Seats of the path that no attachment carries yet. */
@@ -89,6 +109,13 @@ export function loopsInScope(snapshot: Snapshot, offset: number): ScopeName[] {
 
 export function definitionsInScope({ file }: Snapshot, kind: Definition['kind']): Definition[] {
   return [...file.scope.values()].filter((definition) => definition.kind === kind);
+}
+
+/** Its own, and those of the appliance that it belongs to. */
+function valuesOf(snapshot: Snapshot, item: ApplianceItem): (Parameter | LetItem)[] {
+  const main = mainOf(snapshot, item);
+  const outer = main?.members.filter((member) => member.kind === 'parameter' || member.kind === 'let') ?? [];
+  return [...memberValues(item), ...outer];
 }
 
 function memberValues({ members }: ApplianceItem): (Parameter | LetItem)[] {

@@ -53,8 +53,9 @@ function signature({ kind, name, node }: Definition, text: string): string {
     case 'property':
       return node.value === undefined ? name : `${name} = ${slice(text, node.value.span)}`;
     case 'alloy':
+      return `alloy ${name}`;
     case 'appliance':
-      return `${node.kind} ${name}`;
+      return node.auxiliary ? `auxiliary ${name} of ${node.auxiliary.base?.text ?? '…'}` : `appliance ${name}`;
     default:
       return `${kind} ${name}`;
   }

@@ -72,6 +72,11 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
     meaning:
       'The appliance of that name with other values of some of its parameters: the same path, attachments, activation and requirements, computed by itself.',
   },
+  auxiliary: {
+    form: 'auxiliary tip_back of retraction at molar 3 mm gingival { … }',
+    meaning:
+      'A further wire of that appliance, with a path and attachments of its own. Its first seat stands where `at` says; teeth with an attachment of the same name feel both wires.',
+  },
   wire: {
     form: 'wire 0.017 in x 0.025 in of beta_titanium',
     meaning:

@@ -11,7 +11,7 @@ import type { Place } from '../expression/place';
 import { knownQuantity } from '../expression/value';
 import { newDefinition } from '../names/definition';
 import { findOfKind } from '../names/lookup';
-import { innerScope, lazily, type Recorder } from '../names/scope';
+import { innerScope, lazily, type Recorder, type Scope } from '../names/scope';
 import { ANATOMY, ARCH, type Directions, vectorOf } from '../path/directions';
 import type { Layout, Seat } from '../path/layout';
 import type { GivenArgument } from '../path/part-scope';
@@ -43,11 +43,11 @@ export function resolveAppliance(
   home: Home,
   recorder: Recorder,
   reported: (uri: string, problem: Problem) => boolean,
-  variant?: Variation,
+  { variant, main }: { readonly variant?: Variation; readonly main?: ResolvedAppliance } = {},
 ): ResolvedAppliance {
-  const written = resolveSite(node.site, recorder);
+  const written = main?.site ?? resolveSite(node.site, recorder);
   const site = variant?.item.site ? resolveSite(variant.item.site, recorder) : written;
-  const context = createContext(node, site, home, recorder, reported);
+  const context = createContext(node, site, home, recorder, reported, main?.scope ?? home.scope);
   const { scope, shape } = context;
   const given = variant?.given ?? new Map<string, GivenArgument>();
   for (const value of [...membersOf(node, 'parameter'), ...membersOf(node, 'let')]) {
@@ -105,6 +105,8 @@ export function resolveAppliance(
   return {
     name: (variant?.item ?? node).name?.text ?? '',
     variant: variant?.item,
+    main,
+    auxiliaries: [],
     uri: home.uri,
     node,
     site,
@@ -129,8 +131,9 @@ function createContext(
   home: Home,
   recorder: Recorder,
   reported: (uri: string, problem: Problem) => boolean,
+  outer: Scope,
 ): ApplianceContext {
-  const scope = innerScope(home.scope);
+  const scope = innerScope(outer);
   const wireLine = lazily<WireLine>(
     () => resolveWire(context),
     () => {},
@@ -235,7 +238,7 @@ function designOf(
 }
 
 /** In a whole arch an attachment moves in a direction of the arch, or in one of its own tooth. */
-function directionsAt(attachment: Attachment | undefined, word: string, { kind }: Site): Directions {
+export function directionsAt(attachment: Attachment | undefined, word: string, { kind }: Site): Directions {
   if (kind === 'quadrant') return ANATOMY;
   if (!attachment || vectorOf(word, ARCH) || !vectorOf(word, ANATOMY)) return ARCH;
   const [mesial, gingival, buccal] = ([0, 1, 2] as const).map((k) => column(attachment.axes, k));

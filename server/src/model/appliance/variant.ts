@@ -26,7 +26,7 @@ export function resolveVariant(
   const given = readValues(item, base, place);
   if (!base) return undefined;
   const recorder = recorderInVariant(item, home, place.recorder, reported);
-  return resolveAppliance(base.node as ApplianceItem, home, recorder, reported, { item, given });
+  return resolveAppliance(base.node as ApplianceItem, home, recorder, reported, { variant: { item, given } });
 }
 
 function readValues(

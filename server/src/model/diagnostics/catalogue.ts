@@ -6,6 +6,9 @@ import { archForm } from './arch-form';
 import { argumentCount } from './argument-count';
 import { armsInOneLine } from './arms-in-one-line';
 import { attachmentWithoutSeat } from './attachment-without-seat';
+import { auxiliaryMember } from './auxiliary-member';
+import { auxiliaryNotMoved } from './auxiliary-not-moved';
+import { auxiliaryPlace } from './auxiliary-place';
 import { bendAlongWire } from './bend-along-wire';
 import { bendInSlot } from './bend-in-slot';
 import { bendRadiusTooSmall } from './bend-radius-too-small';
@@ -93,6 +96,9 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     argumentCount,
     armsInOneLine,
     attachmentWithoutSeat,
+    auxiliaryMember,
+    auxiliaryNotMoved,
+    auxiliaryPlace,
     bendAlongWire,
     bendInSlot,
     bendRadiusTooSmall,

@@ -1,5 +1,5 @@
 /** What is to be said of a wire that leaves its elastic range or was pulled on trial. */
-import type { ApplianceAnalysis, EngagedState, TrialActivation } from '#core/analysis/analysis';
+import type { ApplianceAnalysis, EngagedState, TrialActivation, Yielding } from '#core/analysis/analysis';
 import type { ApplianceDesign } from '#core/design';
 import { ANGLE, LENGTH, NUMBER } from '#core/units/dimension';
 import { formatApart, formatQuantity } from '#core/units/format';
@@ -10,6 +10,7 @@ import { loadedAgainstBend } from '../diagnostics/loaded-against-bend';
 import { stressPastYield, type TrialOutcome } from '../diagnostics/stress-past-yield';
 import { trialNotFollowed } from '../diagnostics/trial-not-followed';
 import type { Problem } from '../problem';
+import { DEFAULTS } from '../provenance';
 import type { ResolvedAppliance } from '../resolved';
 import { stockAt } from '../stock';
 import { failurePhrase } from './failure-phrase';
@@ -58,8 +59,15 @@ function pastYield(
   const since = design.activation && firstYield ? length(firstYield) : undefined;
   const { yielding } = analysis;
   const trial = yielding?.trial && outcomeOf(yielding.first.neutral, yielding.trial, design.activation !== undefined);
-  const problem = isAgainstBend(shown.state, design) ? loadedAgainstBend : stressPastYield;
-  return [problem.at(span, use, when, since, trial)];
+  if (!isAgainstBend(shown.state, design)) return [stressPastYield.at(span, use, when, since, trial)];
+  return yielding && !isWorthTelling(yielding) ? [] : [loadedAgainstBend.at(span, use, when, since, trial)];
+}
+
+/** Whether it sets by more than a tenth of what careful bending leaves uncertain anyway, once that is known. */
+function isWorthTelling({ first, trial, failure }: Yielding): boolean {
+  if (!trial) return failure !== undefined;
+  const [turn, length] = [DEFAULTS.bend, DEFAULTS.straight].map(({ value }) => value.value / 10);
+  return trial.setTurn > turn || Math.abs(trial.neutral.motion - first.neutral.motion) > length;
 }
 
 /** Nowhere past the yield strength itself. */

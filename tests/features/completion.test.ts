@@ -32,6 +32,35 @@ describe('completion', () => {
     await checkCompletion(`${outline}variant low of outline {\n  $0\n}`, { only: ['height', 'width'] });
     await checkCompletion(`${outline}variant low of outline {\n  height = 5 mm\n  w$0\n}`, { only: ['width'] });
     await checkCompletion(`${outline}variant low of outline {\n  height = 5 $0\n}`, { has: ['mm'], lacks: ['width'] });
+    await checkCompletion(`${outline}variant low of $0`, { has: ['outline'], lacks: ['steel'] });
+  });
+
+  it('knows an auxiliary wire: its appliance, where it stands, its own lines and the values of the appliance', async () => {
+    const main = loop.replace(/\}\n$/, '}\n');
+    const name = /appliance (\w+)/.exec(main)![1];
+    await checkCompletion(`${main}auxiliary spring $0`, { has: ['of'] });
+    await checkCompletion(`${main}auxiliary spring of $0`, { has: [name], lacks: ['steel'] });
+    await checkCompletion(`${main}auxiliary spring of ${name} $0`, { has: ['at'] });
+    await checkCompletion(`${main}auxiliary spring of ${name} at $0`, { has: ['molar', 'canine'] });
+    await checkCompletion(`${main}auxiliary spring of ${name} at molar 3 mm $0 {\n}`, { has: ['gingival', 'mesial'] });
+    await checkCompletion(`${main}auxiliary spring of ${name} at molar {\n  $0\n}`, { has: ['wire', 'path', 'tube'] });
+  });
+
+  it('offers seats round an arch form', async () => {
+    const arch = (line: string) => `use "alloys"
+appliance arch in upper arch {
+  wire 0.016 in x 0.022 in of steel
+  path running left {
+    follow beta_arch(width = 58 mm, depth = 44 mm) from 47 mm right to 47 mm left {
+      ${line}
+    }
+  }
+  tube stop
+}
+`;
+    await checkCompletion(arch('$0'), { only: ['seat'] });
+    await checkCompletion(arch('seat $0'), { has: ['teeth', 'stop'] });
+    await checkCompletion(arch('seat stop $0'), { only: ['at'] });
   });
 
   it('offers steps and parts inside a path', async () => {

@@ -213,6 +213,15 @@ export abstract class StepParser extends SizeParser {
   /** `47 mm right` or `tooth 16` */
   protected archPlace = this.RULE('archPlace', (): ArchPlace => {
     const start = this.ahead(1).startOffset;
+    if (!this.RECORDING_PHASE && !this.startsValue() && !this.at(Tooth)) {
+      this.reportMissing(ARCH_PLACE);
+      return {
+        kind: 'distance',
+        span: { start: this.lastEnd(), end: this.lastEnd() },
+        value: undefined,
+        side: undefined,
+      };
+    }
     return this.OR<ArchPlace>([
       {
         GATE: () => this.at(NumberLiteral, 2),
@@ -225,7 +234,7 @@ export abstract class StepParser extends SizeParser {
       {
         ALT: () => {
           const before = this.lastEnd();
-          this.wanted = 'a place along the arch, such as `47 mm right` or `tooth 16`';
+          this.wanted = ARCH_PLACE;
           const value = this.SUBRULE(this.sum);
           const side = this.SUBRULE(this.direction);
           return { kind: 'distance', span: this.spanSince(before, start), value, side };
@@ -250,6 +259,10 @@ export abstract class StepParser extends SizeParser {
     const start = this.CONSUME(Seat).startOffset;
     let attachment: Name | undefined;
     let place: ArchPlace | undefined;
+    if (!this.RECORDING_PHASE && !this.at(Teeth) && !this.at(NameToken)) {
+      this.reportMissing('`teeth`, or the name of an attachment and where it sits: `seat stop at 5 mm left`');
+      return { kind: 'arch-seat', span: this.spanFrom(start), attachment, place };
+    }
     this.OR([
       { GATE: () => !this.at(At, 2), ALT: () => this.CONSUME(Teeth) },
       {
@@ -398,6 +411,7 @@ export abstract class StepParser extends SizeParser {
   }
 }
 
+const ARCH_PLACE = 'a place along the arch, such as `47 mm right` or `tooth 16`';
 const Section = word('section');
 const Of = word('of');
 const Doubled = word('doubled');

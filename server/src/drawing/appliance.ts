@@ -1,16 +1,18 @@
 /** The outline of an appliance to scale with its force system, as one SVG element. */
-import type { ApplianceAnalysis, EngagedState, Outline } from '#core/analysis/analysis';
+import type { ApplianceAnalysis, EngagedState, LoadState, Outline } from '#core/analysis/analysis';
 import type { ApplianceDesign, Attachment } from '#core/design';
 import { apply, type Vec3 } from '#core/math/vector';
 import { FORCE, LENGTH, MOMENT } from '#core/units/dimension';
 import { DEFAULT_PREFERENCES, formatQuantity, type UnitPreferences } from '#core/units/format';
+import { loadName, loadSense } from '#model/contacts';
 import { type Effect, effects } from '#model/effects';
-import type { EvaluatedAppliance } from '#model/resolved';
+import type { EvaluatedAppliance, ResolvedAppliance } from '#model/resolved';
 import { type Stretch, stockAt, stretches } from '#model/stock';
 import { type DrawnAttachment, drawAttachment } from './attachment';
 import { arcRadius, drawForceSystem, type ForceScale, forceScale, longestArrow, negligible } from './force-system';
 import { drawDirections, drawLegend, drawScaleBar, legendRows, legendWidth, text } from './furniture';
 import { fontSize, type Label, lineHeight, type Obstacle, type PlacedLabel, placeLabels, textWidth } from './labels';
+import { type DrawnLoad, drawLoad } from './load';
 import { coordinate, element, escapeText } from './svg';
 import { along, type Projection, project, type View, type Views, viewsOf } from './view';
 import { drawWire, type Shape, thickest, visibleThickness } from './wire';
@@ -73,6 +75,7 @@ interface Scene {
   readonly name: string;
   readonly views: Views;
   readonly design: ApplianceDesign;
+  readonly marks: ResolvedAppliance['marks'];
   /** Shapes from the back to the front: the thin lines lie over the wire. */
   readonly shapes: readonly { readonly shape: Shape; readonly outline: Outline; readonly made: readonly Stretch[] }[];
   /** Of auxiliary wires. */
@@ -104,7 +107,7 @@ const tallestWire = 400;
 const largestScale = 44;
 
 function composeScene(
-  { appliance: { name, site }, workingActivation, further = [] }: DrawableAppliance,
+  { appliance: { name, site, marks }, workingActivation, further = [] }: DrawableAppliance,
   design: ApplianceDesign,
   analysis: ApplianceAnalysis,
   options: DrawingOptions,
@@ -145,6 +148,7 @@ function composeScene(
     name,
     views: viewsOf(site),
     design,
+    marks,
     shapes: [...beside, ...shapes],
     fittings: beside.length > 0 ? further.flatMap((wire) => wire.design.attachments) : [],
     extent: [...beside, ...shapes, ...states].map(({ outline }) => outline),
@@ -257,14 +261,17 @@ function drawView(
             (effect) => amountText(effect, scene.units),
           ),
         );
+  const loads = drawLoads(scene, projection, wireWidth);
   const labels = [
     ...marks.map(({ label }) => label),
+    ...loads.flatMap(({ label }) => (label.lines.length > 0 ? [label] : [])),
     ...attachments.map((drawn, index) => nameLabel(scene, drawn, index, view)),
   ];
   const obstacles = [
     ...scene.shapes.flatMap(({ outline }) => wireObstacles(outline, projection, wireWidth)),
     ...[...attachments, ...fittings].flatMap(attachmentObstacles),
     ...marks.flatMap((mark) => mark.obstacles),
+    ...loads.flatMap((load) => load.obstacles),
   ];
   const placed = placeLabels(labels, obstacles, [12, top + 26, width - 12, base + 8]);
   const svg = element(
@@ -273,12 +280,27 @@ function drawView(
     text(24, top + 18, view.title, 'quiet'),
     element('g', { class: 'attachments' }, ...[...fittings, ...attachments].map((drawn) => drawn.svg)),
     ...scene.shapes.map(({ shape, outline, made: own }) => drawWire(outline, own, projection, shape)),
+    element('g', { class: 'loads' }, ...loads.map((load) => load.svg)),
     element('g', { class: 'force-system' }, ...marks.map((mark) => mark.svg)),
     element('g', { class: 'labels' }, ...placed.map(drawLabel)),
     drawDirections(projection, 30, bottom - 16),
     drawScaleBar(projection, width - 24, bottom - 18),
   );
   return { svg, bottom };
+}
+
+/** What pulls at the wire or its attachments, with its force in the main view only. */
+function drawLoads(
+  { design, state, showForces, units, marks, views }: Scene,
+  projection: Projection,
+  wireWidth: number,
+): DrawnLoad[] {
+  if (!state || !showForces) return [];
+  return design.loads.map((load, k) => {
+    const lines =
+      projection.view === views.main ? [pullWords(state.loads[k], units), loadName(load, design, { marks })] : [];
+    return drawLoad(load, state.loads[k], projection, wireWidth / 2 + 3, lines);
+  });
 }
 
 /** Room above (1) or below (-1) an attachment for its longest arrow of any stage with a label, or for its arc and name. */
@@ -393,7 +415,7 @@ function title({ name, state, design }: Scene): string {
     : `${name}: outline to scale at ${millimetres(state.activation)} of activation`;
 }
 
-function description({ design, state, units, forces, views: { main } }: Scene): string {
+function description({ design, state, units, forces, marks, views: { main } }: Scene): string {
   const frame = `Seen ${main.title.toLowerCase()}: ${main.right.name} to the right, ${main.up.name} up.`;
   if (state === undefined) return `${frame} No equilibrium to show.`;
   const sentences = design.attachments.map(({ name }, index) => {
@@ -401,7 +423,16 @@ function description({ design, state, units, forces, views: { main } }: Scene): 
     if (acting.length === 0) return `${name}: no force.`;
     return `${name}: ${acting.map((effect) => `${amountText(effect, units)} ${effect.words}`).join(', ')}.`;
   });
-  return [frame, ...sentences].join(' ');
+  const pulls = design.loads.map(
+    (load, k) => `${loadName(load, design, { marks })}: ${pullWords(state.loads[k], units)}.`,
+  );
+  return [frame, ...sentences, ...pulls].join(' ');
+}
+
+function pullWords(load: LoadState, units: UnitPreferences): string {
+  const sense = loadSense(load);
+  if (sense === 'slack') return sense;
+  return `${sense} ${formatQuantity({ value: Math.abs(load.force), dimension: FORCE }, units)}`;
 }
 
 function millimetres(value: number): string {

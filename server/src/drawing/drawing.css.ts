@@ -59,5 +59,8 @@ export const drawingCss = `
 .springwright-drawing .force .head { fill: var(--sw-force); }
 .springwright-drawing .moment .shaft { stroke: var(--sw-moment); stroke-width: 2.4; }
 .springwright-drawing .moment .head { fill: var(--sw-moment); }
+.springwright-drawing .load path { stroke: var(--sw-ink); stroke-width: 1.3; stroke-linejoin: round; }
+.springwright-drawing .load.ligature path { stroke-width: 2; stroke-dasharray: 2 2.5; }
+.springwright-drawing .load.slack path { stroke: var(--sw-line); stroke-dasharray: 4 3; }
 .springwright-drawing .leader { stroke: var(--sw-line); stroke-width: 0.8; }
 `.trimStart();

@@ -6,7 +6,7 @@ import { Direction, Identifier, type Token, tokenize, UnclosedText } from '#gram
 import { functionNames, itemWords, memberWords, reservedWords, stepWords } from '#grammar/words';
 import { isKeyword } from '../token-at';
 
-export type BlockKind = 'file' | 'appliance' | 'variant' | 'path' | 'conditions' | 'alloy' | 'unknown';
+export type BlockKind = 'file' | 'appliance' | 'variant' | 'path' | 'seats' | 'conditions' | 'alloy' | 'unknown';
 
 export interface Parenthesis {
   readonly kind: 'arguments' | 'parameters' | 'function' | 'group';
@@ -144,6 +144,7 @@ function blockAfter(block: BlockKind, head: string): BlockKind {
     return BLOCKS[head as keyof typeof BLOCKS] ?? 'unknown';
   }
   if (head === 'path' || head === 'repeat') return 'path';
+  if (head === 'follow') return 'seats';
   return head === 'require' || head === 'prefer' ? 'conditions' : 'unknown';
 }
 
@@ -169,6 +170,7 @@ const starters: Readonly<Record<BlockKind, readonly string[]>> = {
   file: itemWords,
   appliance: memberWords,
   path: stepWords,
+  seats: ['seat'],
   variant: [],
   conditions: [],
   alloy: [],

@@ -91,6 +91,8 @@ function atStart({ block, givenProperties, varied }: CompletionContext): Expecta
       return [begin(memberWords)];
     case 'path':
       return [begin(stepWords, 'step'), { kind: 'parts' }];
+    case 'seats':
+      return [begin(['seat'], 'step')];
     case 'conditions':
       return [{ kind: 'owners' }, { kind: 'values' }, functions, words('not')];
     case 'alloy':
@@ -168,6 +170,7 @@ function afterWord({ block, statement, last }: CompletionContext): Expectation[]
     case 'of':
       return [{ kind: head === 'variant' || head === 'auxiliary' ? 'appliances' : 'alloys' }];
     case 'seat':
+      return [...(block === 'seats' ? [words('teeth')] : []), { kind: 'attachments' }];
     case 'through':
     case 'move':
       return [{ kind: 'attachments' }];
@@ -268,6 +271,8 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
       return last?.tokenType === Unit ? [directions] : unless('at');
     case 'follow':
       return has('from') ? unless('to') : unless('from');
+    case 'seat':
+      return block === 'seats' && last?.tokenType === Identifier ? unless('at') : [];
     case 'elastic':
     case 'coil':
     case 'ligature':

@@ -91,7 +91,8 @@ const NOT_HELD: Readonly<Record<Extract<Failure, { reason: 'not-held' }>['detail
   'no-attachment': 'The wire is not held by any attachment, so that there is no force system.',
   'one-attachment': 'The wire is held by one attachment only, so that nothing loads it.',
   'only-points': 'The wire is held by points only and is free to turn.',
-  'all-sliding': 'The wire slides through every attachment, so that none holds it lengthwise.',
+  'all-sliding':
+    'The wire slides through every attachment, so that none holds it lengthwise: leave `sliding` out at one of them.',
 };
 
 function length(value: number): string {

@@ -253,6 +253,32 @@ ${steel}appliance archwire in upper arch {
     expect(of(11).moment[0]).toBeLessThan(-1);
   });
 
+  /**
+   * Carried across a step δ between clamps L apart the wire's way is longer by 0.6 δ²/L (the slope of the clamped beam's
+   * deflection 3ξ² - 2ξ³, squared and halved): sliding slots give it.
+   */
+  it('slides round the form as far as a displaced tooth asks for', () => {
+    const rise = 0.3;
+    const text = archwire(', sliding')
+      .replace('teeth 15 .. 25,', 'teeth 15 14 12 .. 25,')
+      .replace(/\n}$/, `\n  bracket on tooth 13, slot 0.022 in x 0.028 in, width 3 mm, moved ${rise} mm gingival\n}`)
+      .replace('length 4 mm\n', 'length 4 mm, sliding\n');
+    const { design } = resolveAppliance(text);
+    const result = analyseAppliance(design!);
+    expect(result.failure).toBeUndefined();
+    const { state } = result.stages[0];
+    const index = (tooth: number) => design!.attachments.findIndex(({ name }) => name === `tooth_${tooth}`);
+    for (const [first, second] of [
+      [14, 13],
+      [13, 12],
+    ]) {
+      const between = Math.abs(design!.attachments[index(second)].station - design!.attachments[index(first)].station);
+      const drawn = Math.abs(state!.slid[index(first)] - state!.slid[index(second)]);
+      // The form's own curve between two slots, shear and stretch.
+      expect(Math.abs(drawn / ((0.6 * rise * rise) / (between - 3)) - 1)).toBeLessThan(0.02);
+    }
+  });
+
   it('says what it needs', () => {
     checkProblems(`${steel}appliance a in upper arch {
   wire round 0.4 mm of steel

@@ -19,7 +19,7 @@ import { sitePhrase, standsAt } from '../site';
 import { neighbour, type Tooth, toothName, toothOf } from '../teeth';
 import { positiveLength } from '../wire';
 import { ARCH } from './directions';
-import { append, type Layout, type Surroundings } from './layout';
+import { append, type Holder, type Layout, type Surroundings } from './layout';
 import { trace } from './trace';
 
 export function walkFollow(item: FollowStep, layout: Layout, around: Surroundings): void {
@@ -268,12 +268,13 @@ function seatsOf(
   const named = item.seats.flatMap(({ attachment }) => attachment?.text ?? []);
   if (!seat.attachment) {
     if (seat.place) return [];
-    return [...holders].flatMap(([name, { tooth, length }]): PlacedSeat[] => {
+    return [...holders].flatMap(([name, holder]): PlacedSeat[] => {
+      const { tooth } = holder;
       if (!tooth || named.includes(name)) return [];
       const distance = distanceOf(tooth, seat.span, around);
       if (distance === undefined) layout.complete = false;
       if (distance === undefined || !within(distance)) return [];
-      return [{ name, span: seat.span, distance, half: length / 2 }];
+      return [{ name, span: seat.span, distance, half: straightBeside(holder) }];
     });
   }
   const { text, span } = seat.attachment;
@@ -296,8 +297,17 @@ function seatsOf(
     layout.complete = false;
     return [];
   }
-  return [{ name: text, span, distance, half: (holders.get(text)?.length ?? 0) / 2 }];
+  return [{ name: text, span, distance, half: straightBeside(holders.get(text)) }];
 }
+
+/** Straight wire on either side of a seat: within its slot, and as much beyond it as a wire that slides may bring in. */
+function straightBeside(holder: Holder | undefined): number {
+  if (!holder?.length) return 0;
+  return holder.length / 2 + (holder.contact?.lengthwise === 'held' ? 0 : SLIDING_ROOM);
+}
+
+/** mm; levelling brackets that are some tenths of a millimetre off draws in less. */
+const SLIDING_ROOM = 0.5;
 
 function leaveOut(layout: Layout): void {
   layout.complete = false;

@@ -1,5 +1,5 @@
 /** What a path lays out as it is walked: the wire's pieces, its nominal frame, seats, marks and loops. */
-import type { Loop, Pose, Stock, WireElement } from '#core/design';
+import type { Attachment, Loop, Pose, Stock, WireElement } from '#core/design';
 import type { Vec3 } from '#core/math/vector';
 import type { BendStep, Span } from '#grammar/tree';
 import type { Place } from '../expression/place';
@@ -71,6 +71,7 @@ export interface Surroundings {
 
 export interface Holder {
   readonly length: number;
+  readonly contact: { readonly lengthwise: Attachment['lengthwise'] } | undefined;
   readonly tooth: Tooth | undefined;
 }
 

@@ -1,5 +1,5 @@
 /** Messages between the preview's page and the extension. The page asks, the extension answers for the document it follows. */
-import type { PreviewContent, PreviewParams } from '#lsp/protocol';
+import type { ParameterEditParams, PreviewContent, PreviewParams } from '#lsp/protocol';
 
 /** What of a document the page wants to see; the server's choice where absent. */
 export type PreviewView = Pick<PreviewParams, 'appliance' | 'activation'>;
@@ -14,7 +14,8 @@ export interface PreviewState {
   readonly show: NonNullable<PreviewParams['show']>;
   /** Whether the figures have their bands beside them. */
   readonly bands?: boolean;
-  /** Whether the bending plan is unfolded. */
+  /** Whether the charts and the bending plan are unfolded. */
+  readonly charts?: boolean;
   readonly plan?: boolean;
 }
 
@@ -23,7 +24,9 @@ export type MessageFromPage =
   | { readonly type: 'ready' }
   | { readonly type: 'ask'; readonly params: PreviewParams }
   /** The same again with bands, which take their time; answered only if nothing else is asked meanwhile. */
-  | { readonly type: 'askBands'; readonly params: PreviewParams };
+  | { readonly type: 'askBands'; readonly params: PreviewParams }
+  /** Parameters are to have these values in the text. */
+  | { readonly type: 'write'; readonly params: ParameterEditParams };
 
 export type MessageToPage =
   /** From now on this document is shown, and of it this appliance where one is named. */

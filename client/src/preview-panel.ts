@@ -2,8 +2,11 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
+  type ParameterEdit,
+  type ParameterEditParams,
   type PreviewContent,
   type PreviewParams,
+  parameterEditRequest,
   previewRequest,
   type ResultsChangedParams,
   resultsChangedNotification,
@@ -115,7 +118,24 @@ class PreviewPanel {
   async #receive(message: MessageFromPage): Promise<void> {
     if (message.type === 'ready') this.#announce();
     else if (message.type === 'ask') await this.#answer(message.params);
-    else await this.#answerBands(message.params);
+    else if (message.type === 'askBands') await this.#answerBands(message.params);
+    else await this.#write(message.params);
+  }
+
+  /** As one edit, so that one step takes it back. */
+  async #write(params: ParameterEditParams): Promise<void> {
+    const uri = vscode.Uri.parse(params.uri);
+    const edit = await this.#client.sendRequest<ParameterEdit | null>(parameterEditRequest, params).catch(() => null);
+    const document = vscode.workspace.textDocuments.find((one) => one.uri.toString() === uri.toString());
+    const change = new vscode.WorkspaceEdit();
+    if (edit && document?.version === edit.version) {
+      for (const { range, newText } of edit.edits) {
+        const { start, end } = range;
+        change.replace(uri, new vscode.Range(start.line, start.character, end.line, end.character), newText);
+      }
+    }
+    // What cannot be written is shown again as the text has it.
+    if (change.size === 0 || !(await vscode.workspace.applyEdit(change))) this.changed(params.uri);
   }
 
   async #answerBands(params: PreviewParams): Promise<void> {

@@ -6,8 +6,10 @@ import type { MessageFromPage, MessageToPage, PreviewState, PreviewView } from '
 import { createActivationControl } from './activation-control';
 import { createAsker } from './asker';
 import { createBendingPlan } from './bending-plan';
+import { createCharts } from './charts';
 import { createDrawingFrame } from './drawing-frame';
 import { create, showText } from './page';
+import { createParameterSliders } from './parameter-sliders';
 import { renderReadouts } from './readout-table';
 
 declare function acquireVsCodeApi(): {
@@ -47,6 +49,19 @@ const bandSwitch = create(
     'Bands',
   ),
 );
+const parameters = createParameterSliders(
+  () => ask(),
+  (values) => host.postMessage({ type: 'write', params: { uri: state.uri, ...viewOf(state.uri), values } }),
+);
+const charts = createCharts(
+  host.getState()?.charts ?? false,
+  (open) => {
+    if (open === (state.charts ?? false)) return;
+    keep({ ...state, charts: open });
+    ask();
+  },
+  (value) => choose({ activation: value }),
+);
 const plan = createBendingPlan(host.getState()?.plan ?? false, (open) => {
   if (open === (state.plan ?? false)) return;
   keep({ ...state, plan: open });
@@ -64,6 +79,8 @@ main.append(
   notice,
   activation.element,
   drawing.element,
+  parameters.element,
+  charts.element,
   bandSwitch,
   readouts,
   plan.element,
@@ -79,12 +96,16 @@ bands.addEventListener('change', () => {
   keep({ ...state, bands: bands.checked });
   ask();
 });
-chooser.addEventListener('change', () => choose({ appliance: chooser.value, activation: undefined }));
+chooser.addEventListener('change', () => {
+  parameters.settle();
+  choose({ appliance: chooser.value, activation: undefined });
+});
 host.postMessage({ type: 'ready' });
 
 function receive(message: MessageToPage): void {
   switch (message.type) {
     case 'document':
+      if (message.uri !== state.uri) parameters.settle();
       keep({ ...state, uri: message.uri });
       file.textContent = message.name;
       if (message.appliance !== undefined && message.appliance !== viewOf(message.uri).appliance) {
@@ -92,7 +113,10 @@ function receive(message: MessageToPage): void {
       } else ask();
       return;
     case 'changed':
-      if (message.uri === state.uri) ask();
+      if (message.uri !== state.uri) return;
+      // The text is what counts again, be it the values tried out or something else.
+      parameters.settle();
+      ask();
       return;
     case 'answer':
       asker.answered();
@@ -121,6 +145,9 @@ function show(content: PreviewContent): void {
   showText(notice, content.notice ?? (content.stale ? 'Drawn before the last change, which has errors.' : undefined));
   drawing.show(content.drawing, state.show);
   showReadouts(content);
+  parameters.show(content.parameters);
+  charts.element.hidden = content.activation === undefined;
+  charts.show(content.charts);
   plan.element.hidden = content.readouts.length === 0;
   plan.show(content.plan);
 }
@@ -158,7 +185,9 @@ function ask(): void {
 }
 
 function paramsOf(uri: string): PreviewParams {
-  return { uri, ...viewOf(uri), show: state.show, plan: state.plan, width: drawing.width };
+  const { show: shown, plan: planned, charts: charted } = state;
+  const { width } = drawing;
+  return { uri, ...viewOf(uri), show: shown, plan: planned, charts: charted, values: parameters.values, width };
 }
 
 function viewOf(uri: string): PreviewView {

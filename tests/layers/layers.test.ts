@@ -15,7 +15,11 @@ const layers = {
   core: { folder: 'server/src/core', layers: [], packages: [] },
   model: { folder: 'server/src/model', layers: ['grammar', 'core', 'library'], packages: [] },
   workspace: { folder: 'server/src/workspace', layers: ['grammar', 'core', 'model', 'library'], packages: [] },
-  drawing: { folder: 'server/src/drawing', layers: ['grammar', 'core', 'model', 'workspace'], packages: [] },
+  drawing: {
+    folder: 'server/src/drawing',
+    layers: ['grammar', 'core', 'model', 'workspace'],
+    packages: ['d3-scale', 'd3-shape'],
+  },
   report: { folder: 'server/src/report', layers: ['grammar', 'core', 'model', 'workspace'], packages: ['zod'] },
   features: {
     folder: 'server/src/features',

@@ -8,9 +8,11 @@ import { type SlotPlay, slotPlay } from '#core/material/slot-play';
 import { ANGLE, FORCE, LENGTH, MOMENT, NUMBER, STIFFNESS, STRESS } from '#core/units/dimension';
 import { formatBand, formatQuantity } from '#core/units/format';
 import type { Dimension } from '#core/units/quantity';
+import { drawActivationCharts } from '#drawing/activation-charts';
 import { drawAppliance } from '#drawing/appliance';
 import { bandOfEffect } from '#features/readings/bands';
 import type { Settings } from '#features/settings';
+import { activationCurves } from '#model/activation-curves';
 import { opposite } from '#model/bands';
 import { frictionBand, loadName, loadSense, slidThrough, touchPhrase, turnsInSlot } from '#model/contacts';
 import { effects } from '#model/effects';
@@ -18,6 +20,7 @@ import type { Problem } from '#model/problem';
 import { loadLength } from '#model/results';
 import { outerSection, stockAt, stretches } from '#model/stock';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
+import { previewParameters } from './preview-parameters';
 import { previewPlan } from './preview-plan';
 import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
 
@@ -36,8 +39,21 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
     drawing:
       shown && drawAppliance(shown, { activation: stage?.activation, units, show: params.show, width: params.width }),
     readouts: shown === undefined ? [] : readouts(shown, stage, units),
+    charts: shown && params.charts ? charts(shown, snapshot.text, stage?.activation, units) : [],
+    parameters: shown === undefined ? [] : previewParameters(shown.appliance, snapshot.text),
     plan: shown && params.plan && !shown.stale ? previewPlan(shown, snapshot.text) : undefined,
   };
+}
+
+/** None of an earlier text: what it required is not at hand. */
+function charts(
+  shown: SnapshotAppliance,
+  text: string,
+  activation: number | undefined,
+  units: Settings['units'],
+): PreviewContent['charts'] {
+  const curves = shown.stale ? undefined : activationCurves(shown, text);
+  return curves ? drawActivationCharts(curves, { activation, units }) : [];
 }
 
 /** Which appliance is shown, and at which activation. */

@@ -1,4 +1,5 @@
 /** Messages between the language server and the extension beyond the Language Server Protocol. */
+import type { TextEdit } from 'vscode-languageserver-types';
 
 /** Server to client: the text of a file that is not open. Both editor runtimes read through the client. */
 export const readFileRequest = 'springwright/readFile';
@@ -27,10 +28,24 @@ export interface PreviewParams {
   readonly bands?: boolean;
   /** With the bending plan. */
   readonly plan?: boolean;
+  /** With charts of what changes with the activation. */
+  readonly charts?: boolean;
+  /** Parameters of the appliance as they are tried out, in their units, instead of what the text gives them. */
+  readonly values?: Readonly<Record<string, number>>;
   /** Of the drawing's canvas, in pixels. */
   readonly width?: number;
 }
 export type DrawnPart = 'nominal' | 'passive' | 'neutral' | 'engaged' | 'auxiliary' | 'forces';
+
+/** Client to server: the edit that gives parameters of an appliance the values tried out; null where the text has none of them. */
+export const parameterEditRequest = 'springwright/parameterEdit';
+export type ParameterEditParams = Pick<PreviewParams, 'uri' | 'appliance'> & {
+  readonly values: Readonly<Record<string, number>>;
+};
+export interface ParameterEdit {
+  readonly version: number;
+  readonly edits: readonly TextEdit[];
+}
 
 /** Server to client: a document's results are new; an open preview of it asks again. */
 export const resultsChangedNotification = 'springwright/resultsChanged';
@@ -56,8 +71,24 @@ export interface PreviewContent {
   readonly drawing: string | undefined;
   /** The numbers beside the drawing, already formatted. */
   readonly readouts: readonly PreviewReadout[];
+  /** Where they were asked for: complete `<svg>` elements, each with its title. */
+  readonly charts: readonly { readonly title: string; readonly svg: string }[];
+  /** Parameters with a range, in written order. */
+  readonly parameters: readonly PreviewParameter[];
   /** Where it was asked for and the text is whole. */
   readonly plan: PreviewPlan | undefined;
+}
+
+/** A parameter with a declared range; numbers in its unit. */
+export interface PreviewParameter {
+  readonly name: string;
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+  /** As written, "" for a plain number. */
+  readonly unit: string;
+  readonly step: number;
+  readonly documentation: string | undefined;
 }
 
 /** How to bend the wire: everything as it is printed. */

@@ -1,5 +1,6 @@
 import type { Wrench } from '#core/analysis/analysis';
 import type { Vec3 } from '#core/math/vector';
+import { momentToForce } from '#model/moment-to-force';
 import { rounded } from './rounded';
 import type { ReportState } from './schema';
 
@@ -8,6 +9,7 @@ export function loadOf(attachment: string, { force, moment }: Wrench): ReportSta
   const [mesial, gingival, buccal] = force.map(rounded);
   const [aboutMesial, aboutGingival, aboutBuccal] = moment.map(rounded);
   const opposite = (value: number) => -value || 0;
+  const ratio = momentToForce({ force, moment });
   return {
     attachment,
     force: {
@@ -31,16 +33,8 @@ export function loadOf(attachment: string, { force, moment }: Wrench): ReportSta
       crown_lingual: aboutMesial,
       total: length(moment),
     },
-    momentToForce: momentToForce({ force, moment }),
+    momentToForce: ratio === undefined ? null : rounded(ratio),
   };
-}
-
-/** Below this force a ratio says nothing, N (as for requirements). */
-const leastForce = 0.01;
-
-/** Moment crown-mesial over force distal, mm: the tipping moment against the pull along the arch; null without a pull. */
-function momentToForce({ force, moment }: Wrench): number | null {
-  return Math.abs(force[0]) < leastForce ? null : rounded(moment[2] / -force[0]);
 }
 
 function length(vector: Vec3): number {

@@ -28,6 +28,8 @@ export interface ModuleGraph {
   get(uri: string): Module | undefined;
   /** Requires the module's own text to be set or loaded. Uses that are not loaded count as missing. */
   resolve(uri: string): ResolvedFile | undefined;
+  /** What a module would be with another text, which is not kept. */
+  tryOut(uri: string, text: string): { readonly module: Module; readonly file: ResolvedFile } | undefined;
   /** Everything that `uri` uses, directly and through others, by canonical uri. */
   used(uri: string): ReadonlyMap<string, { readonly text: string; readonly file: ResolvedFile }>;
   /** Whether `from` uses `to`, directly or through others. */
@@ -83,20 +85,17 @@ export function createModuleGraph(readFile: (uri: string) => Promise<string | un
     const key = canonicalUri(uri);
     const module = modules.get(key);
     if (module === undefined) return undefined;
-    const imports = new Map<string, ImportResult>();
-    for (const used of module.uses) imports.set(used, importOf(key, used));
+    const imports = importsOf(key, module);
     const kept = resolved.get(key);
     const identities = [...imports.values()].map(identityOf);
     if (kept?.module === module && sameItems(kept.imports, identities)) return kept.file;
-    const file = resolveFile(
-      module.uri,
-      module.parse.tree,
-      module.text,
-      (path) => imports.get(canonicalUri(resolveUse(module.uri, path))) ?? { kind: 'missing' },
-    );
+    const file = resolveModule(module, imports);
     resolved.set(key, { module, imports: identities, file });
     return file;
   };
+
+  const importsOf = (key: string, { uses }: Module): ReadonlyMap<string, ImportResult> =>
+    new Map(uses.map((used) => [used, importOf(key, used)]));
 
   const importOf = (from: string, to: string): ImportResult => {
     if (!modules.has(to)) return { kind: 'missing' };
@@ -142,6 +141,15 @@ export function createModuleGraph(readFile: (uri: string) => Promise<string | un
       missing.delete(key);
     },
     load,
+    tryOut(uri, text) {
+      const key = canonicalUri(uri);
+      const known = modules.get(key);
+      if (known === undefined) return undefined;
+      parses += 1;
+      const result = parse(text);
+      const module = { uri: known.uri, text, parse: result, uses: usesOf(uri, result) };
+      return { module, file: resolveModule(module, importsOf(key, module)) };
+    },
     get: (uri) => modules.get(canonicalUri(uri)),
     resolve,
     used,
@@ -150,6 +158,18 @@ export function createModuleGraph(readFile: (uri: string) => Promise<string | un
       return parses;
     },
   };
+}
+
+function resolveModule(
+  { uri, parse: { tree }, text }: Module,
+  imports: ReadonlyMap<string, ImportResult>,
+): ResolvedFile {
+  return resolveFile(
+    uri,
+    tree,
+    text,
+    (path) => imports.get(canonicalUri(resolveUse(uri, path))) ?? { kind: 'missing' },
+  );
 }
 
 function usesOf(uri: string, { tree }: ParseResult): string[] {

@@ -44,6 +44,8 @@ export interface Workspace {
    * (messages, verdicts) are in the units preferred, and its findings as grave as `severities` says.
    */
   snapshot(uri: string, units?: UnitPreferences, severities?: Severities): Promise<Snapshot | undefined>;
+  /** The same as if the document had another text, for as long as it is only tried out. */
+  tryOut(uri: string, text: string, units?: UnitPreferences): Promise<Snapshot | undefined>;
   /** A file by its text and names only, open or read through `readFile`: for what looks through many files. */
   source(uri: string): Promise<SourceView | undefined>;
   /** The snapshot with bands for the figures of its appliances: on request only, as hundreds of wires are solved for them. */
@@ -103,6 +105,24 @@ export function createWorkspace({ readFile, analysis = {}, trialsLater = false }
       const snapshot = buildSnapshot({ module, file, version, used, ...analysing, units, severities, previous });
       if (open.has(key)) latest.set(key, { snapshot, preferences });
       return snapshot;
+    },
+    async tryOut(uri, text, units = DEFAULT_PREFERENCES) {
+      await graph.load(uri);
+      const tried = graph.tryOut(uri, text);
+      if (tried === undefined) return undefined;
+      const key = canonicalUri(uri);
+      const [version, used, previous] = [open.get(key)?.version ?? 0, graph.used(uri), latest.get(key)?.snapshot];
+      return buildSnapshot({
+        ...tried,
+        version,
+        used,
+        analyses,
+        analysis,
+        trialsLater,
+        units,
+        severities: {},
+        previous,
+      });
     },
     async source(uri) {
       await graph.load(uri);

@@ -1,0 +1,109 @@
+/** Charts, sliders and accessibility of the preview's page, in a real browser and in four themes. */
+import { mkdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { openPreviewPage, root, type Theme } from './preview-page';
+import { launchBrowser } from './workbench';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const busiest = '06-space-closing-spring.spring';
+const timeout = 120_000;
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launchBrowser();
+});
+afterAll(() => browser?.close());
+
+describe.each([
+  ['light', 900],
+  ['dark', 900],
+  ['high-contrast', 700],
+  ['high-contrast-light', 700],
+] as readonly (readonly [Theme, number])[])('in the %s theme', (theme, width) => {
+  test('a checker of accessibility finds nothing, with everything unfolded', { timeout }, async () => {
+    const { page, complaints, close } = await openPreviewPage(browser, busiest, theme, width);
+    try {
+      await page.locator('details.fold summary').click();
+      await page.locator('.charts svg').nth(4).waitFor();
+      await page.locator('details.plan summary').click();
+      await page.locator('details.plan tbody tr').first().waitFor();
+      const output = join(root, 'tests/output');
+      mkdirSync(output, { recursive: true });
+      await page.screenshot({ path: join(output, `${theme}-preview-page.png`), fullPage: true });
+      expect(complaints).toEqual([]);
+      await page.evaluate(axe);
+      const { violations } = (await page.evaluate('axe.run()')) as {
+        violations: { id: string; nodes: { html: string; failureSummary: string }[] }[];
+      };
+      expect(
+        violations.map(({ id, nodes }) => [
+          id,
+          nodes.map((node) => `${node.html.slice(0, 120)} ${node.failureSummary}`),
+        ]),
+      ).toEqual([]);
+    } finally {
+      await close();
+    }
+  });
+});
+
+test('charts are folded and not asked for; a click in one of them sets the activation of all', {
+  timeout,
+}, async () => {
+  const { page, complaints, close } = await openPreviewPage(browser, busiest, 'light', 900);
+  try {
+    expect(await page.locator('.charts svg').count()).toBe(0);
+    await page.locator('details.fold summary').click();
+    const charts = page.locator('.charts svg');
+    await charts.nth(4).waitFor();
+    const cursors = async () => {
+      const paths = await page
+        .locator('.charts .cursor')
+        .evaluateAll((all) => all.map((one) => one.getAttribute('d')!));
+      return [...new Set(paths.map((d) => Number(/M([\d.]+)/.exec(d)![1])))];
+    };
+    const [before] = await cursors();
+    const box = (await charts.first().boundingBox())!;
+    const [left, right] = (await charts.first().getAttribute('data-sides'))!.split(' ').map(Number);
+    const canvas = Number((await charts.first().getAttribute('viewBox'))!.split(' ')[2]);
+    // A quarter along the activation, 0 to 2 mm.
+    const place = left + (right - left) / 4;
+    await page.mouse.click(box.x + (place / canvas) * box.width, box.y + box.height / 2);
+    // Whole pixels of the mouse, and activations of a hundredth of a millimetre: a pixel of the canvas each.
+    await expect.poll(async () => Math.abs((await cursors())[0] - place)).toBeLessThan(2);
+    expect(await cursors()).toHaveLength(1);
+    expect(before).not.toBe((await cursors())[0]);
+    expect(Number(await page.locator('#activation').inputValue())).toBeCloseTo(0.5, 1);
+    expect(complaints).toEqual([]);
+  } finally {
+    await close();
+  }
+});
+
+test('a parameter is tried out while its slider moves and written once, as one edit', { timeout }, async () => {
+  const { page, complaints, close, text, edits } = await openPreviewPage(browser, busiest, 'light', 900);
+  try {
+    const slider = page.locator('#parameter-gable');
+    expect(await slider.inputValue()).toBe('15');
+    const figure = page.locator('.readouts');
+    const before = await figure.textContent();
+    const { x, y, width, height } = (await slider.boundingBox())!;
+    await page.mouse.move(x + width / 2, y + height / 2);
+    await page.mouse.down();
+    for (let part = 0.5; part < 0.7; part += 0.02) await page.mouse.move(x + part * width, y + height / 2);
+    // Shown while it is still held, and not in the text yet.
+    await expect.poll(() => figure.textContent()).not.toBe(before);
+    expect(edits()).toBe(0);
+    await page.mouse.up();
+    await expect.poll(edits).toBe(1);
+    const written = /param gable = ([\d.]+) deg in 0 deg/.exec(text())?.[1];
+    expect(Number(written)).toBeGreaterThan(17);
+    await expect.poll(() => slider.inputValue()).toBe(written);
+    expect(complaints).toEqual([]);
+  } finally {
+    await close();
+  }
+});

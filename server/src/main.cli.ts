@@ -5,6 +5,7 @@ import { runCli } from '#cli/program';
 import { terminalPaint } from '#cli/terminal-paint';
 import { displayPath, findSpringFiles } from '#host/find-files';
 import { readSpringFile } from '#host/spring-file';
+import { writeWholeFile } from '#host/write-file';
 import { version } from '../../package.json';
 
 const cwd = process.cwd();
@@ -20,7 +21,9 @@ runCli(process.argv.slice(2), version, {
   displayPath: (path) => displayPath(path, cwd),
   uriOf: (path) => pathToFileURL(path).href,
   pathOf: (uri) => fileURLToPath(uri),
+  writeFile: (path, bytes) => writeWholeFile(path, bytes, cwd),
   writeOut: (text) => process.stdout.write(text),
+  writeBytes: (bytes) => process.stdout.write(bytes),
   writeErr: (text) => process.stderr.write(text),
   paint: terminalPaint(process.stdout, process.env.NO_COLOR),
 }).then(

@@ -94,7 +94,7 @@ test('the slider sets the activation, by keyboard too, and the choice outlives h
     await workbench.openFile(example);
     const preview = await workbench.openPreview();
     const slider = preview.getByRole('slider', { name: 'Activation' });
-    const number = preview.getByRole('spinbutton');
+    const number = preview.getByRole('spinbutton', { name: 'Activation in millimetres from neutral' });
     const working = await slider.inputValue();
     const before = await figures(preview);
 

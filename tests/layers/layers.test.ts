@@ -21,6 +21,16 @@ const layers = {
     packages: ['d3-scale', 'd3-shape'],
   },
   report: { folder: 'server/src/report', layers: ['grammar', 'core', 'model', 'workspace'], packages: ['zod'] },
+  export: {
+    folder: 'server/src/export',
+    layers: ['grammar', 'core', 'model', 'workspace', 'drawing'],
+    packages: ['@tarikjabiri/dxf'],
+  },
+  sheet: {
+    folder: 'server/src/sheet',
+    layers: ['core', 'model', 'drawing', 'report', 'export'],
+    packages: ['pdfkit'],
+  },
   features: {
     folder: 'server/src/features',
     layers: ['grammar', 'core', 'model', 'workspace', 'drawing'],
@@ -34,14 +44,24 @@ const layers = {
   },
   cli: {
     folder: 'server/src/cli',
-    layers: ['core', 'model', 'workspace', 'report', 'host'],
+    layers: ['core', 'model', 'workspace', 'drawing', 'report', 'export', 'sheet', 'host'],
     packages: ['node:', 'commander'],
   },
 } as const satisfies Record<string, { folder: string; layers: readonly string[]; packages: readonly string[] }>;
 
 type Layer = keyof typeof layers;
 
-const pure: readonly Layer[] = ['grammar', 'library', 'core', 'model', 'workspace', 'drawing', 'report', 'features'];
+const pure: readonly Layer[] = [
+  'grammar',
+  'library',
+  'core',
+  'model',
+  'workspace',
+  'drawing',
+  'report',
+  'export',
+  'features',
+];
 
 interface Import {
   readonly file: string;

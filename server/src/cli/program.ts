@@ -1,5 +1,5 @@
 /** The command line's grammar: commands, options, help and exit codes. */
-import { Command, CommanderError, Option } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { ok, usageError } from './exit-codes';
 import type { CliHost } from './run-report';
 
@@ -87,6 +87,50 @@ export async function runCli(args: readonly string[], version: string, host: Cli
         },
       );
   }
+  const exporting = (name: string, description: string): Command =>
+    program
+      .command(name)
+      .description(description)
+      .argument('<file>', 'a .spring file')
+      .option('--appliance <name>', 'which one, where the file has several')
+      .addOption(
+        new Option('--activation <mm>', 'mm from neutral, nearest stage (default: the working activation)').argParser(
+          millimetres,
+        ),
+      )
+      .addOption(new Option('--units <units>', 'unit of force').choices(['gf', 'N']).default('gf'))
+      .option('-o, --output <file>', 'where to write it (default: standard output)')
+      .addHelpText('after', caution)
+      .exitOverride();
+  exporting('draw', 'write the drawing, an actual-size template, centre lines or curves of an appliance')
+    .addOption(
+      new Option(
+        '--format <format>',
+        'svg: the drawing with its forces; template: one shape at actual size, as SVG in mm; dxf: centre lines in mm; shapes, curves: tables as CSV',
+      )
+        .choices(['svg', 'template', 'dxf', 'shapes', 'curves'])
+        .default('svg'),
+    )
+    .addOption(
+      new Option('--shape <shape>', 'of the template')
+        .choices(['nominal', 'passive', 'neutral', 'engaged'])
+        .default('passive'),
+    )
+    .action(async (path: string, options) => {
+      const { runDraw } = await import('./run-export');
+      code = await runDraw({ ...options, path, units: { force: options.units } }, host);
+    });
+  exporting('sheet', 'write a sheet to print as PDF: template at actual size, bending table, forces, requirements')
+    .addOption(new Option('--paper <paper>', 'size of the pages').choices(['A4', 'Letter']).default('A4'))
+    .option('--card', 'one page for the chair instead: how far to activate and what to look for')
+    .action(async (path: string, options) => {
+      const { runSheet } = await import('./run-export');
+      code = await runSheet(
+        { ...options, path, card: options.card === true, units: { force: options.units } },
+        version,
+        host,
+      );
+    });
   try {
     await program.parseAsync([...args], { from: 'user' });
     return code;
@@ -96,6 +140,16 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     throw error;
   }
 }
+
+function millimetres(text: string): number {
+  const value = Number(text.replace(/ ?mm$/, ''));
+  if (!Number.isFinite(value)) throw new InvalidArgumentError('Give a number of millimetres, such as 1.5.');
+  return value;
+}
+
+const caution = `
+Exit codes: 0 written; 1 the file cannot be read or computed; 2 wrong usage.
+Results are engineering estimates for design, research and teaching, not a prescription. Keep patient data out of them.`;
 
 const exitCodes = `
 Exit codes: 0 all requirements met; 1 a requirement is missed or a file has errors; 2 wrong usage.

@@ -19,7 +19,10 @@ export interface CliHost {
   displayPath(path: string): string;
   uriOf(path: string): string;
   pathOf(uri: string): string;
+  /** Undefined where the whole file is written, else why not. */
+  writeFile(path: string, bytes: Uint8Array): Promise<string | undefined>;
   writeOut(text: string): void;
+  writeBytes(bytes: Uint8Array): void;
   writeErr(text: string): void;
   readonly paint: Paint;
 }

@@ -1,5 +1,6 @@
 /** Reads `.spring` files from disk, with a reason in plain words where that fails. */
 import { readFile, stat } from 'node:fs/promises';
+import { systemReason } from './system-reason';
 
 /** Larger files are no appliances: the limit keeps a mistaken argument from stalling a whole run. */
 export const largestFile = 512 * 1024;
@@ -14,7 +15,7 @@ export async function readSpringFile(path: string): Promise<FileText> {
     }
     return decode(await readFile(path));
   } catch (error) {
-    return { unreadable: `cannot be read: ${reason(error)}` };
+    return { unreadable: `cannot be read: ${systemReason(error)}` };
   }
 }
 
@@ -29,18 +30,4 @@ function decode(bytes: Uint8Array): FileText {
 
 function kilobytes(bytes: number): number {
   return Math.ceil(bytes / 1024);
-}
-
-/** The system's reason without the path, which would be of this machine. */
-function reason(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  const known: Record<string, string> = {
-    ENOENT: 'there is no such file',
-    EACCES: 'no permission',
-    EPERM: 'no permission',
-    ELOOP: 'its links lead in a circle',
-    EISDIR: 'it is a folder',
-    EMFILE: 'too many open files',
-  };
-  return known[code] ?? (code === '' ? 'unknown reason' : code);
 }

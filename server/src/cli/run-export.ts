@@ -1,0 +1,139 @@
+/** `draw` and `sheet`: one appliance of a file, written to a file or to standard output. */
+import type { UnitPreferences } from '#core/units/format';
+import { drawAppliance } from '#drawing/appliance';
+import { standaloneDrawing } from '#drawing/standalone';
+import { curvesCsv, shapesCsv } from '#export/csv';
+import { shapesDxf } from '#export/outline-dxf';
+import { type ShapeName, shapesOf } from '#export/shapes';
+import { actualSize } from '#export/template';
+import { templateSvg } from '#export/template-svg';
+import { activationCurves } from '#model/activation-curves';
+import type { SnapshotAppliance } from '#workspace/snapshot';
+import { createWorkspace } from '#workspace/workspace';
+import { failed, ok, usageError } from './exit-codes';
+import type { CliHost } from './run-report';
+
+export const drawFormats = ['svg', 'template', 'dxf', 'shapes', 'curves'] as const;
+
+export interface ExportRequest {
+  readonly path: string;
+  readonly appliance: string | undefined;
+  /** mm from neutral */
+  readonly activation: number | undefined;
+  readonly units: UnitPreferences;
+  /** Standard output where it is absent. */
+  readonly output: string | undefined;
+}
+
+export interface DrawRequest extends ExportRequest {
+  readonly format: (typeof drawFormats)[number];
+  readonly shape: ShapeName;
+}
+
+export interface SheetRequest extends ExportRequest {
+  readonly paper: 'A4' | 'Letter';
+  readonly card: boolean;
+}
+
+interface Chosen {
+  readonly appliance: SnapshotAppliance;
+  readonly text: string;
+  readonly path: string;
+}
+
+export async function runDraw(request: DrawRequest, host: CliHost): Promise<number> {
+  const chosen = await choose(request, host);
+  if (typeof chosen === 'number') return chosen;
+  const content = drawn(chosen, request);
+  if (content === undefined) {
+    host.writeErr(`${chosen.path}: nothing is activated there, so that there are no curves.\n`);
+    return failed;
+  }
+  return write(new TextEncoder().encode(content), request, host);
+}
+
+export async function runSheet(request: SheetRequest, version: string, host: CliHost): Promise<number> {
+  const chosen = await choose(request, host);
+  if (typeof chosen === 'number') return chosen;
+  const { makeSheet } = await import('#sheet/sheet');
+  const { paper, card, units, activation } = request;
+  const { appliance, text, path } = chosen;
+  const bytes = await makeSheet({ evaluated: appliance, text, path, version, paper, card, units, activation });
+  return write(bytes, request, host);
+}
+
+function drawn({ appliance, text }: Chosen, { format, shape, activation, units }: DrawRequest): string | undefined {
+  const shapes = shapesOf(appliance, activation);
+  switch (format) {
+    case 'svg':
+      return standaloneDrawing(drawAppliance(appliance, { activation, units }) ?? '');
+    case 'template': {
+      const one = shapes.find(({ name }) => name === shape) ?? shapes[0];
+      return templateSvg(actualSize(one, appliance.appliance.site), `${appliance.appliance.name}, ${one.name}`);
+    }
+    case 'dxf':
+      return shapesDxf(shapes);
+    case 'shapes':
+      return shapesCsv(shapes);
+    case 'curves': {
+      const curves = activationCurves(appliance, text);
+      return curves && curvesCsv(curves);
+    }
+  }
+}
+
+/** The appliance asked for, or an exit code with what is wrong told. */
+async function choose({ path, appliance: name, units }: ExportRequest, host: CliHost): Promise<Chosen | number> {
+  const { files, mistakes } = await host.findFiles([path]);
+  if (mistakes.length > 0 || files.length !== 1) {
+    host.writeErr(`${mistakes[0] ?? `Give one file: ${path} holds ${files.length}.`}\n`);
+    return usageError;
+  }
+  const shown = host.displayPath(files[0]);
+  const content = await host.readFile(files[0]);
+  if ('unreadable' in content) {
+    host.writeErr(`${shown} ${content.unreadable}\n`);
+    return failed;
+  }
+  const workspace = createWorkspace({
+    readFile: async (uri) => {
+      const result = await host.readFile(host.pathOf(uri));
+      return 'text' in result ? result.text : undefined;
+    },
+  });
+  const uri = host.uriOf(files[0]);
+  workspace.open(uri, content.text, 1);
+  const snapshot = await workspace.snapshot(uri, units);
+  const names = snapshot?.appliances.map(({ appliance }) => appliance.name) ?? [];
+  const wanted = snapshot?.appliances.filter(({ appliance }) => name === undefined || appliance.name === name) ?? [];
+  if (wanted.length === 0) {
+    host.writeErr(
+      name === undefined
+        ? `${shown} has no appliance.\n`
+        : `${shown} has no appliance "${name}"${names.length > 0 ? `: there are ${names.join(', ')}` : ''}.\n`,
+    );
+    return usageError;
+  }
+  if (wanted.length > 1) {
+    host.writeErr(`${shown} has several appliances: ${names.join(', ')}. Choose one with --appliance.\n`);
+    return usageError;
+  }
+  const [appliance] = wanted;
+  if (!appliance.analysis) {
+    const error = snapshot?.problems.find(({ severity }) => severity === 'error');
+    host.writeErr(`${shown}: ${error?.message ?? 'there is nothing to compute'} "springwright check" says more.\n`);
+    return failed;
+  }
+  return { appliance, text: content.text, path: shown };
+}
+
+async function write(bytes: Uint8Array, { output }: ExportRequest, host: CliHost): Promise<number> {
+  if (output === undefined) {
+    host.writeBytes(bytes);
+    return ok;
+  }
+  const mistake = await host.writeFile(output, bytes);
+  if (mistake === undefined) return ok;
+  host.writeErr(`${output} ${mistake}\n`);
+  return usageError;
+}

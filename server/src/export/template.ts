@@ -1,0 +1,166 @@
+/**
+ * One shape at its actual size, in millimetres on paper: the wire at its true thickness in one or two views, its overall
+ * sizes, and a bar of 50 mm to check the print by. Renderers for SVG and PDF put the same lines and words on a page.
+ */
+import type { Outline } from '#core/analysis/analysis';
+import { project, type View, viewsOf } from '#drawing/view';
+import { visibleThickness } from '#drawing/wire';
+import type { Site } from '#model/site';
+import type { NamedShape } from './shapes';
+
+/** mm from the template's upper left corner; y down. */
+export type Place = readonly [number, number];
+
+export interface TemplateLine {
+  readonly points: readonly Place[];
+  /** mm */
+  readonly width: number;
+  readonly kind: 'wire' | 'rule';
+}
+
+export interface TemplateWords {
+  readonly at: Place;
+  readonly text: string;
+  /** Of the letters, mm. */
+  readonly size: number;
+  readonly anchor: 'start' | 'middle' | 'end';
+}
+
+export interface Template {
+  readonly width: number;
+  readonly height: number;
+  readonly lines: readonly TemplateLine[];
+  readonly words: readonly TemplateWords[];
+}
+
+const margin = { side: 6, top: 8 };
+/** Between the wire and the lines that tell its size, and below those. */
+const gap = 5;
+const letters = 2.8;
+const rule = 0.15;
+/** Of the bar that tells whether the print is at scale. */
+export const CHECK_BAR = 50;
+
+/** A second view where the shape leaves the first one's plane by more than its thickness. */
+export function actualSize({ outline, made }: NamedShape, site: Site): Template {
+  const { main, second } = viewsOf(site);
+  const thickness = (view: View) => Math.max(...made.map(({ stock }) => visibleThickness(stock, view.name)));
+  const views = depthOf(outline, main) > 2 * thickness(main) ? [main, second] : [main];
+  const lines: TemplateLine[] = [];
+  const words: TemplateWords[] = [];
+  let top = margin.top;
+  let width = CHECK_BAR + 2 * margin.side;
+  for (const view of views) {
+    const drawn = drawView(outline, view, thickness(view), top);
+    lines.push(...drawn.lines);
+    words.push(...drawn.words);
+    width = Math.max(width, drawn.width);
+    top = drawn.bottom + gap + letters;
+  }
+  const bar = checkBar(margin.side, top + gap);
+  return { width, height: top + 3 * gap, lines: [...lines, ...bar.lines], words: [...words, ...bar.words] };
+}
+
+function drawView(outline: Outline, view: View, thickness: number, top: number) {
+  const points = outline.stations.map((_, k): Place => {
+    const [x, y, z] = outline.points.slice(3 * k, 3 * k + 3);
+    const { x: across, y: down } = project({ view, scale: 1, origin: [0, 0] }, [x, y, z]);
+    return [across, down];
+  });
+  const [left, right] = range(points.map(([x]) => x));
+  const [high, low] = range(points.map(([, y]) => y));
+  const half = thickness / 2;
+  const place = ([x, y]: Place): Place => [margin.side + half + x - left, top + half + y - high];
+  const size = { width: right - left + thickness, height: low - high + thickness };
+  const bottom = top + size.height;
+  const end = margin.side + size.width;
+  const across = dimension([margin.side, bottom + gap], [end, bottom + gap], size.width);
+  const down = dimension([end + gap, top], [end + gap, bottom], size.height);
+  return {
+    lines: [{ points: points.map(place), width: thickness, kind: 'wire' as const }, ...across.lines, ...down.lines],
+    words: [
+      { at: [margin.side, top - 3] as const, text: view.title, size: letters, anchor: 'start' as const },
+      ...across.words,
+      ...down.words,
+    ],
+    width: end + gap + 16,
+    bottom: bottom + gap + letters + 1,
+  };
+}
+
+/** A line with end strokes and its length. */
+function dimension([x0, y0]: Place, [x1, y1]: Place, length: number) {
+  const level = y0 === y1;
+  const stroke = ([x, y]: Place): TemplateLine => ({
+    points: level
+      ? [
+          [x, y - 1.2],
+          [x, y + 1.2],
+        ]
+      : [
+          [x - 1.2, y],
+          [x + 1.2, y],
+        ],
+    width: rule,
+    kind: 'rule',
+  });
+  const line: TemplateLine = {
+    points: [
+      [x0, y0],
+      [x1, y1],
+    ],
+    width: rule,
+    kind: 'rule',
+  };
+  const text = `${length.toFixed(1)} mm`;
+  const words: TemplateWords = level
+    ? { at: [(x0 + x1) / 2, y0 + letters + 0.8], text, size: letters, anchor: 'middle' }
+    : { at: [x0 + 2, (y0 + y1) / 2 + letters / 3], text, size: letters, anchor: 'start' };
+  return { lines: [line, stroke([x0, y0]), stroke([x1, y1])], words: [words] };
+}
+
+function checkBar(left: number, y: number): Pick<Template, 'lines' | 'words'> {
+  const ticks = Array.from({ length: 6 }, (_, k) => left + (k * CHECK_BAR) / 5);
+  return {
+    lines: [
+      {
+        points: [
+          [left, y],
+          [left + CHECK_BAR, y],
+        ],
+        width: 0.4,
+        kind: 'rule',
+      },
+      ...ticks.map(
+        (x): TemplateLine => ({
+          points: [
+            [x, y - 1.5],
+            [x, y + 1.5],
+          ],
+          width: rule,
+          kind: 'rule',
+        }),
+      ),
+    ],
+    words: [
+      {
+        at: [left, y + 2 + letters],
+        text: `This bar is ${CHECK_BAR} mm long where the print is at scale`,
+        size: letters,
+        anchor: 'start',
+      },
+    ],
+  };
+}
+
+function depthOf({ points }: Outline, { toward }: View): number {
+  const [low, high] = range(points.filter((_, k) => k % 3 === toward.index));
+  return high - low;
+}
+
+function range(values: readonly number[]): readonly [number, number] {
+  return values.reduce<[number, number]>(
+    ([low, high], value) => [Math.min(low, value), Math.max(high, value)],
+    [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY],
+  );
+}

@@ -1,0 +1,122 @@
+/** Sheets measured back with another program (pdf.js): at scale to 0.1 mm, everything on paper, the same bytes each time. */
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { describe, expect, it } from 'vitest';
+import { makeSheet } from '#sheet/sheet';
+import { createWorkspace } from '#workspace/workspace';
+
+const examples = resolve(import.meta.dirname, '../../examples');
+const MM = 72 / 25.4;
+
+async function sheet(name: string, paper: 'A4' | 'Letter', card = false) {
+  const text = readFileSync(resolve(examples, name), 'utf8');
+  const workspace = createWorkspace({ readFile: async () => undefined });
+  workspace.open('file:///a.spring', text, 1);
+  const [evaluated] = (await workspace.snapshot('file:///a.spring'))!.appliances;
+  const units = { force: 'gf' } as const;
+  const input = { evaluated, text, path: name, version: '0.0.0', paper, card, units, activation: undefined };
+  return { bytes: await makeSheet(input), again: () => makeSheet(input), evaluated };
+}
+
+async function pages(bytes: Uint8Array) {
+  const document = await getDocument({ data: bytes.slice(), verbosity: 0 }).promise;
+  return Promise.all(
+    Array.from({ length: document.numPages }, async (_, k) => {
+      const page = await document.getPage(k + 1);
+      const [, , width, height] = page.view;
+      const { items } = await page.getTextContent();
+      const words = items.flatMap((item) =>
+        'str' in item && item.str.trim() !== ''
+          ? [{ text: item.str, x: item.transform[4], y: height - item.transform[5], width: item.width }]
+          : [],
+      );
+      return { width, height, words, lines: linesOf(await page.getOperatorList()) };
+    }),
+  );
+}
+
+/** Polylines in points, from pdf.js's path operators: each a list of numbers, a code before every point. */
+function linesOf({ fnArray, argsArray }: { fnArray: number[]; argsArray: unknown[][] }): number[][] {
+  return fnArray.flatMap((fn, k) => {
+    if (fn !== OPS.constructPath) return [];
+    const [data] = argsArray[k][1] as [Record<string, number> | Float32Array];
+    const numbers = Object.values(data ?? {});
+    const points: number[] = [];
+    for (let at = 0; at < numbers.length; at += 3) points.push(numbers[at + 1], numbers[at + 2]);
+    return [points];
+  });
+}
+
+describe.each(['A4', 'Letter'] as const)('a sheet on %s', (paper) => {
+  it('has its bar of 50 mm and its wire at scale', async () => {
+    const { bytes, evaluated } = await sheet('06-space-closing-spring.spring', paper);
+    const [first] = await pages(bytes);
+    expect([first.width, first.height].map((points) => Math.round(points / MM))).toEqual(
+      paper === 'A4' ? [210, 297] : [216, 279],
+    );
+    const spans = first.lines.filter((line) => line.length === 4).map(([x0, , x1]) => Math.abs(x1 - x0) / MM);
+    expect(Math.min(...spans.map((length) => Math.abs(length - 50)))).toBeLessThan(0.1);
+    const { points } = evaluated.analysis!.passive;
+    const wire = first.lines.reduce((longest, line) => (line.length > longest.length ? line : longest));
+    expect(wire).toHaveLength((points.length / 3) * 2);
+    for (let k = 0; k < points.length / 3; k++) {
+      expect(Math.abs((wire[2 * k] - wire[0]) / MM - (points[3 * k] - points[0]))).toBeLessThan(0.1);
+      expect(Math.abs(Math.abs(wire[2 * k + 1] - wire[1]) / MM - Math.abs(points[3 * k + 1] - points[1]))).toBeLessThan(
+        0.1,
+      );
+    }
+  });
+
+  it.each([
+    '03-t-loop.spring',
+    '06-space-closing-spring.spring',
+    '11-archwire.spring',
+    '04-intrusion-cantilever.spring',
+  ])('keeps everything of %s on the paper', async (name) => {
+    const all = await pages((await sheet(name, paper)).bytes);
+    const said = all.flatMap(({ words }) => words.map(({ text }) => text)).join(' ');
+    for (const part of [
+      'not a prescription',
+      'Requirements',
+      'Bending plan',
+      'SHA-256',
+      'keep patient data off this sheet',
+    ])
+      expect(said).toContain(part);
+    expect(said).not.toMatch(/NaN|undefined|\[object/);
+    for (const { words, width, height } of all) {
+      for (const { x, y, width: length } of words) {
+        expect(x).toBeGreaterThan(10 * MM);
+        expect(x + length).toBeLessThan(width - 10 * MM);
+        expect(y).toBeGreaterThan(10 * MM);
+        expect(y).toBeLessThan(height - 5 * MM);
+      }
+    }
+  });
+});
+
+it('a card fits on one page and tells neutral, activation, readings and limits', async () => {
+  for (const name of ['03-t-loop.spring', '06-space-closing-spring.spring', '04-intrusion-cantilever.spring']) {
+    const all = await pages((await sheet(name, 'Letter', true)).bytes);
+    expect(all).toHaveLength(1);
+    const said = all[0].words.map(({ text }) => text).join(' ');
+    for (const part of name.startsWith('04')
+      ? ['Engage', 'When a reading is off', 'not a prescription']
+      : [
+          'Neutral position',
+          'Activate',
+          'leg gap',
+          'Limits',
+          'For the patient',
+          'When a reading is off',
+          'not a prescription',
+        ])
+      expect(said).toContain(part);
+  }
+});
+
+it('is the same, byte for byte, when it is made again', async () => {
+  const { bytes, again } = await sheet('03-t-loop.spring', 'A4');
+  expect(await again()).toEqual(bytes);
+});

@@ -13,6 +13,9 @@ const common = {
   target: 'es2022',
   outdir: 'dist',
   loader: { '.spring': 'text' },
+  // A package that asks for its own address, and reads nothing from there, gets one.
+  define: { 'import.meta.url': '"file:///springwright"' },
+  alias: { fontkit: './server/src/sheet/no-embedded-fonts.ts' },
 };
 
 /** @type {Bundle[]} */

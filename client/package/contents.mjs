@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 
 /** Built files that the extension runs. */
@@ -83,17 +83,22 @@ const contentTypes = `<?xml version="1.0" encoding="utf-8"?>
  * @param {string} root
  */
 function bundledLicences(root) {
-  const names = new Set(programs.flatMap((program) => bundledPackages(path.join(root, `${program}.map`))));
+  const names = new Set(programs.flatMap((program) => bundledPackages(root, path.join(root, `${program}.map`))));
   const licences = [...names].sort().map((name) => `${name}\n\n${licenceOf(path.join(root, 'node_modules', name))}`);
   return `Springwright is built with the packages below.\n\n${licences.join(`\n${'-'.repeat(80)}\n\n`)}`;
 }
 
-/** @param {string} sourceMap */
-function bundledPackages(sourceMap) {
+/**
+ * The innermost package of each source that is installed: some bring folders of that name along that are none.
+ * @param {string} root
+ * @param {string} sourceMap
+ */
+function bundledPackages(root, sourceMap) {
   const { sources } = JSON.parse(readFileSync(sourceMap, 'utf8'));
-  return sources.flatMap(
-    (/** @type {string} */ source) => /.*node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(source)?.[1] ?? [],
-  );
+  return sources.flatMap((/** @type {string} */ source) => {
+    const names = [...source.matchAll(/node_modules\/((?:@[^/]+\/)?[^/]+)/g)].map(([, name]) => name);
+    return names.findLast((name) => existsSync(path.join(root, 'node_modules', name, 'package.json'))) ?? [];
+  });
 }
 
 /** @param {string} folder */

@@ -1,6 +1,7 @@
 /** What both runtimes do alike: the client's options, and everything that is registered once there is a client. */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { registerExport } from './export-command';
 import { answerFindFiles } from './find-files';
 import { registerLibraryDocuments } from './library-documents';
 import { registerPreview } from './preview-panel';
@@ -25,6 +26,7 @@ export async function activateWith(context: vscode.ExtensionContext, client: Bas
   context.subscriptions.push(
     answerReadFile(client),
     answerFindFiles(client),
+    registerExport(client),
     registerLibraryDocuments(),
     ...registerPreview(context.extensionUri, client),
   );

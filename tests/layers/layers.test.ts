@@ -39,7 +39,7 @@ const layers = {
   host: { folder: 'server/src/host', layers: ['workspace'], packages: ['node:', 'tinyglobby'] },
   lsp: {
     folder: 'server/src/lsp',
-    layers: ['grammar', 'core', 'model', 'workspace', 'drawing', 'report', 'features'],
+    layers: ['grammar', 'core', 'model', 'workspace', 'drawing', 'report', 'export', 'sheet', 'features'],
     packages: ['vscode-languageserver', 'vscode-languageserver-types', 'vscode-languageserver-textdocument'],
   },
   cli: {

@@ -118,7 +118,7 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     )
     .action(async (path: string, options) => {
       const { runDraw } = await import('./run-export');
-      code = await runDraw({ ...options, path, units: { force: options.units } }, host);
+      code = await runDraw({ ...options, path, units: { force: options.units } }, version, host);
     });
   exporting('sheet', 'write a sheet to print as PDF: template at actual size, bending table, forces, requirements')
     .addOption(new Option('--paper <paper>', 'size of the pages').choices(['A4', 'Letter']).default('A4'))

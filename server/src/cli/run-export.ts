@@ -1,19 +1,11 @@
 /** `draw` and `sheet`: one appliance of a file, written to a file or to standard output. */
 import type { UnitPreferences } from '#core/units/format';
-import { drawAppliance } from '#drawing/appliance';
-import { standaloneDrawing } from '#drawing/standalone';
-import { curvesCsv, shapesCsv } from '#export/csv';
-import { shapesDxf } from '#export/outline-dxf';
-import { type ShapeName, shapesOf } from '#export/shapes';
-import { actualSize } from '#export/template';
-import { templateSvg } from '#export/template-svg';
-import { activationCurves } from '#model/activation-curves';
+import type { DrawFormat, ExportFormat, Paper } from '#export/formats';
+import type { ShapeName } from '#export/shapes';
 import type { SnapshotAppliance } from '#workspace/snapshot';
 import { createWorkspace } from '#workspace/workspace';
 import { failed, ok, usageError } from './exit-codes';
 import type { CliHost } from './run-report';
-
-export const drawFormats = ['svg', 'template', 'dxf', 'shapes', 'curves'] as const;
 
 export interface ExportRequest {
   readonly path: string;
@@ -25,15 +17,8 @@ export interface ExportRequest {
   readonly output: string | undefined;
 }
 
-export interface DrawRequest extends ExportRequest {
-  readonly format: (typeof drawFormats)[number];
-  readonly shape: ShapeName;
-}
-
-export interface SheetRequest extends ExportRequest {
-  readonly paper: 'A4' | 'Letter';
-  readonly card: boolean;
-}
+export type DrawRequest = ExportRequest & { readonly format: DrawFormat; readonly shape: ShapeName };
+export type SheetRequest = ExportRequest & { readonly paper: Paper; readonly card: boolean };
 
 interface Chosen {
   readonly appliance: SnapshotAppliance;
@@ -41,45 +26,31 @@ interface Chosen {
   readonly path: string;
 }
 
-export async function runDraw(request: DrawRequest, host: CliHost): Promise<number> {
-  const chosen = await choose(request, host);
-  if (typeof chosen === 'number') return chosen;
-  const content = drawn(chosen, request);
-  if (content === undefined) {
-    host.writeErr(`${chosen.path}: nothing is activated there, so that there are no curves.\n`);
-    return failed;
-  }
-  return write(new TextEncoder().encode(content), request, host);
+export function runDraw(request: DrawRequest, version: string, host: CliHost): Promise<number> {
+  const { format, shape } = request;
+  return runExport(request, { format, shape, paper: 'A4' }, version, host);
 }
 
-export async function runSheet(request: SheetRequest, version: string, host: CliHost): Promise<number> {
-  const chosen = await choose(request, host);
-  if (typeof chosen === 'number') return chosen;
-  const { makeSheet } = await import('#sheet/sheet');
-  const { paper, card, units, activation } = request;
-  const { appliance, text, path } = chosen;
-  const bytes = await makeSheet({ evaluated: appliance, text, path, version, paper, card, units, activation });
-  return write(bytes, request, host);
+export function runSheet(request: SheetRequest, version: string, host: CliHost): Promise<number> {
+  const { card, paper } = request;
+  return runExport(request, { format: card ? 'card' : 'sheet', paper }, version, host);
 }
 
-function drawn({ appliance, text }: Chosen, { format, shape, activation, units }: DrawRequest): string | undefined {
-  const shapes = shapesOf(appliance, activation);
-  switch (format) {
-    case 'svg':
-      return standaloneDrawing(drawAppliance(appliance, { activation, units }) ?? '');
-    case 'template': {
-      const one = shapes.find(({ name }) => name === shape) ?? shapes[0];
-      return templateSvg(actualSize(one, appliance.appliance.site), `${appliance.appliance.name}, ${one.name}`);
-    }
-    case 'dxf':
-      return shapesDxf(shapes);
-    case 'shapes':
-      return shapesCsv(shapes);
-    case 'curves': {
-      const curves = activationCurves(appliance, text);
-      return curves && curvesCsv(curves);
-    }
-  }
+async function runExport(
+  request: ExportRequest,
+  kind: { readonly format: ExportFormat; readonly shape?: ShapeName; readonly paper: Paper },
+  version: string,
+  host: CliHost,
+): Promise<number> {
+  const chosen = await choose(request, host);
+  if (typeof chosen === 'number') return chosen;
+  const { exportedFile } = await import('#sheet/exported-file');
+  const { appliance: evaluated, text, path } = chosen;
+  const { activation, units } = request;
+  const bytes = await exportedFile({ ...kind, evaluated, text, path, version, activation, units });
+  if (bytes) return write(bytes, request, host);
+  host.writeErr(`${path}: nothing is activated there, so that there are no curves.\n`);
+  return failed;
 }
 
 /** The appliance asked for, or an exit code with what is wrong told. */

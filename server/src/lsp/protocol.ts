@@ -1,5 +1,6 @@
 /** Messages between the language server and the extension beyond the Language Server Protocol. */
 import type { TextEdit } from 'vscode-languageserver-types';
+import type { ExportFormat, Paper } from '#export/formats';
 
 /** Server to client: the text of a file that is not open. Both editor runtimes read through the client. */
 export const readFileRequest = 'springwright/readFile';
@@ -45,6 +46,21 @@ export type ParameterEditParams = Pick<PreviewParams, 'uri' | 'appliance'> & {
 export interface ParameterEdit {
   readonly version: number;
   readonly edits: readonly TextEdit[];
+}
+
+/** Client to server: an appliance as a file to save; null where the document is not open. */
+export const exportRequest = 'springwright/export';
+export type ExportParams = Pick<PreviewParams, 'uri' | 'appliance' | 'activation'> & {
+  readonly format: ExportFormat;
+  readonly paper: Paper;
+  /** Of the document, as it is to stand on a sheet. */
+  readonly path: string;
+};
+export interface ExportResult {
+  /** Suggested name, and content. */
+  readonly file: { readonly name: string; readonly base64: string } | undefined;
+  /** Why there is none. */
+  readonly failure: string | undefined;
 }
 
 /** Server to client: a document's results are new; an open preview of it asks again. */

@@ -6,6 +6,7 @@ import type { Settings } from '#features/settings';
 import type { Snapshot } from '#workspace/snapshot';
 import { createWorkspace } from '#workspace/workspace';
 import { type ClientAbilities, clientAbilities, initializeResult } from './capabilities';
+import { exportResult } from './export';
 import { allFeatures, type Features } from './features';
 import { cancelled, createGuard, outdated } from './guard';
 import type { Host } from './host';
@@ -15,7 +16,10 @@ import { previewContent, shownInPreview } from './preview';
 import { parameterChanges, withValues } from './preview-parameters';
 import {
   type Effort,
+  type ExportParams,
+  type ExportResult,
   effortRequest,
+  exportRequest,
   type ParameterEdit,
   type ParameterEditParams,
   type PreviewContent,
@@ -203,6 +207,14 @@ export function startServer(connection: Connection, host: Host, features: Featur
         return { version: snapshot.version, edits };
       },
     ),
+  );
+  connection.onRequest(
+    exportRequest,
+    guard.request<ExportParams, ExportResult | null>('export', null, async (params) => {
+      const current = await settings.of(params.uri);
+      const snapshot = await workspace.snapshot(params.uri, current.units, current.severity);
+      return snapshot ? exportResult(snapshot, params, current) : null;
+    }),
   );
   connection.onRequest(effortRequest, (): Effort => ({ ...workspace.effort, requests: guard.effort }));
 

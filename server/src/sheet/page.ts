@@ -2,11 +2,10 @@
 import { toBytes } from 'pdfkit/output';
 import Helvetica from 'pdfkit/standard-fonts/Helvetica';
 import HelveticaBold from 'pdfkit/standard-fonts/HelveticaBold';
+import type { Paper } from '#export/formats';
 import type { Template } from '#export/template';
 // By its path: in Node the package's name stands for a build that looks for its fonts on the disk.
 import { PDFDocument, registerStdFonts } from '../../../node_modules/pdfkit/js/pdfkit.browser.mjs';
-
-export type Paper = 'A4' | 'Letter';
 
 registerStdFonts(Helvetica, HelveticaBold);
 

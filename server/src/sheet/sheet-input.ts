@@ -1,7 +1,7 @@
 /** What a sheet is made of, and the words that stand on every one. */
 import type { UnitPreferences } from '#core/units/format';
+import type { Paper } from '#export/formats';
 import type { EvaluatedAppliance } from '#model/resolved';
-import type { Paper } from './page';
 
 export interface SheetInput {
   readonly evaluated: EvaluatedAppliance;

@@ -26,7 +26,9 @@ export type MessageFromPage =
   /** The same again with bands, which take their time; answered only if nothing else is asked meanwhile. */
   | { readonly type: 'askBands'; readonly params: PreviewParams }
   /** Parameters are to have these values in the text. */
-  | { readonly type: 'write'; readonly params: ParameterEditParams };
+  | { readonly type: 'write'; readonly params: ParameterEditParams }
+  /** The line of a step is wanted; offsets in the text. */
+  | { readonly type: 'reveal'; readonly uri: string; readonly start: number; readonly end: number };
 
 export type MessageToPage =
   /** From now on this document is shown, and of it this appliance where one is named. */
@@ -35,4 +37,6 @@ export type MessageToPage =
   | { readonly type: 'changed'; readonly uri: string }
   /** The answer to an ask, exactly one for each. */
   | { readonly type: 'answer'; readonly uri: string; readonly content?: PreviewContent; readonly failure?: string }
-  | { readonly type: 'bands'; readonly uri: string; readonly content: PreviewContent };
+  | { readonly type: 'bands'; readonly uri: string; readonly content: PreviewContent }
+  /** Where the cursor stands in the text. */
+  | { readonly type: 'cursor'; readonly uri: string; readonly offset: number };

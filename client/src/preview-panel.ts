@@ -55,6 +55,9 @@ export function registerPreview(extensionUri: vscode.Uri, client: BaseLanguageCl
     vscode.window.onDidChangeActiveTextEditor((editor) => {
       if (editor && isDesign(editor.document)) preview?.follow(editor.document.uri);
     }),
+    vscode.window.onDidChangeTextEditorSelection(({ textEditor: { document, selection } }) => {
+      if (isDesign(document)) preview?.cursor(document.uri, document.offsetAt(selection.active));
+    }),
     client.onNotification(resultsChangedNotification, ({ uri }: ResultsChangedParams) => preview?.changed(uri)),
     vscode.window.registerWebviewPanelSerializer(viewType, {
       async deserializeWebviewPanel(panel, state: PreviewState | undefined) {
@@ -107,6 +110,10 @@ class PreviewPanel {
     if (isSame(uri, this.#uri)) this.#post({ type: 'changed', uri: this.#uri.toString() });
   }
 
+  cursor(uri: vscode.Uri, offset: number): void {
+    if (uri.toString() === this.#uri.toString()) this.#post({ type: 'cursor', uri: uri.toString(), offset });
+  }
+
   reveal(): void {
     this.#panel.reveal(undefined, true);
   }
@@ -119,6 +126,7 @@ class PreviewPanel {
     if (message.type === 'ready') this.#announce();
     else if (message.type === 'ask') await this.#answer(message.params);
     else if (message.type === 'askBands') await this.#answerBands(message.params);
+    else if (message.type === 'reveal') await reveal(message.uri, message.start, message.end);
     else await this.#write(message.params);
   }
 
@@ -171,6 +179,15 @@ class PreviewPanel {
   #post(message: MessageToPage): void {
     void this.#panel.webview.postMessage(message);
   }
+}
+
+/** Beside the preview where it is open already. */
+async function reveal(uri: string, start: number, end: number): Promise<void> {
+  const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(uri));
+  const open = vscode.window.visibleTextEditors.find((editor) => editor.document === document);
+  const selection = new vscode.Range(document.positionAt(start), document.positionAt(end));
+  const viewColumn = open?.viewColumn ?? vscode.ViewColumn.One;
+  await vscode.window.showTextDocument(document, { viewColumn, selection, preserveFocus: false });
 }
 
 function panelOptions(extensionUri: vscode.Uri): vscode.WebviewOptions {

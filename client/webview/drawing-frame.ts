@@ -9,6 +9,8 @@ export interface DrawingFrame {
   /** Of the canvas to ask for, in pixels. */
   readonly width: number;
   show(drawing: string | undefined, chosen: Show): void;
+  /** Marks the steps that are written at a place of the text. */
+  mark(offset: number): void;
 }
 
 const parts: readonly { readonly part: DrawnPart; readonly label: string; readonly description: string }[] = [
@@ -18,6 +20,8 @@ const parts: readonly { readonly part: DrawnPart; readonly label: string; readon
   { part: 'engaged', label: 'Engaged', description: 'Held and activated' },
   { part: 'auxiliary', label: 'Auxiliary', description: 'Further wires on the same teeth, as engaged' },
   { part: 'forces', label: 'Forces', description: 'Forces and moments of the wires on the teeth' },
+  { part: 'stress', label: 'Stress', description: 'Stress along the engaged wire, and where it yields first' },
+  { part: 'dimensions', label: 'Dimensions', description: 'Distances, leg gaps, angles and radii' },
 ];
 
 /** A narrower canvas leaves no room for the wire between its labels; it is shown smaller instead. */
@@ -28,9 +32,14 @@ const widthStep = 40;
 
 /**
  * @param choose  called when a part is switched on or off
+ * @param pick  called with the place in the text of a step that is clicked on
  * @param resized  called when the frame's width has changed so much that another canvas suits it
  */
-export function createDrawingFrame(choose: (part: DrawnPart, on: boolean) => void, resized: () => void): DrawingFrame {
+export function createDrawingFrame(
+  choose: (part: DrawnPart, on: boolean) => void,
+  pick: (start: number, end: number) => void,
+  resized: () => void,
+): DrawingFrame {
   const canvas = create('div', { class: 'canvas' });
   const switches = parts.map(({ part, label, description }) => {
     const box = create('input', { type: 'checkbox' });
@@ -47,6 +56,18 @@ export function createDrawingFrame(choose: (part: DrawnPart, on: boolean) => voi
       ...switches.map((one) => one.element),
     ),
   );
+  canvas.addEventListener('click', ({ target }) => {
+    const step = target instanceof SVGElement ? target.closest<SVGElement>('.step') : null;
+    if (step) pick(Number(step.dataset.start), Number(step.dataset.end));
+  });
+  let marked: number | undefined;
+  const showMarked = (): void => {
+    for (const step of canvas.querySelectorAll<SVGElement>('.step')) {
+      const isMarked =
+        marked !== undefined && marked >= Number(step.dataset.start) && marked <= Number(step.dataset.end);
+      step.classList.toggle('chosen', isMarked);
+    }
+  };
   let width = widest;
   new ResizeObserver(([{ contentRect }]) => {
     const suited = Math.round(Math.min(Math.max(contentRect.width, narrowest), widest) / widthStep) * widthStep;
@@ -60,10 +81,15 @@ export function createDrawingFrame(choose: (part: DrawnPart, on: boolean) => voi
     get width() {
       return width;
     },
+    mark(offset) {
+      marked = offset;
+      showMarked();
+    },
     show(drawing, chosen) {
       element.hidden = drawing === undefined;
       if (drawing === undefined) return;
       canvas.replaceChildren(document.importNode(parseDrawing(drawing), true));
+      showMarked();
       for (const { part, box, element } of switches) {
         const drawn = canvas.querySelector(selectors[part]) !== null;
         box.checked = chosen[part] ?? drawn;
@@ -82,6 +108,8 @@ const selectors: Record<DrawnPart, string> = {
   engaged: '.wire.engaged',
   auxiliary: '.wire.auxiliary',
   forces: '.force, .moment',
+  stress: '.stress',
+  dimensions: '.dimensions',
 };
 
 /**

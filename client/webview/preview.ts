@@ -35,6 +35,7 @@ const drawing = createDrawingFrame(
     keep({ ...state, show: { ...state.show, [part]: on } });
     ask();
   },
+  (start, end) => host.postMessage({ type: 'reveal', uri: state.uri, start, end }),
   () => ask(),
 );
 const readouts = create('section', { class: 'readouts', 'aria-label': 'Figures at this activation' });
@@ -125,6 +126,9 @@ function receive(message: MessageToPage): void {
         show(message.content);
         askBands();
       } else showText(notice, message.failure ?? 'This file is not open: open it in an editor to see it here.');
+      return;
+    case 'cursor':
+      if (message.uri === state.uri) drawing.mark(message.offset);
       return;
     case 'bands':
       // Only what is on screen still: anything asked since has its own bands to come.

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '#core/math/vector';
-import { type DrawableAppliance, type DrawingOptions, drawAppliance } from '#drawing/appliance';
+import { drawAppliance } from '#drawing/appliance';
 import { drawingCss } from '#drawing/drawing.css';
+import type { DrawableAppliance, DrawingOptions } from '#drawing/scene';
 import { standaloneDrawing } from '#drawing/standalone';
 import { labelBoxes } from './label-boxes';
 import { all, pathPoints, readXml, withClass, type XmlElement } from './svg-reading';

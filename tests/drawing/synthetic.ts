@@ -3,7 +3,7 @@
 import type { ApplianceAnalysis, EngagedState, Outline, Wrench } from '#core/analysis/analysis';
 import type { ApplianceDesign, Attachment } from '#core/design';
 import type { Mat3, Vec3 } from '#core/math/vector';
-import type { DrawableAppliance } from '#drawing/appliance';
+import type { DrawableAppliance } from '#drawing/scene';
 import { USUAL_SITE } from '#model/site';
 
 const identity: Mat3 = [1, 0, 0, 0, 1, 0, 0, 0, 1];
@@ -121,8 +121,13 @@ export function closingSpring(): DrawableAppliance {
     effort: { solves: 8, iterations: 40 },
   };
   return {
-    // Only the name and the site of a resolved appliance are drawn; the rest needs a parsed text.
-    appliance: { name: 'closing_section', site: USUAL_SITE } as DrawableAppliance['appliance'],
+    // Little of a resolved appliance is drawn; the rest needs a parsed text.
+    appliance: {
+      name: 'closing_section',
+      site: USUAL_SITE,
+      marks: [],
+      steps: [],
+    } as unknown as DrawableAppliance['appliance'],
     analysis,
     workingActivation: 1.5,
     design,

@@ -107,3 +107,19 @@ test('a parameter is tried out while its slider moves and written once, as one e
     await close();
   }
 });
+
+test('a stretch of wire leads to its line, and the cursor in a line marks its stretch', { timeout }, async () => {
+  const { page, complaints, close, text } = await openPreviewPage(browser, busiest, 'light', 900);
+  try {
+    await page.locator('.view.buccal .step.preactivate').first().dispatchEvent('click');
+    await expect.poll(() => page.evaluate('window.revealed')).toBeTruthy();
+    const [start, end] = (await page.evaluate('window.revealed')) as [number, number];
+    expect(text().slice(start, end)).toBe('preactivate tip_back toward gingival');
+    await page.evaluate(`window.postMessage({ type: 'cursor', uri: 'file:///${busiest}', offset: ${start + 3} }, '*')`);
+    await expect.poll(() => page.locator('.view.buccal .step.chosen').count()).toBe(1);
+    expect(Number(await page.locator('.view.buccal .step.chosen').getAttribute('data-start'))).toBe(start);
+    expect(complaints).toEqual([]);
+  } finally {
+    await close();
+  }
+});

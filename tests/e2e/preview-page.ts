@@ -128,6 +128,7 @@ window.acquireVsCodeApi = () => ({
   setState: () => {},
   postMessage: async (message) => {
     if (message.type === 'ready') window.postMessage({ type: 'document', uri: '${uri}', name: '${name}' }, '*');
+    if (message.type === 'reveal') window.revealed = [message.start, message.end];
     if (message.type === 'write') {
       await window.writeFor(JSON.stringify(message.params));
       window.postMessage({ type: 'changed', uri: '${uri}' }, '*');

@@ -59,6 +59,9 @@ export const drawingCss = `
 .springwright-drawing .force .head { fill: var(--sw-force); }
 .springwright-drawing .moment .shaft { stroke: var(--sw-moment); stroke-width: 2.4; }
 .springwright-drawing .moment .head { fill: var(--sw-moment); }
+.springwright-drawing .peak { fill: none; stroke: var(--sw-ink); stroke-width: 1.6; }
+.springwright-drawing .step { stroke: transparent; pointer-events: stroke; cursor: pointer; }
+.springwright-drawing .step:hover, .springwright-drawing .step.chosen { stroke: var(--sw-moment); opacity: 0.45; }
 .springwright-drawing .load path { stroke: var(--sw-ink); stroke-width: 1.3; stroke-linejoin: round; }
 .springwright-drawing .load.ligature path { stroke-width: 2; stroke-dasharray: 2 2.5; }
 .springwright-drawing .load.slack path { stroke: var(--sw-line); stroke-dasharray: 4 3; }

@@ -36,7 +36,15 @@ export interface PreviewParams {
   /** Of the drawing's canvas, in pixels. */
   readonly width?: number;
 }
-export type DrawnPart = 'nominal' | 'passive' | 'neutral' | 'engaged' | 'auxiliary' | 'forces';
+export type DrawnPart =
+  | 'nominal'
+  | 'passive'
+  | 'neutral'
+  | 'engaged'
+  | 'auxiliary'
+  | 'forces'
+  | 'stress'
+  | 'dimensions';
 
 /** Client to server: the edit that gives parameters of an appliance the values tried out; null where the text has none of them. */
 export const parameterEditRequest = 'springwright/parameterEdit';

@@ -68,6 +68,15 @@ const known = [
   },
   {
     ...common,
+    entryPoints: { handout: 'client/handout/handout.ts' },
+    platform: 'browser',
+    format: 'iife',
+    // It travels with every page that is made.
+    minify: true,
+    sourcemap: false,
+  },
+  {
+    ...common,
     entryPoints: { preview: 'client/webview/preview.ts' },
     platform: 'browser',
     format: 'iife',

@@ -1,4 +1,6 @@
 /** The `springwright` command. */
+import { readFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { usageError } from '#cli/exit-codes';
 import { runCli } from '#cli/program';
@@ -18,6 +20,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 runCli(process.argv.slice(2), version, {
   findFiles: (paths) => findSpringFiles(paths, cwd),
   readFile: readSpringFile,
+  readBuilt: (name) => readFile(join(dirname(fileURLToPath(import.meta.url)), name), 'utf8'),
   displayPath: (path) => displayPath(path, cwd),
   uriOf: (path) => pathToFileURL(path).href,
   pathOf: (uri) => fileURLToPath(uri),

@@ -14,9 +14,11 @@ export interface Command {
   remove(): void;
 }
 
-export async function buildCommand(): Promise<Command> {
+/** @param also  what else is built, and lies beside it */
+export async function buildCommand(...also: readonly 'handout'[]): Promise<Command> {
   const folder = realpathSync(mkdtempSync(join(tmpdir(), 'springwright-cli-')));
   const { file } = await bundle('springwright');
+  await Promise.all(also.map((entry) => bundle(entry, dirname(file))));
   return {
     folder,
     run(...args) {

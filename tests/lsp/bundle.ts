@@ -12,17 +12,20 @@ export interface Bundle {
   readonly metafile: Metafile;
 }
 
-export async function bundle(entry: 'server.node' | 'server.worker' | 'springwright'): Promise<Bundle> {
+/** @param beside  where it is to lie, a fresh folder where nothing is said */
+export async function bundle(
+  entry: 'server.node' | 'server.worker' | 'springwright' | 'handout',
+  beside = mkdtempSync(join(tmpdir(), 'springwright-')),
+): Promise<Bundle> {
   const options = (bundles as unknown as BuildOptions[]).find(({ entryPoints }) => entry in (entryPoints as object));
   if (options === undefined) throw new Error(`esbuild.mjs builds no ${entry}.`);
-  const outdir = mkdtempSync(join(tmpdir(), 'springwright-'));
   const source = (options.entryPoints as Record<string, string>)[entry];
   const { metafile } = await build({
     ...options,
     absWorkingDir: root,
     entryPoints: { [entry]: source },
-    outdir,
+    outdir: beside,
     metafile: true,
   });
-  return { file: join(outdir, `${entry}${options.outExtension?.['.js'] ?? '.js'}`), metafile };
+  return { file: join(beside, `${entry}${options.outExtension?.['.js'] ?? '.js'}`), metafile };
 }

@@ -131,6 +131,18 @@ export async function runCli(args: readonly string[], version: string, host: Cli
         host,
       );
     });
+  program
+    .command('handout')
+    .description('write a page that shows a file with sliders and charts, for others to try out: no server, no network')
+    .argument('<file>', 'a .spring file')
+    .addOption(new Option('--units <units>', 'unit of force').choices(['gf', 'N']).default('gf'))
+    .option('-o, --output <file>', 'where to write it (default: standard output)')
+    .addHelpText('after', caution)
+    .exitOverride()
+    .action(async (path: string, options) => {
+      const { runHandout } = await import('./run-export');
+      code = await runHandout({ ...options, path, units: { force: options.units } }, host);
+    });
   try {
     await program.parseAsync([...args], { from: 'user' });
     return code;

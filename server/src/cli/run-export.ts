@@ -20,6 +20,8 @@ export interface ExportRequest {
 export type DrawRequest = ExportRequest & { readonly format: DrawFormat; readonly shape: ShapeName };
 export type SheetRequest = ExportRequest & { readonly paper: Paper; readonly card: boolean };
 
+export type HandoutRequest = Pick<ExportRequest, 'path' | 'units' | 'output'>;
+
 interface Chosen {
   readonly appliance: SnapshotAppliance;
   readonly text: string;
@@ -53,8 +55,45 @@ async function runExport(
   return failed;
 }
 
-/** The appliance asked for, or an exit code with what is wrong told. */
-async function choose({ path, appliance: name, units }: ExportRequest, host: CliHost): Promise<Chosen | number> {
+/** The whole file with all that it uses, as a page that needs neither server nor network. */
+export async function runHandout({ path, units, output }: HandoutRequest, host: CliHost): Promise<number> {
+  const read = await readOne(path, host);
+  if (typeof read === 'number') return read;
+  const { file, text, shown } = read;
+  const modules: Record<string, string> = {};
+  const workspace = createWorkspace({
+    readFile: async (uri) => {
+      const result = await host.readFile(host.pathOf(uri));
+      if (!('text' in result)) return undefined;
+      modules[moduleUri(uri, host)] = result.text;
+      return result.text;
+    },
+  });
+  const uri = host.uriOf(file);
+  workspace.open(uri, text, 1);
+  const snapshot = await workspace.snapshot(uri, units);
+  if (!snapshot?.appliances.some(({ analysis }) => analysis)) {
+    const error = snapshot?.problems.find(({ severity }) => severity === 'error');
+    host.writeErr(`${shown}: ${error?.message ?? 'there is nothing to show.'} "springwright check" says more.\n`);
+    return failed;
+  }
+  const [script, style] = await Promise.all([host.readBuilt('handout.js'), host.readBuilt('handout.css')]);
+  const { handoutPage } = await import('#sheet/handout');
+  const name = shown.slice(shown.lastIndexOf('/') + 1);
+  const page = await handoutPage({ name, text, units: units.force, modules, uri: moduleUri(uri, host), script, style });
+  return write(new TextEncoder().encode(page), { output }, host);
+}
+
+/** Places of files relative to each other are kept, those of this machine are not. */
+function moduleUri(uri: string, host: CliHost): string {
+  return `file:///${host.displayPath(host.pathOf(uri)).replaceAll('../', '_/')}`;
+}
+
+/** The one file that a path stands for, or an exit code with what is wrong told. */
+async function readOne(
+  path: string,
+  host: CliHost,
+): Promise<{ readonly file: string; readonly text: string; readonly shown: string } | number> {
   const { files, mistakes } = await host.findFiles([path]);
   if (mistakes.length > 0 || files.length !== 1) {
     host.writeErr(`${mistakes[0] ?? `Give one file: ${path} holds ${files.length}.`}\n`);
@@ -62,18 +101,24 @@ async function choose({ path, appliance: name, units }: ExportRequest, host: Cli
   }
   const shown = host.displayPath(files[0]);
   const content = await host.readFile(files[0]);
-  if ('unreadable' in content) {
-    host.writeErr(`${shown} ${content.unreadable}\n`);
-    return failed;
-  }
+  if ('text' in content) return { file: files[0], text: content.text, shown };
+  host.writeErr(`${shown} ${content.unreadable}\n`);
+  return failed;
+}
+
+/** The appliance asked for, or an exit code with what is wrong told. */
+async function choose({ path, appliance: name, units }: ExportRequest, host: CliHost): Promise<Chosen | number> {
+  const read = await readOne(path, host);
+  if (typeof read === 'number') return read;
+  const { file, text, shown } = read;
   const workspace = createWorkspace({
     readFile: async (uri) => {
       const result = await host.readFile(host.pathOf(uri));
       return 'text' in result ? result.text : undefined;
     },
   });
-  const uri = host.uriOf(files[0]);
-  workspace.open(uri, content.text, 1);
+  const uri = host.uriOf(file);
+  workspace.open(uri, text, 1);
   const snapshot = await workspace.snapshot(uri, units);
   const names = snapshot?.appliances.map(({ appliance }) => appliance.name) ?? [];
   const wanted = snapshot?.appliances.filter(({ appliance }) => name === undefined || appliance.name === name) ?? [];
@@ -95,10 +140,10 @@ async function choose({ path, appliance: name, units }: ExportRequest, host: Cli
     host.writeErr(`${shown}: ${error?.message ?? 'there is nothing to compute'} "springwright check" says more.\n`);
     return failed;
   }
-  return { appliance, text: content.text, path: shown };
+  return { appliance, text, path: shown };
 }
 
-async function write(bytes: Uint8Array, { output }: ExportRequest, host: CliHost): Promise<number> {
+async function write(bytes: Uint8Array, { output }: Pick<ExportRequest, 'output'>, host: CliHost): Promise<number> {
   if (output === undefined) {
     host.writeBytes(bytes);
     return ok;

@@ -16,6 +16,8 @@ export interface CliHost {
     paths: readonly string[],
   ): Promise<{ readonly files: readonly string[]; readonly mistakes: readonly string[] }>;
   readFile(path: string): Promise<FileText>;
+  /** A built file that lies beside the program. */
+  readBuilt(name: string): Promise<string>;
   displayPath(path: string): string;
   uriOf(path: string): string;
   pathOf(uri: string): string;

@@ -2,7 +2,7 @@
 import type { ParameterEditParams, PreviewContent, PreviewParams } from '#lsp/protocol';
 
 /** What of a document the page wants to see; the server's choice where absent. */
-export type PreviewView = Pick<PreviewParams, 'appliance' | 'activation'>;
+export type PreviewView = Pick<PreviewParams, 'appliance' | 'over' | 'activation'>;
 
 /** What the page keeps while it is hidden or the window reloads. */
 export interface PreviewState {

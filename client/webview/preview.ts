@@ -28,6 +28,11 @@ document.adoptedStyleSheets.push(drawingStyle);
 const title = create('h1');
 const file = create('span', { class: 'file' });
 const chooser = create('select', { id: 'appliance', 'aria-label': 'Appliance', hidden: true });
+const over = create('select', {
+  'aria-label': 'Laid over it',
+  title: 'Another appliance to lay over it',
+  hidden: true,
+});
 const notice = create('p', { class: 'notice', role: 'status', hidden: true });
 const activation = createActivationControl((value) => choose({ activation: value }));
 const drawing = createDrawingFrame(
@@ -76,7 +81,7 @@ const caution = create(
 );
 const main = document.getElementById('preview')!;
 main.append(
-  create('header', {}, title, chooser, file),
+  create('header', {}, title, chooser, over, file),
   notice,
   activation.element,
   drawing.element,
@@ -101,6 +106,7 @@ chooser.addEventListener('change', () => {
   parameters.settle();
   choose({ appliance: chooser.value, activation: undefined });
 });
+over.addEventListener('change', () => choose({ over: over.value || undefined }));
 host.postMessage({ type: 'ready' });
 
 function receive(message: MessageToPage): void {
@@ -175,6 +181,13 @@ function showAppliances(names: readonly string[], shown: string | undefined): vo
     chooser.replaceChildren(...names.map((name) => create('option', { value: name }, name)));
   }
   if (shown !== undefined) chooser.value = shown;
+  const others = names.filter((name) => name !== shown);
+  over.hidden = others.length === 0;
+  over.replaceChildren(
+    create('option', { value: '' }, 'by itself'),
+    ...others.map((name) => create('option', { value: name }, `with ${name}`)),
+  );
+  over.value = others.find((name) => name === viewOf(state.uri).over) ?? '';
 }
 
 function choose(change: PreviewView): void {

@@ -83,3 +83,29 @@ describe('steps', () => {
     );
   });
 });
+
+describe('another appliance laid over it', () => {
+  const low = evaluateAppliance(
+    resolveAppliance(text.replace('height = 8 mm', 'height = 6 mm').replace('closing', 'low')),
+    text,
+  );
+  const svg = readXml(drawAppliance(evaluated, { activation: 1, over: low }) as string);
+
+  it('is a centre line of its own engaged shape, named in the legend', () => {
+    const lines = withClass(svg, 'compared');
+    const drawn = pathPoints(lines[lines.length - 1]);
+    const { points } = low.analysis!.stages[2].state!.outline;
+    const [x, y] = molarAt(svg);
+    expect(drawn).toHaveLength(points.length / 3);
+    drawn.forEach(([across, down], k) => {
+      expect(Math.abs(across - (x + points[3 * k] * scaleOf(svg)))).toBeLessThan(0.05);
+      expect(Math.abs(down - (y - points[3 * k + 1] * scaleOf(svg)))).toBeLessThan(0.05);
+    });
+    expect(JSON.stringify(svg)).toContain('"low"');
+  });
+
+  it('fits on the canvas together with what it lies over', () => {
+    const tall = readXml(drawAppliance(low, { activation: 1, over: evaluated }) as string);
+    expect(scaleOf(tall)).toBeCloseTo(scaleOf(svg), 1);
+  });
+});

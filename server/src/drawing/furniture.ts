@@ -3,7 +3,7 @@
 import { textWidth } from './labels';
 import { element, escapeText } from './svg';
 import type { Projection } from './view';
-import type { Shape } from './wire';
+import { isCentreLine, type Shape } from './wire';
 
 /** A text element; `class` picks its weight and colour. */
 export function text(
@@ -84,7 +84,7 @@ export function drawScaleBar({ scale }: Projection, right: number, y: number): s
 
 function swatch(shape: Shape, x: number, y: number): string {
   const d = `M${x} ${y}L${x + 26} ${y}`;
-  if (shape === 'nominal' || shape === 'passive') return element('path', { class: `wire ${shape}`, d, fill: 'none' });
+  if (isCentreLine(shape)) return element('path', { class: `wire ${shape}`, d, fill: 'none' });
   const core =
     shape === 'neutral' || shape === 'auxiliary' ? element('path', { class: 'core', d, 'stroke-width': 4 }) : '';
   return element('g', { class: `wire ${shape}` }, element('path', { class: 'body', d, 'stroke-width': 6.4 }), core);

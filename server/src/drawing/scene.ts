@@ -14,6 +14,8 @@ export interface DrawingOptions {
   readonly activation?: number;
   readonly units?: UnitPreferences;
   readonly show?: Partial<Record<Shape | 'forces' | 'stress' | 'dimensions', boolean>>;
+  /** Another appliance whose engaged shape is laid over this one's, both from the middle of their first seat. */
+  readonly over?: DrawableAppliance;
   /** Of the canvas; its height follows from the appliance. */
   readonly width?: number;
 }
@@ -30,6 +32,8 @@ export interface Scene {
   readonly marks: ResolvedAppliance['marks'];
   /** Shapes from the back to the front: the thin lines lie over the wire. */
   readonly shapes: readonly { readonly shape: Shape; readonly outline: Outline; readonly made: readonly Stretch[] }[];
+  /** Name of what is laid over it. */
+  readonly compared: string | undefined;
   /** Of auxiliary wires. */
   readonly fittings: readonly Attachment[];
   /** Everything the activation can show, so that scale and place do not change with it. */
@@ -94,6 +98,7 @@ export function composeScene(
     const outline = stages[0]?.state?.outline;
     return show.auxiliary && outline ? [{ shape: 'auxiliary' as const, outline, made: stretches(other) }] : [];
   });
+  const compared = options.over ? comparedShape(options.over, options.activation ?? workingActivation) : [];
   const wrenches = states.flatMap((one) => one.wrenches);
   // Axes of the teeth that leave the main view's plane: buccal from the cheek, gingival from the biting side.
   const out = site.kind === 'arch' ? 1 : 2;
@@ -103,9 +108,10 @@ export function composeScene(
     views: viewsOf(site),
     design,
     marks,
-    shapes: [...beside, ...shapes],
+    shapes: [...beside, ...shapes, ...compared],
+    compared: options.over?.appliance.name,
     fittings: beside.length > 0 ? further.flatMap((wire) => wire.design.attachments) : [],
-    extent: [...beside, ...shapes, ...states].map(({ outline }) => outline),
+    extent: [...beside, ...shapes, ...compared, ...states].map(({ outline }) => outline),
     state,
     states,
     forces: forceScale(wrenches),
@@ -120,6 +126,12 @@ export function composeScene(
       moment: Math.max(0, ...wrenches.flatMap(({ moment }) => inside.map((k) => Math.abs(moment[k])))),
     },
   };
+}
+
+function comparedShape({ appliance, analysis, design = appliance.design }: DrawableAppliance, activation?: number) {
+  const states = analysis?.stages.flatMap(({ state }) => state ?? []) ?? [];
+  const outline = nearest(states, activation)?.outline ?? analysis?.passive;
+  return design && outline ? [{ shape: 'compared' as const, outline, made: stretches(design) }] : [];
 }
 
 function nearest(states: readonly EngagedState[], activation: number | undefined): EngagedState | undefined {

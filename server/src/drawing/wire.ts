@@ -6,15 +6,16 @@ import { type Overpass, overpasses } from './overpasses';
 import { element, polyline } from './svg';
 import { type Projected, type Projection, project } from './view';
 
-export type Shape = 'nominal' | 'passive' | 'neutral' | 'engaged' | 'auxiliary';
+export type Shape = 'nominal' | 'passive' | 'neutral' | 'engaged' | 'auxiliary' | 'compared';
 
 /**
  * The wire in a view. Neutral and engaged shape and an auxiliary wire have their true thickness (neutral hollow, engaged full,
- * auxiliary with a dashed core) and show which leg passes in front; nominal (dotted) and passive (dashed) are centre lines.
+ * auxiliary with a dashed core) and show which leg passes in front; nominal (dotted), passive (dashed) and another
+ * appliance that it is compared with (dashed and dotted) are centre lines.
  */
 export function drawWire(outline: Outline, made: readonly Stretch[], projection: Projection, shape: Shape): string {
   const whole = path(projected(outline, projection));
-  if (shape === 'nominal' || shape === 'passive') {
+  if (isCentreLine(shape)) {
     return element('path', { class: `wire ${shape}`, d: whole, fill: 'none' });
   }
   const { points, stations } = sample(outline, projection);
@@ -37,6 +38,11 @@ export function drawWire(outline: Outline, made: readonly Stretch[], projection:
     ),
     ...crossings.map((crossing) => drawOverpass(points, crossing, widthAt(stations[crossing.from]), shape)),
   );
+}
+
+/** Dotted, dashed, or dashed and dotted. */
+export function isCentreLine(shape: Shape): boolean {
+  return shape === 'nominal' || shape === 'passive' || shape === 'compared';
 }
 
 /** Size of the wire across the line of sight, mm, where it runs mesially and stands edgewise. */

@@ -12,7 +12,7 @@ import { element } from './svg';
 import type { Shape } from './wire';
 
 /** From the drawing board to the mouth. */
-const shapeOrder: readonly Shape[] = ['nominal', 'passive', 'neutral', 'engaged', 'auxiliary'];
+const shapeOrder: readonly Shape[] = ['nominal', 'passive', 'neutral', 'engaged', 'auxiliary', 'compared'];
 
 /** Name and legend side by side, or one below the other where the canvas is narrow. */
 export function drawHeader(scene: Scene): { svg: string; bottom: number } {
@@ -26,6 +26,7 @@ export function drawHeader(scene: Scene): { svg: string; bottom: number } {
         ? 'engaged'
         : `engaged at ${millimetres(state.activation)}`,
     auxiliary: 'auxiliary',
+    compared: scene.compared ?? '',
   };
   const entries = shapeOrder
     .filter((shape) => scene.shapes.some((shown) => shown.shape === shape))

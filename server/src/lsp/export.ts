@@ -2,7 +2,6 @@
 
 import { fileEnds } from '#export/formats';
 import type { Settings } from '#features/settings';
-import { exportedFile } from '#sheet/exported-file';
 import type { Snapshot } from '#workspace/snapshot';
 import { version } from '../../../package.json';
 import type { ExportParams, ExportResult } from './protocol';
@@ -18,6 +17,8 @@ export async function exportResult(
     const error = problems.find(({ severity }) => severity === 'error');
     return failed(error?.message ?? 'There is nothing to compute here yet.');
   }
+  // Loaded when it is first wanted: what writes pages is large, and no start-up is to wait for it.
+  const { exportedFile } = await import('#sheet/exported-file');
   const bytes = await exportedFile({ evaluated, text, path, version, paper, format, units, activation });
   if (!bytes) return failed('Nothing is activated here, so that there are no curves.');
   const name = `${evaluated.appliance.name}${fileEnds[format]}`;

@@ -29,6 +29,7 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
   const named = appliances.find(({ appliance }) => appliance.name === params.appliance) ?? appliances[0];
   const shown = named && solvedAt(named, params.activation);
   const stage = shown && stageNearest(shown, params.activation);
+  const over = appliances.find((one) => one.appliance.name === params.over && one !== named);
   return {
     ...{ uri, version },
     appliances: appliances.map(({ appliance }) => appliance.name),
@@ -37,7 +38,11 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
     notice: notice(snapshot, shown),
     activation: shown && activationRange(shown, stage),
     drawing:
-      shown && drawAppliance(shown, { activation: stage?.activation, units, show: params.show, width: params.width }),
+      shown &&
+      drawAppliance(shown, {
+        ...{ activation: stage?.activation, units, show: params.show, width: params.width },
+        ...(over && { over }),
+      }),
     readouts: shown === undefined ? [] : readouts(shown, stage, units),
     charts: shown && params.charts ? charts(shown, snapshot.text, stage?.activation, units) : [],
     parameters: shown === undefined ? [] : previewParameters(shown.appliance, snapshot.text),

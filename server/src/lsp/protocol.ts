@@ -21,6 +21,8 @@ export interface PreviewParams {
   readonly uri: string;
   /** Name of the appliance; the first of the file where absent or gone. */
   readonly appliance?: string;
+  /** Another appliance of the file that is laid over it. */
+  readonly over?: string;
   /** mm from neutral; the working activation where absent. Clamped to the stages' range. */
   readonly activation?: number;
   /** What is drawn; the drawing's own choice where absent. */

@@ -20,6 +20,12 @@ declare function acquireVsCodeApi(): {
 
 const host = acquireVsCodeApi();
 
+/** The activation is being moved, and what it comes to is not solved before it rests. */
+let moving = false;
+let resting: number | undefined;
+/** ms */
+const REST = 180;
+
 // A constructed style sheet is no inline style: the page's policy lets it pass.
 const drawingStyle = new CSSStyleSheet();
 drawingStyle.replaceSync(drawingCss);
@@ -34,7 +40,15 @@ const over = create('select', {
   hidden: true,
 });
 const notice = create('p', { class: 'notice', role: 'status', hidden: true });
-const activation = createActivationControl((value) => choose({ activation: value }));
+const activation = createActivationControl((value) => {
+  moving = true;
+  clearTimeout(resting);
+  resting = setTimeout(() => {
+    moving = false;
+    ask();
+  }, REST);
+  choose({ activation: value });
+});
 const drawing = createDrawingFrame(
   (part, on) => {
     keep({ ...state, show: { ...state.show, [part]: on } });
@@ -204,7 +218,7 @@ function ask(): void {
 function paramsOf(uri: string): PreviewParams {
   const { show: shown, plan: planned, charts: charted } = state;
   const { width } = drawing;
-  return { uri, ...viewOf(uri), show: shown, plan: planned, charts: charted, values: parameters.values, width };
+  return { uri, ...viewOf(uri), moving, show: shown, plan: planned, charts: charted, values: parameters.values, width };
 }
 
 function viewOf(uri: string): PreviewView {

@@ -1,7 +1,6 @@
 // Runs the benchmarks, each in a process of its own: `node tests/bench/run.mjs [name …]`, or `npm run bench`.
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -19,7 +18,8 @@ if (names.length === 0) {
   process.exit(2);
 }
 
-const folder = mkdtempSync(join(tmpdir(), 'springwright-bench-'));
+// Two folders below the checkout, as the sources are: they find it, and packages that cannot be bundled.
+const folder = mkdtempSync(join(here, '../../node_modules/.springwright-bench-'));
 let failed = false;
 try {
   await build({
@@ -31,6 +31,7 @@ try {
     // Some packages' CommonJS form cannot be bundled.
     mainFields: ['module', 'main'],
     outdir: folder,
+    external: ['playwright-core', 'esbuild'],
     outExtension: { '.js': '.mjs' },
     loader: { '.spring': 'text' },
     // Bundled CommonJS packages expect a `require`.

@@ -1,6 +1,7 @@
 /** What the preview shows of a document: the drawing, and the numbers beside it. */
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { ApplianceAnalysis, EngagedState, StageResult } from '#core/analysis/analysis';
+import { stateBetween } from '#core/analysis/between-stages';
 import { type FurtherWire, sharedAttachments, withFurtherWires } from '#core/analysis/several-wires';
 import type { Band } from '#core/analysis/uncertainty';
 import type { ApplianceDesign, Attachment, Stock } from '#core/design';
@@ -27,7 +28,7 @@ import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
 export function previewContent(snapshot: Snapshot, params: PreviewParams, { units }: Settings): PreviewContent {
   const { uri, version, appliances } = snapshot;
   const named = appliances.find(({ appliance }) => appliance.name === params.appliance) ?? appliances[0];
-  const shown = named && solvedAt(named, params.activation);
+  const shown = named && stageAt(named, params);
   const stage = shown && stageNearest(shown, params.activation);
   const over = appliances.find((one) => one.appliance.name === params.over && one !== named);
   return {
@@ -67,28 +68,40 @@ export function shownInPreview(
   params: PreviewParams,
 ): { readonly appliance: string | undefined; readonly activation: number | undefined } {
   const named = appliances.find(({ appliance }) => appliance.name === params.appliance) ?? appliances[0];
-  const stage = named && stageNearest(solvedAt(named, params.activation), params.activation);
+  const stage = named && stageNearest(stageAt(named, params), params.activation);
   return { appliance: named?.appliance.name, activation: stage?.activation };
 }
 
-/** The appliance with the activation asked for among its stages, solved for it where it is none of them. */
-function solvedAt(shown: SnapshotAppliance, asked: number | undefined): SnapshotAppliance {
+/** The appliance with the activation asked for among its stages: read off those around it, or solved where it is none of them. */
+function stageAt(shown: SnapshotAppliance, { activation: asked, moving }: PreviewParams): SnapshotAppliance {
   const { analysis, design } = shown;
   const stages = design?.activation?.stages ?? [];
   if (asked === undefined || analysis?.neutral === undefined || !design?.activation || stages.length === 0)
     return shown;
   const activation = Math.min(Math.max(asked, Math.min(...stages)), Math.max(...stages));
   if (analysis.stages.some((stage) => Math.abs(stage.activation - activation) < sameActivation)) return shown;
+  const declared = analysis.stages.slice(0, stages.length);
+  const between =
+    moving && declared.every(({ state }) => state)
+      ? stateBetween(
+          declared.flatMap(({ state }) => state ?? []),
+          activation,
+        )
+      : undefined;
+  if (between) return withStage(shown, analysis, { activation, state: between, failure: undefined }, undefined);
   const own = analyseAppliance({ ...design, activation: { ...design.activation, stages: [activation] } });
   const one = withFurtherWires(design, own, shown.further);
-  return {
-    ...shown,
-    analysis: {
-      ...analysis,
-      stages: [...analysis.stages, ...one.stages],
-      stiffness: [...analysis.stiffness, ...one.stiffness],
-    },
-  };
+  return withStage(shown, analysis, one.stages[0], one.stiffness[0]);
+}
+
+function withStage(
+  shown: SnapshotAppliance,
+  analysis: ApplianceAnalysis,
+  stage: StageResult,
+  stiffness: number | undefined,
+): SnapshotAppliance {
+  const { stages, stiffness: known } = analysis;
+  return { ...shown, analysis: { ...analysis, stages: [...stages, stage], stiffness: [...known, stiffness] } };
 }
 
 /** Activations closer than this, mm, are the same. */

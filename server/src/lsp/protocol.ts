@@ -25,6 +25,8 @@ export interface PreviewParams {
   readonly over?: string;
   /** mm from neutral; the working activation where absent. Clamped to the stages' range. */
   readonly activation?: number;
+  /** While it moves: read off the stages around it instead of solved. */
+  readonly moving?: boolean;
   /** What is drawn; the drawing's own choice where absent. */
   readonly show?: { readonly [part in DrawnPart]?: boolean };
   /** With bands beside the figures: takes as long as some hundred wires, and is given up for the next request. */

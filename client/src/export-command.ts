@@ -47,6 +47,7 @@ const kinds: readonly (vscode.QuickPickItem & Kind)[] = [
   { label: 'Centre Lines (DXF)', description: 'all shapes in millimetres', format: 'dxf', paper: 'A4' },
   { label: 'Points of the Shapes (CSV)', format: 'shapes', paper: 'A4' },
   { label: 'Curves over the Activation (CSV)', format: 'curves', paper: 'A4' },
+  { label: 'Shapes and Curves (JSON)', format: 'json', paper: 'A4' },
 ];
 
 export function registerExport(client: BaseLanguageClient): vscode.Disposable {

@@ -12,6 +12,8 @@ export interface PreviewState {
   readonly views: Readonly<Record<string, PreviewView>>;
   /** What is drawn of any document, where it is not left to the server. */
   readonly show: NonNullable<PreviewParams['show']>;
+  /** How close the drawing is shown: magnification, and how far it is moved, in parts of its width. */
+  readonly zoom?: { readonly scale: number; readonly x: number; readonly y: number };
   /** Whether the figures have their bands beside them. */
   readonly bands?: boolean;
   /** Whether the charts and the bending plan are unfolded. */

@@ -1,6 +1,7 @@
 /** The drawing as the server sends it, and what of it is shown. */
 import type { DrawnPart, PreviewParams } from '#lsp/protocol';
 import { create } from './page';
+import { createZoom, type Zoomed } from './zoom';
 
 type Show = NonNullable<PreviewParams['show']>;
 
@@ -33,14 +34,17 @@ const widthStep = 40;
 /**
  * @param choose  called when a part is switched on or off
  * @param pick  called with the place in the text of a step that is clicked on
+ * @param zooming  how close the drawing is shown at first, and what is called when that changes
  * @param resized  called when the frame's width has changed so much that another canvas suits it
  */
 export function createDrawingFrame(
   choose: (part: DrawnPart, on: boolean) => void,
   pick: (start: number, end: number) => void,
+  zooming: { readonly first: Zoomed | undefined; readonly keep: (zoomed: Zoomed) => void },
   resized: () => void,
 ): DrawingFrame {
   const canvas = create('div', { class: 'canvas' });
+  const zoomed = createZoom(canvas, zooming.first, zooming.keep);
   const switches = parts.map(({ part, label, description }) => {
     const box = create('input', { type: 'checkbox' });
     box.addEventListener('change', () => choose(part, box.checked));
@@ -50,6 +54,7 @@ export function createDrawingFrame(
     'section',
     { class: 'drawing', 'aria-label': 'Drawing', hidden: true },
     canvas,
+    zoomed.element,
     create(
       'div',
       { class: 'switches', role: 'group', 'aria-label': 'Shown in the drawing' },
@@ -89,6 +94,7 @@ export function createDrawingFrame(
       element.hidden = drawing === undefined;
       if (drawing === undefined) return;
       canvas.replaceChildren(document.importNode(parseDrawing(drawing), true));
+      zoomed.apply();
       showMarked();
       for (const { part, box, element } of switches) {
         const drawn = canvas.querySelector(selectors[part]) !== null;

@@ -55,6 +55,7 @@ const drawing = createDrawingFrame(
     ask();
   },
   (start, end) => host.postMessage({ type: 'reveal', uri: state.uri, start, end }),
+  { first: host.getState()?.zoom, keep: (zoom) => keep({ ...state, zoom }) },
   () => ask(),
 );
 const readouts = create('section', { class: 'readouts', 'aria-label': 'Figures at this activation' });

@@ -91,3 +91,17 @@ describe('sheet', () => {
     expect(existsSync(join(command.folder, 'sheet.pdf.partial'))).toBe(false);
   });
 });
+
+describe('the bending plan', () => {
+  it('is made for the bench that is told', () => {
+    const cut = (...args: string[]) =>
+      /Cut ([\d.]+) mm, with ([\d.]+) mm/.exec(run('analyze', '--plan', ...args, 'loop.spring').out)!;
+    const [, usual, holding] = cut();
+    expect(holding).toBe('15');
+    const [, short, ten] = cut('--holding', '10');
+    expect(ten).toBe('10');
+    expect(Number(usual) - Number(short)).toBeCloseTo(10, 1);
+    expect(run('analyze', '--plan', '--beak', '7', 'loop.spring').out).toContain('less than a beak of 7 mm is wide');
+    expect(run('analyze', '--plan', '--beak', '-1', 'loop.spring').err).toContain('not less than 0 mm');
+  });
+});

@@ -123,3 +123,34 @@ test('a stretch of wire leads to its line, and the cursor in a line marks its st
     await close();
   }
 });
+
+test('a closer look stays while the drawing changes, and the keyboard has it too', { timeout }, async () => {
+  const { page, complaints, close } = await openPreviewPage(browser, busiest, 'light', 900);
+  try {
+    const box = async () => (await page.locator('.canvas svg').getAttribute('viewBox'))!.split(' ').map(Number);
+    const whole = await box();
+    await page.getByRole('button', { name: 'Larger' }).focus();
+    await page.keyboard.press('Enter');
+    await expect.poll(async () => whole[2] / (await box())[2]).toBeCloseTo(1.5, 2);
+    // About the middle.
+    const closer = await box();
+    expect(closer[0] + closer[2] / 2).toBeCloseTo(whole[2] / 2, 0);
+    // A drag moves it with the hand.
+    const canvas = (await page.locator('.canvas').boundingBox())!;
+    await page.mouse.move(canvas.x + 300, canvas.y + 150);
+    await page.mouse.down();
+    await page.mouse.move(canvas.x + 340, canvas.y + 150, { steps: 4 });
+    await page.mouse.up();
+    const moved = await box();
+    expect(closer[0] - moved[0]).toBeCloseTo((40 / canvas.width) * closer[2], 0);
+    await page.locator('#activation').focus();
+    await page.keyboard.press('ArrowRight');
+    await page.waitForTimeout(400);
+    expect(await box()).toEqual(moved);
+    await page.getByRole('button', { name: 'Show the whole drawing' }).click();
+    await expect.poll(box).toEqual(whole);
+    expect(complaints).toEqual([]);
+  } finally {
+    await close();
+  }
+});

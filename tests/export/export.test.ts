@@ -4,6 +4,7 @@ import { resolve } from 'node:path';
 import DxfParser from 'dxf-parser';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { curvesCsv, shapesCsv } from '#export/csv';
+import { shapesAndCurvesJson } from '#export/json';
 import { shapesDxf } from '#export/outline-dxf';
 import { shapesOf } from '#export/shapes';
 import { actualSize, CHECK_BAR } from '#export/template';
@@ -63,6 +64,25 @@ describe('CSV', () => {
       expect(Number(row[crown])).toBeCloseTo(state!.wrenches[1].moment[2], 6);
       expect(Number(row[gap])).toBeCloseTo(state!.loops[0].legGap, 6);
     }
+  });
+});
+
+describe('JSON', () => {
+  it('holds shapes and curves as the tables do', () => {
+    const curves = activationCurves(spring, text)!;
+    const read = JSON.parse(shapesAndCurvesJson('spring', shapesOf(spring), curves));
+    expect(read.appliance).toBe('spring');
+    expect(read.activations).toEqual(curves.activations);
+    const { points, stations } = spring.analysis!.passive;
+    const passive = read.shapes.find(({ shape }: { shape: string }) => shape === 'passive');
+    expect(passive.points).toHaveLength(stations.length);
+    expect(Math.abs(passive.points[7][1] - points[3 * 7 + 1])).toBeLessThan(1e-6);
+    const ratio = read.curves.find(({ expression }: { expression: string }) =>
+      expression.includes('canine.moment.crown_mesial / '),
+    );
+    // Without a pull at neutral there is no ratio.
+    expect(ratio.values[0]).toBeNull();
+    expect(ratio.values[6]).toBeCloseTo(6.62, 1);
   });
 });
 

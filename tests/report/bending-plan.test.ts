@@ -9,7 +9,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { uniformNumbers } from '#core/math/random';
 import { type Vec3, zeroVector } from '#core/math/vector';
-import { isMirrored } from '#model/bending/bending-plan';
+import { isMirrored, USUAL_BENCH } from '#model/bending/bending-plan';
 import { reportPlan } from '#report/bending-plan';
 import { plain } from '#report/paint';
 import type { ReportPlan } from '#report/plan-schema';
@@ -30,7 +30,7 @@ async function appliancesOf(text: string, uri = 'file:///plan.spring') {
 }
 
 const planOf = async (text: string, index = 0) =>
-  reportPlan((await appliancesOf(text))[index], () => ({ line: 1, column: 1 }))!;
+  reportPlan((await appliancesOf(text))[index], () => ({ line: 1, column: 1 }), USUAL_BENCH)!;
 
 describe.each(readdirSync(examples).filter((name) => name.endsWith('.spring')))('the plan of examples/%s', (name) => {
   it('gives the passive shape back within 0.1 mm and 0.5 deg', async () => {
@@ -38,7 +38,7 @@ describe.each(readdirSync(examples).filter((name) => name.endsWith('.spring')))(
     const appliances = await appliancesOf(readFileSync(path, 'utf8'), pathToFileURL(path).href);
     expect(appliances.length).toBeGreaterThan(0);
     for (const evaluated of appliances) {
-      const plan = reportPlan(evaluated, () => ({ line: 1, column: 1 }))!;
+      const plan = reportPlan(evaluated, () => ({ line: 1, column: 1 }), USUAL_BENCH)!;
       const { distance, angle } = mismatch(
         bentBy(plan),
         passive(evaluated.appliance.design!, isMirrored(evaluated.appliance.site)),
@@ -95,7 +95,7 @@ describe('the rows', () => {
     const path =
       'bend 75 deg toward gingival radius 1 mm straight 6 mm bend 33 deg toward buccal radius 2 mm twist 21 deg over 4 mm helix 1.25 turns diameter 3 mm toward distal pitch 0.7 mm';
     const [evaluated] = await appliancesOf(wire(path).replace('made_up {', `made_up on ${site} {`));
-    const plan = reportPlan(evaluated, () => ({ line: 1, column: 1 }))!;
+    const plan = reportPlan(evaluated, () => ({ line: 1, column: 1 }), USUAL_BENCH)!;
     const { distance, angle } = mismatch(bentBy(plan), passive(evaluated.appliance.design!, mirrored), plan.holding);
     expect(distance).toBeLessThanOrEqual(0.1);
     expect(angle).toBeLessThanOrEqual(0.5);
@@ -214,7 +214,7 @@ describe('any wire', () => {
       }).flat();
       const design = { ...appliance.design!, elements };
       const made = { ...evaluated, analysis: undefined, appliance: { ...appliance, design, steps: [] } };
-      const plan = reportPlan(made, () => ({ line: 1, column: 1 }))!;
+      const plan = reportPlan(made, () => ({ line: 1, column: 1 }), USUAL_BENCH)!;
       const { distance, angle } = mismatch(bentBy(plan), passive(design, false), plan.holding);
       expect(distance).toBeLessThanOrEqual(0.1);
       expect(angle).toBeLessThanOrEqual(0.5);
@@ -233,7 +233,7 @@ describe('the report', () => {
   const options = { version: '0', model: 'full' } as const;
 
   it('carries the plan where it is asked for, to the published schema', async () => {
-    const report = buildAnalyzeReport([await input()], { ...options, plan: true });
+    const report = buildAnalyzeReport([await input()], { ...options, plan: USUAL_BENCH });
     const schema = JSON.parse(readFileSync(resolve(import.meta.dirname, '../../server/report.schema.json'), 'utf8'));
     const validate = new Ajv2020({ strict: true }).compile(schema);
     expect(validate(report), JSON.stringify(validate.errors)).toBe(true);

@@ -28,6 +28,14 @@ export async function runCli(args: readonly string[], version: string, host: Cli
         '--plan',
         'say how to bend each wire: cut length, marks, each bend with its springback, order of work',
       );
+      command.addOption(
+        new Option('--holding <mm>', 'with --plan: wire to hold it by at each end (default: 15)').argParser(
+          lengthOption,
+        ),
+      );
+      command.addOption(
+        new Option('--beak <mm>', 'with --plan: width of the beaks of the plier (default: 1)').argParser(lengthOption),
+      );
     }
     command
       .description(description)
@@ -59,10 +67,13 @@ export async function runCli(args: readonly string[], version: string, host: Cli
             bendingOnly?: true;
             bands?: true;
             plan?: true;
+            holding?: number;
+            beak?: number;
             severity: string[];
           },
         ) => {
           const { severitiesFrom } = await import('./severity-option');
+          const { benchOf } = await import('./bench-options');
           const severities = severitiesFrom(options.severity);
           if ('mistake' in severities) {
             command.error(`error: option '--severity <id=level>' ${severities.mistake}`);
@@ -78,7 +89,7 @@ export async function runCli(args: readonly string[], version: string, host: Cli
               units: { force: options.units },
               model: options.bendingOnly ? 'bending-only' : 'full',
               bands: options.bands === true,
-              plan: options.plan === true,
+              plan: options.plan ? benchOf(options) : undefined,
               severities: severities.of,
             },
             version,
@@ -106,9 +117,9 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     .addOption(
       new Option(
         '--format <format>',
-        'svg: the drawing with its forces; template: one shape at actual size, as SVG in mm; dxf: centre lines in mm; shapes, curves: tables as CSV',
+        'svg: the drawing with its forces; template: one shape at actual size, as SVG in mm; dxf: centre lines in mm; shapes, curves: tables as CSV; json: both',
       )
-        .choices(['svg', 'template', 'dxf', 'shapes', 'curves'])
+        .choices(['svg', 'template', 'dxf', 'shapes', 'curves', 'json'])
         .default('svg'),
     )
     .addOption(
@@ -156,6 +167,12 @@ export async function runCli(args: readonly string[], version: string, host: Cli
 function millimetres(text: string): number {
   const value = Number(text.replace(/ ?mm$/, ''));
   if (!Number.isFinite(value)) throw new InvalidArgumentError('Give a number of millimetres, such as 1.5.');
+  return value;
+}
+
+function lengthOption(text: string): number {
+  const value = millimetres(text);
+  if (value < 0) throw new InvalidArgumentError('Give a length, not less than 0 mm.');
   return value;
 }
 

@@ -1,6 +1,7 @@
 /** `check` and `analyze`: from paths to a printed report. */
 import type { UnitPreferences } from '#core/units/format';
 import type { FileText } from '#host/spring-file';
+import type { BendingPlanOptions } from '#model/bending/bending-plan';
 import type { Severities } from '#model/severities';
 import type { Paint } from '#report/paint';
 import { buildAnalyzeReport, buildCheckReport, type ReportInput } from '#report/report';
@@ -38,8 +39,8 @@ export interface ReportRequest {
   readonly severities: Severities;
   /** How far the figures spread, too. */
   readonly bands: boolean;
-  /** The bending plan, too. */
-  readonly plan: boolean;
+  /** The bending plan, too, for a bench of this kind. */
+  readonly plan: BendingPlanOptions | undefined;
 }
 
 /** Prints the report and yields the exit code. */
@@ -61,7 +62,8 @@ export async function runReport(request: ReportRequest, version: string, host: C
   const units: UnitPreferences = request.format === 'json' ? { force: 'N' } : request.units;
   for (const file of files) inputs.push(await evaluateFile(file, units, request, workspace, host));
 
-  const options = { version, model: request.model, plan: request.plan };
+  const { model, plan } = request;
+  const options = { version, model, ...(plan && { plan }) };
   const text = { units: request.units, paint: host.paint };
   if (request.command === 'analyze') {
     const report = buildAnalyzeReport(inputs, options);

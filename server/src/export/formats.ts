@@ -1,7 +1,7 @@
 /** What an appliance can be written to. */
 
 /** Files for other programs: the drawing, one shape at actual size, centre lines, tables of points and of curves. */
-export const drawFormats = ['svg', 'template', 'dxf', 'shapes', 'curves'] as const;
+export const drawFormats = ['svg', 'template', 'dxf', 'shapes', 'curves', 'json'] as const;
 export type DrawFormat = (typeof drawFormats)[number];
 
 /** And pages to print. */
@@ -17,6 +17,7 @@ export const fileEnds: Readonly<Record<ExportFormat, string>> = {
   dxf: '.dxf',
   shapes: '-shapes.csv',
   curves: '-curves.csv',
+  json: '.json',
   sheet: '.pdf',
   card: '-card.pdf',
 };

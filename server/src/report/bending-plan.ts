@@ -1,13 +1,23 @@
 /** The bending plan as the report carries it: mm and deg. */
-import { type BendingPlan, bendingPlan, type PlannedBend, type PlanWarning } from '#model/bending/bending-plan';
+import {
+  type BendingPlan,
+  type BendingPlanOptions,
+  bendingPlan,
+  type PlannedBend,
+  type PlanWarning,
+} from '#model/bending/bending-plan';
 import type { EvaluatedAppliance } from '#model/resolved';
 import type { ReportPlan, ReportPlannedBend } from './plan-schema';
 import { rounded } from './rounded';
 import type { TextPosition } from './text-position';
 
 /** Null where there is no wire. */
-export function reportPlan(evaluated: EvaluatedAppliance, at: (offset: number) => TextPosition): ReportPlan | null {
-  const plan = bendingPlan(evaluated);
+export function reportPlan(
+  evaluated: EvaluatedAppliance,
+  at: (offset: number) => TextPosition,
+  options: BendingPlanOptions,
+): ReportPlan | null {
+  const plan = bendingPlan(evaluated, options);
   return plan === undefined ? null : planFigures(plan, at);
 }
 

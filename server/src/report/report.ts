@@ -6,6 +6,7 @@ import type { ApplianceDesign, Section } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
 import { applyTransposed } from '#core/math/vector';
 import { assumptionsOf } from '#model/assumptions';
+import type { BendingPlanOptions } from '#model/bending/bending-plan';
 import type { Problem, Silenced } from '#model/problem';
 import { DEFAULTS } from '#model/provenance';
 import type { EvaluatedAppliance, ResolvedAppliance, Verdict } from '#model/resolved';
@@ -45,8 +46,8 @@ export type ReportInput =
 export interface ReportOptions {
   readonly version: string;
   readonly model: 'full' | 'bending-only';
-  /** With the bending plan. */
-  readonly plan?: boolean;
+  /** With the bending plan, for a bench of this kind. */
+  readonly plan?: BendingPlanOptions;
 }
 
 /** Wire left at each end to hold it by, mm. */
@@ -67,7 +68,7 @@ export function buildAnalyzeReport(inputs: readonly ReportInput[], options: Repo
       silenced: input.silenced.map(({ problem, reason }) => ({ ...reportProblem(problem, at), reason })),
       appliances: input.appliances.map((appliance) => ({
         ...reportAppliance(appliance, at),
-        ...(options.plan ? { plan: reportPlan(appliance, at) } : {}),
+        ...(options.plan ? { plan: reportPlan(appliance, at, options.plan) } : {}),
       })),
     };
   });

@@ -3,6 +3,7 @@ import { drawAppliance } from '#drawing/appliance';
 import { standaloneDrawing } from '#drawing/standalone';
 import { curvesCsv, shapesCsv } from '#export/csv';
 import type { DrawFormat, ExportFormat } from '#export/formats';
+import { shapesAndCurvesJson } from '#export/json';
 import { shapesDxf } from '#export/outline-dxf';
 import { type ShapeName, shapesOf } from '#export/shapes';
 import { actualSize } from '#export/template';
@@ -37,6 +38,8 @@ function drawn({ evaluated, text, activation, units, shape }: ExportInput, forma
       return shapesDxf(shapes);
     case 'shapes':
       return shapesCsv(shapes);
+    case 'json':
+      return shapesAndCurvesJson(appliance.name, shapes, activationCurves(evaluated, text));
     case 'curves': {
       const curves = activationCurves(evaluated, text);
       return curves && curvesCsv(curves);

@@ -38,6 +38,8 @@ export function bendsOpened(
   const passive: Shape = { place: (k) => free[k].position, side: (k) => column(free[k].axes, 2) };
   return exact.rows.flatMap((row, bend): OpenedBend[] => {
     if (row.kind === 'twist' || row.radius === 0 || bends[bend].preactivation) return [];
+    // One that was bent back, or relieved of stress, has no last sense that it could be opened against.
+    if (elements[row.element].forming?.furthest !== 1) return [];
     const from = line.stations[row.element];
     const within = stations.flatMap((station, k) =>
       station >= from - SAME_PLACE && station <= from + row.length + SAME_PLACE ? [k] : [],

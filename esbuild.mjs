@@ -1,5 +1,5 @@
 // Builds everything that runs outside the tests: `node esbuild.mjs [--watch]`.
-import { existsSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { context } from 'esbuild';
 
@@ -86,8 +86,23 @@ const known = [
 /** What is built, for tests and benchmarks that build one of them for themselves. */
 export const bundles = known.filter((bundle) => Object.values(bundle.entryPoints).every((file) => existsSync(file)));
 
+/** What the command line reads as it is: pictures need a renderer and a font. */
+const copied = {
+  'resvg.wasm': '@resvg/resvg-wasm/index_bg.wasm',
+  'DejaVuSans.ttf': 'dejavu-fonts-ttf/ttf/DejaVuSans.ttf',
+  'DejaVuSans-Bold.ttf': 'dejavu-fonts-ttf/ttf/DejaVuSans-Bold.ttf',
+  'DejaVu-LICENSE.txt': 'dejavu-fonts-ttf/LICENSE',
+};
+
+/** @param {string} folder */
+export function copyAssets(folder) {
+  for (const [name, source] of Object.entries(copied)) cpSync(`node_modules/${source}`, `${folder}/${name}`);
+}
+
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   rmSync('dist', { recursive: true, force: true });
+  mkdirSync('dist');
+  copyAssets('dist');
   const contexts = await Promise.all(bundles.map((bundle) => context(bundle)));
   if (process.argv.includes('--watch')) {
     await Promise.all(contexts.map((one) => one.watch()));

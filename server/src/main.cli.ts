@@ -20,7 +20,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 runCli(process.argv.slice(2), version, {
   findFiles: (paths) => findSpringFiles(paths, cwd),
   readFile: readSpringFile,
-  readBuilt: (name) => readFile(join(dirname(fileURLToPath(import.meta.url)), name), 'utf8'),
+  readBuilt: (name) => readFile(join(dirname(fileURLToPath(import.meta.url)), name)),
   displayPath: (path) => displayPath(path, cwd),
   uriOf: (path) => pathToFileURL(path).href,
   pathOf: (uri) => fileURLToPath(uri),

@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { copyAssets } from '../../esbuild.mjs';
 import { bundle } from '../lsp/bundle';
 
 export interface Command {
@@ -19,6 +20,7 @@ export async function buildCommand(...also: readonly 'handout'[]): Promise<Comma
   const folder = realpathSync(mkdtempSync(join(tmpdir(), 'springwright-cli-')));
   const { file } = await bundle('springwright');
   await Promise.all(also.map((entry) => bundle(entry, dirname(file))));
+  copyAssets(dirname(file));
   return {
     folder,
     run(...args) {

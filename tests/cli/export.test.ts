@@ -59,6 +59,23 @@ describe('draw', () => {
     expect(engaged('1 mm')).toBe(engaged('1'));
   });
 
+  it('writes pixels, with its words in them', () => {
+    const size = (...args: string[]) => {
+      expect(run('draw', '--format', 'png', ...args, 'loop.spring', '-o', 'loop.png').err).toBe('');
+      const bytes = readFileSync(join(command.folder, 'loop.png'));
+      // PNG (ISO/IEC 15948): signature, then width and height at bytes 16 and 20.
+      expect(bytes.subarray(1, 4).toString()).toBe('PNG');
+      return [bytes.readUInt32BE(16), bytes.readUInt32BE(20), bytes.length];
+    };
+    const [width, height, bytes] = size();
+    expect(width).toBe(1920);
+    const [half, , fewer] = size('--scale', '1');
+    expect(half).toBe(960);
+    expect(height).toBeGreaterThan(400);
+    expect(bytes).toBeGreaterThan(fewer);
+    expect(run('draw', '--format', 'png', '--scale', '0', 'loop.spring').err).toContain('Give a factor above 0');
+  });
+
   it('says what is wrong, and how to mend it', () => {
     for (const [args, code, message] of [
       [['two.spring'], 2, 'two.spring has several appliances: closing, low. Choose one with --appliance.'],

@@ -285,7 +285,13 @@ describe('the markup', () => {
   it('stands alone with its colours', () => {
     const svg = standaloneDrawing(drawAppliance(closingSpring()) as string, 'dark');
     expect(svg).toContain('class="springwright-drawing dark"');
-    expect(readXml(svg.slice(svg.indexOf('<svg')).trim()).children[0].name).toBe('style');
+    const root = readXml(svg.slice(svg.indexOf('<svg')).trim());
+    expect(root.children[0].name).toBe('style');
+    // Written out: the orange of the palette on dark grounds, and nothing that a reader would have to look up.
+    expect(root.children[0].text).toContain('.force .shaft { stroke: #e69f00;');
+    expect(root.children[0].text).not.toMatch(/var\(|--/);
+    const [, , width, height] = root.attributes.viewBox.split(' ');
+    expect([root.attributes.width, root.attributes.height]).toEqual([width, height]);
   });
 });
 

@@ -29,7 +29,7 @@ const layers = {
   sheet: {
     folder: 'server/src/sheet',
     layers: ['core', 'model', 'drawing', 'report', 'export'],
-    packages: ['pdfkit'],
+    packages: ['pdfkit', '@resvg/resvg-wasm'],
   },
   features: {
     folder: 'server/src/features',

@@ -117,15 +117,20 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     .addOption(
       new Option(
         '--format <format>',
-        'svg: the drawing with its forces; template: one shape at actual size, as SVG in mm; dxf: centre lines in mm; shapes, curves: tables as CSV; json: both',
+        'svg, png: the drawing with its forces; template: one shape at actual size, as SVG in mm; dxf: centre lines in mm; shapes, curves: tables as CSV; json: both',
       )
-        .choices(['svg', 'template', 'dxf', 'shapes', 'curves', 'json'])
+        .choices(['svg', 'png', 'template', 'dxf', 'shapes', 'curves', 'json'])
         .default('svg'),
     )
     .addOption(
       new Option('--shape <shape>', 'of the template')
         .choices(['nominal', 'passive', 'neutral', 'engaged'])
         .default('passive'),
+    )
+    .addOption(
+      new Option('--scale <factor>', 'of a PNG: pixels for each of the 960 of its width')
+        .argParser(scaleOption)
+        .default(2),
     )
     .action(async (path: string, options) => {
       const { runDraw } = await import('./run-export');
@@ -167,6 +172,12 @@ export async function runCli(args: readonly string[], version: string, host: Cli
 function millimetres(text: string): number {
   const value = Number(text.replace(/ ?mm$/, ''));
   if (!Number.isFinite(value)) throw new InvalidArgumentError('Give a number of millimetres, such as 1.5.');
+  return value;
+}
+
+function scaleOption(text: string): number {
+  const value = Number(text);
+  if (!(value > 0 && value <= 8)) throw new InvalidArgumentError('Give a factor above 0, at most 8.');
   return value;
 }
 

@@ -1,5 +1,7 @@
 /** `draw` and `sheet`: one appliance of a file, written to a file or to standard output. */
 import type { UnitPreferences } from '#core/units/format';
+import { drawAppliance } from '#drawing/appliance';
+import { standaloneDrawing } from '#drawing/standalone';
 import type { DrawFormat, ExportFormat, Paper } from '#export/formats';
 import type { ShapeName } from '#export/shapes';
 import type { SnapshotAppliance } from '#workspace/snapshot';
@@ -17,7 +19,12 @@ export interface ExportRequest {
   readonly output: string | undefined;
 }
 
-export type DrawRequest = ExportRequest & { readonly format: DrawFormat; readonly shape: ShapeName };
+export type DrawRequest = ExportRequest & {
+  readonly format: DrawFormat | 'png';
+  readonly shape: ShapeName;
+  /** Of a PNG: pixels for each of the drawing's own. */
+  readonly scale: number;
+};
 export type SheetRequest = ExportRequest & { readonly paper: Paper; readonly card: boolean };
 
 export type HandoutRequest = Pick<ExportRequest, 'path' | 'units' | 'output'>;
@@ -30,7 +37,20 @@ interface Chosen {
 
 export function runDraw(request: DrawRequest, version: string, host: CliHost): Promise<number> {
   const { format, shape } = request;
+  if (format === 'png') return runPng(request, host);
   return runExport(request, { format, shape, paper: 'A4' }, version, host);
+}
+
+async function runPng(request: DrawRequest, host: CliHost): Promise<number> {
+  const chosen = await choose(request, host);
+  if (typeof chosen === 'number') return chosen;
+  const { activation, units, scale } = request;
+  const svg = drawAppliance(chosen.appliance, { activation, units }) ?? '';
+  const { drawingPng } = await import('#sheet/png');
+  const [wasm, ...fonts] = await Promise.all(
+    ['resvg.wasm', 'DejaVuSans.ttf', 'DejaVuSans-Bold.ttf'].map(host.readBuilt),
+  );
+  return write(await drawingPng(standaloneDrawing(svg), scale, { wasm, fonts }), request, host);
 }
 
 export function runSheet(request: SheetRequest, version: string, host: CliHost): Promise<number> {
@@ -77,11 +97,17 @@ export async function runHandout({ path, units, output }: HandoutRequest, host: 
     host.writeErr(`${shown}: ${error?.message ?? 'there is nothing to show.'} "springwright check" says more.\n`);
     return failed;
   }
-  const [script, style] = await Promise.all([host.readBuilt('handout.js'), host.readBuilt('handout.css')]);
+  const [script, style] = await Promise.all(
+    ['handout.js', 'handout.css'].map(async (name) => decode(await host.readBuilt(name))),
+  );
   const { handoutPage } = await import('#sheet/handout');
   const name = shown.slice(shown.lastIndexOf('/') + 1);
   const page = await handoutPage({ name, text, units: units.force, modules, uri: moduleUri(uri, host), script, style });
   return write(new TextEncoder().encode(page), { output }, host);
+}
+
+function decode(bytes: Uint8Array): string {
+  return new TextDecoder().decode(bytes);
 }
 
 /** Places of files relative to each other are kept, those of this machine are not. */

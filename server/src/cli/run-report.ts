@@ -18,7 +18,7 @@ export interface CliHost {
   ): Promise<{ readonly files: readonly string[]; readonly mistakes: readonly string[] }>;
   readFile(path: string): Promise<FileText>;
   /** A built file that lies beside the program. */
-  readBuilt(name: string): Promise<string>;
+  readBuilt(name: string): Promise<Uint8Array>;
   displayPath(path: string): string;
   uriOf(path: string): string;
   pathOf(uri: string): string;

@@ -68,14 +68,14 @@ export const drawingCss = `
 .springwright-drawing .load.slack path { stroke: var(--sw-line); stroke-dasharray: 4 3; }
 .springwright-chart .grid { stroke: var(--sw-line); stroke-width: 0.5; opacity: 0.45; }
 .springwright-chart .curve { stroke-width: 2; }
-.springwright-chart .line-0 { --sw-curve: var(--sw-moment); }
-.springwright-chart .line-1 { --sw-curve: var(--sw-force); }
-.springwright-chart .line-2 { --sw-curve: var(--sw-passive); }
-.springwright-chart .line-3 { --sw-curve: var(--sw-nominal); }
-.springwright-chart .line-4 { --sw-curve: var(--sw-ink); }
-.springwright-chart .curve { stroke: var(--sw-curve); }
-.springwright-chart .limit rect { fill: var(--sw-curve); opacity: 0.16; }
-.springwright-chart .limit .edge { stroke: var(--sw-curve); stroke-width: 1.2; }
+.springwright-chart .line-0 { color: var(--sw-moment); }
+.springwright-chart .line-1 { color: var(--sw-force); }
+.springwright-chart .line-2 { color: var(--sw-passive); }
+.springwright-chart .line-3 { color: var(--sw-nominal); }
+.springwright-chart .line-4 { color: var(--sw-ink); }
+.springwright-chart .curve { stroke: currentColor; }
+.springwright-chart .limit rect { fill: currentColor; opacity: 0.16; }
+.springwright-chart .limit .edge { stroke: currentColor; stroke-width: 1.2; }
 .springwright-chart .limit.missed .edge { stroke-width: 2.4; stroke-dasharray: 3 2; }
 .springwright-chart .friction { fill: var(--sw-line); opacity: 0.3; }
 .springwright-chart .cursor { stroke: var(--sw-ink); stroke-width: 1; stroke-dasharray: 2 2; }

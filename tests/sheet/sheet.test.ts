@@ -58,13 +58,33 @@ describe.each(['A4', 'Letter'] as const)('a sheet on %s', (paper) => {
     const spans = first.lines.filter((line) => line.length === 4).map(([x0, , x1]) => Math.abs(x1 - x0) / MM);
     expect(Math.min(...spans.map((length) => Math.abs(length - 50)))).toBeLessThan(0.1);
     const { points } = evaluated.analysis!.passive;
-    const wire = first.lines.reduce((longest, line) => (line.length > longest.length ? line : longest));
-    expect(wire).toHaveLength((points.length / 3) * 2);
+    // The template's main view is the first of the lines through all points.
+    const wire = first.lines.find((line) => line.length === (points.length / 3) * 2)!;
     for (let k = 0; k < points.length / 3; k++) {
       expect(Math.abs((wire[2 * k] - wire[0]) / MM - (points[3 * k] - points[0]))).toBeLessThan(0.1);
       expect(Math.abs(Math.abs(wire[2 * k + 1] - wire[1]) / MM - Math.abs(points[3 * k + 1] - points[1]))).toBeLessThan(
         0.1,
       );
+    }
+  });
+
+  it('draws the wire in place to its own bar', async () => {
+    const { bytes, evaluated } = await sheet('06-space-closing-spring.spring', paper);
+    const { points } = evaluated.analysis!.stages.find(({ activation }) => activation === 1.5)!.state!.outline;
+    const ends = [points[0], points[points.length - 3]];
+    const drawings = (await pages(bytes)).flatMap(({ lines, words }) => {
+      // "5 mm" stands above the middle of a bar with strokes at its ends: left, left, left, right, right, right.
+      const bars = lines.filter((line) => line.length === 12 && line[0] === line[2] && line[8] === line[10]);
+      return words.some(({ text }) => text === '5 mm') ? [{ lines, bar: bars.at(-1)! }] : [];
+    });
+    expect(drawings.length).toBeGreaterThan(0);
+    for (const { lines, bar } of drawings) {
+      const scale = (bar[8] - bar[0]) / 5;
+      const spans = lines
+        .filter((line) => line.length === (points.length / 3) * 2)
+        .map((line) => (line.at(-2)! - line[0]) / scale);
+      // To 0.1 mm of the wire.
+      expect(Math.min(...spans.map((span) => Math.abs(span - (ends[1] - ends[0]))))).toBeLessThan(0.1);
     }
   });
 
@@ -78,6 +98,8 @@ describe.each(['A4', 'Letter'] as const)('a sheet on %s', (paper) => {
     const said = all.flatMap(({ words }) => words.map(({ text }) => text)).join(' ');
     for (const part of [
       'not a prescription',
+      'The wire',
+      'developed length',
       'Requirements',
       'Bending plan',
       'SHA-256',
@@ -96,6 +118,16 @@ describe.each(['A4', 'Letter'] as const)('a sheet on %s', (paper) => {
   });
 });
 
+it('tells the cautions that the editor underlines, and how forces grow', async () => {
+  const { bytes, evaluated } = await sheet('06-space-closing-spring.spring', 'A4');
+  const said = (await pages(bytes)).flatMap(({ words }) => words.map(({ text }) => text)).join(' ');
+  const cautions = evaluated.problems.filter(({ severity }) => severity !== 'hint');
+  expect(cautions.length).toBeGreaterThan(0);
+  for (const { message } of cautions) expect(said).toContain(message.slice(0, 40));
+  expect(said).toContain('canine (bracket), as the activation grows');
+  expect(said).toContain('0.017 × 0.025 in');
+});
+
 it('a card fits on one page and tells neutral, activation, readings and limits', async () => {
   for (const name of ['03-t-loop.spring', '06-space-closing-spring.spring', '04-intrusion-cantilever.spring']) {
     const all = await pages((await sheet(name, 'Letter', true)).bytes);
@@ -105,6 +137,8 @@ it('a card fits on one page and tells neutral, activation, readings and limits',
       ? ['Engage', 'When a reading is off', 'not a prescription']
       : [
           'Neutral position',
+          'As it looks',
+          'Nothing is computed beyond',
           'Activate',
           'leg gap',
           'Limits',

@@ -37,7 +37,7 @@ export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptio
   if (design === undefined || analysis === undefined || analysis.nominal.stations.length < 2) return undefined;
   const scene = composeScene(drawable, design, analysis, options);
   const { main, second } = scene.views;
-  const views = leavesPlane(scene) ? [main, second] : [main];
+  const views = leavesPlane(scene) && !options.mainOnly ? [main, second] : [main];
   const { scale, originX } = fitScale(scene, views);
   const parts: string[] = [];
   const header = drawHeader(scene);

@@ -16,6 +16,8 @@ export interface DrawingOptions {
   readonly show?: Partial<Record<Shape | 'forces' | 'stress' | 'dimensions', boolean>>;
   /** Another appliance whose engaged shape is laid over this one's, both from the middle of their first seat. */
   readonly over?: DrawableAppliance;
+  /** The main view only, even where the wire leaves its plane. */
+  readonly mainOnly?: boolean;
   /** Of the canvas; its height follows from the appliance. */
   readonly width?: number;
 }

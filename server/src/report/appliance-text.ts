@@ -23,7 +23,7 @@ export function applianceText(appliance: ReportAppliance, { units, paint }: Opti
   const states = appliance.stages.map(({ state }) => state).filter((state) => state !== null);
   const working = workingStage(appliance);
   return [
-    ...wireLines(appliance, units),
+    ...table(wireFacts(appliance, units), ['<', '<'], '  '),
     ...(appliance.status === 'converged' ? [] : [`  No force system: ${statusWords[appliance.status]}.`]),
     ...(working?.state ? ['', ...workingLines(appliance, working, working.state, units)] : []),
     ...bandLines(appliance, units),
@@ -55,7 +55,8 @@ const statusWords: Record<ReportStage['status'], string> = {
   'not-converged': 'no equilibrium found',
 };
 
-function wireLines(appliance: ReportAppliance, units: UnitPreferences): string[] {
+/** What it is made of and where it stands, each with its heading. */
+export function wireFacts(appliance: ReportAppliance, units: UnitPreferences): readonly (readonly [string, string])[] {
   const { wire, developedLength, cutLength, neutral, activation } = appliance;
   const lines: [string, string][] = [];
   const { site } = appliance;
@@ -108,7 +109,7 @@ function wireLines(appliance: ReportAppliance, units: UnitPreferences): string[]
   for (const { loop, activation: parallel } of appliance.parallelLegs) {
     if (parallel !== null) lines.push([`${loop} legs`, `parallel at ${amount(parallel, 'length')} of activation`]);
   }
-  return [...table(lines, ['<', '<'], '  ')];
+  return lines;
 }
 
 /** What a trial activation did, or would do, to a wire that yields. */
@@ -155,7 +156,8 @@ function edges(cornerRadius: number): string {
   return cornerRadius > 0 ? `, edges ${amount(cornerRadius, 'length')},` : '';
 }
 
-function activationText({ kind, attachment, direction }: NonNullable<ReportAppliance['activation']>): string {
+/** "pull through molar" */
+export function activationText({ kind, attachment, direction }: NonNullable<ReportAppliance['activation']>): string {
   if (kind === 'pull' || direction === null) return `pull through ${attachment}`;
   const parts = [
     [direction.mesial, 'mesially', 'distally'],
@@ -209,8 +211,12 @@ function wrenchOf({ force, moment }: ReportState['loads'][number]) {
   } as const;
 }
 
-/** One row per stage; columns carry the sense that the largest value has, so that most numbers are positive. */
-function loadTable(appliance: ReportAppliance, attachment: number, units: UnitPreferences, paint: Paint): string[] {
+/** Headings, then a row for each stage; columns carry the sense that the largest value has, so that most numbers are positive. */
+export function stageLoads(
+  appliance: ReportAppliance,
+  attachment: number,
+  units: UnitPreferences,
+): readonly (readonly string[])[] {
   const rows = appliance.stages.map((stage) => ({ stage, load: stage.state?.loads[attachment] }));
   const columns = [0, 1, 2, 3, 4, 5]
     .map((component) => {
@@ -232,7 +238,19 @@ function loadTable(appliance: ReportAppliance, attachment: number, units: UnitPr
           load.momentToForce === null ? '–' : bareAmount(load.momentToForce, 'length'),
         ]),
   ]);
-  return heading(table([headings, ...body], ['>', ...columns.map(() => '>' as const), '>'], '    '), paint);
+  return [headings, ...body];
+}
+
+function loadTable(appliance: ReportAppliance, attachment: number, units: UnitPreferences, paint: Paint): string[] {
+  const rows = stageLoads(appliance, attachment, units);
+  return heading(
+    table(
+      rows,
+      rows[0].map(() => '>' as const),
+      '    ',
+    ),
+    paint,
+  );
 }
 
 function wireTable(appliance: ReportAppliance, paint: Paint): string[] {
@@ -275,15 +293,15 @@ function heading(lines: readonly string[], paint: Paint): string[] {
   return lines.map((line, index) => (index === 0 ? paint.quiet(line) : line));
 }
 
+/** Stresses past yield are not what they seem. */
+export function stressCaution({ stages, yielding }: ReportAppliance): string | undefined {
+  if (!stages.some(({ state }) => state !== null && state.stress.elasticUse > 1)) return undefined;
+  return yielding === null
+    ? 'Stresses past yield are nominal: the real wire takes a permanent set there and its forces are lower.'
+    : 'Stresses past yield are nominal, those of an elastic wire under the same moments; the forces are those of the yielding wire.';
+}
+
 function cautions(appliance: ReportAppliance, paint: Paint): string[] {
-  const past = appliance.stages.some(({ state }) => state !== null && state.stress.elasticUse > 1);
-  if (!past) return [];
-  return [
-    '',
-    paint.warning(
-      appliance.yielding === null
-        ? '  Stresses past yield are nominal: the real wire takes a permanent set there and its forces are lower.'
-        : '  Stresses past yield are nominal, those of an elastic wire under the same moments; the forces are those of the yielding wire.',
-    ),
-  ];
+  const caution = stressCaution(appliance);
+  return caution === undefined ? [] : ['', paint.warning(`  ${caution}`)];
 }

@@ -131,7 +131,8 @@ function reportRequirement(verdict: Verdict, at: (offset: number) => TextPositio
   };
 }
 
-function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => TextPosition): ReportAppliance {
+/** Everything about one appliance, as the JSON contract has it. */
+export function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: number) => TextPosition): ReportAppliance {
   const { appliance, analysis, workingActivation, verdicts, bands, further } = evaluated;
   const design = evaluated.gauged?.design ?? appliance.design;
   const developed = analysis?.developedLength;

@@ -1,4 +1,4 @@
-/** Pages of a sheet: headings, paragraphs, tables and drawings at actual size, in the type that every PDF reader has. */
+/** Pages of a sheet: headings, paragraphs, tables, drawings, and templates at actual size. */
 import { toBytes } from 'pdfkit/output';
 import Helvetica from 'pdfkit/standard-fonts/Helvetica';
 import HelveticaBold from 'pdfkit/standard-fonts/HelveticaBold';
@@ -6,29 +6,40 @@ import type { Paper } from '#export/formats';
 import type { Template } from '#export/template';
 // By its path: in Node the package's name stands for a build that looks for its fonts on the disk.
 import { PDFDocument, registerStdFonts } from '../../../node_modules/pdfkit/js/pdfkit.browser.mjs';
+import { drawingMarks } from './drawing-marks';
+import { paintMarks } from './paint-marks';
+import { paintTable, type TableOptions } from './paint-table';
+import { paintTemplate } from './paint-template';
+import { BOLD, INK, MM, plain, QUIET, REGULAR } from './type';
 
 registerStdFonts(Helvetica, HelveticaBold);
 
-/** Points per millimetre. */
-export const MM = 72 / 25.4;
-
 /** mm */
 const MARGIN = 15;
-const INK = '#24292f';
-const QUIET = '#57606a';
-const WIRE = '#3d4a56';
-const RULE = '#d0d7de';
+const TEXT_SIZE = 8.5;
+/** Of a heading with the gaps around it, in points. */
+const HEADING = 24;
+/** Of drawings, in points per canvas unit: their letters stay about as large as those of the text. */
+const LARGEST = 0.72;
+/** By how much a drawing may be made smaller. */
+const SMALLER = 0.75;
 
 export interface Page {
-  /** Between the margins, mm. */
-  readonly width: number;
   title(text: string, below: string): void;
   heading(text: string): void;
   paragraph(text: string, quiet?: boolean): void;
   list(items: readonly string[], numbered?: boolean): void;
-  table(headings: readonly string[], rows: readonly (readonly string[])[], widths?: readonly number[]): void;
-  /** At actual size; a page of its own where it does not fit into what is left. False where it is wider than the paper. */
-  template(template: Template): boolean;
+  /** Headings stand again on a page that it goes on to; without headings a list of facts. */
+  table(rows: readonly (readonly string[])[], options?: TableOptions): void;
+  /** What is left of it below what stands there, mm. */
+  room(): number;
+  /**
+   * A stand-alone drawing with its heading, as wide as the page or as high as given (mm) at most; somewhat smaller where that
+   * spares a page.
+   */
+  drawing(heading: string, svg: string, height: number): void;
+  /** With its heading, at actual size. False, and nothing is drawn, where it does not fit on the paper. */
+  template(heading: string, template: Template): boolean;
   finish(): Promise<Uint8Array>;
 }
 
@@ -49,89 +60,66 @@ export function createPage(
   const left = MARGIN * MM;
   const inner = document.page.width - 2 * left;
   const bottom = (): number => document.page.height - left - 12;
+  const fits = (height: number): boolean => document.y + height <= bottom();
   const room = (height: number): void => {
-    if (document.y + height > bottom()) document.addPage();
+    if (!fits(height)) document.addPage();
   };
-  const write = (text: string, size: number, font: string, colour: string, gap: number): void => {
+  const write = (text: string, size: number, font: string, colour: string, gap: number, indent = 0): void => {
+    const width = inner - indent;
     document.font(font).fontSize(size);
-    room(document.heightOfString(plain(text), { width: inner }));
-    document.fillColor(colour).text(plain(text), left, document.y, { width: inner });
+    room(document.heightOfString(plain(text), { width }));
+    document.fillColor(colour).text(plain(text), left + indent, document.y, { width });
     document.y += gap;
+  };
+  /** With the beginning of what it is of, in points. */
+  const heading = (text: string, beginning = 72): void => {
+    room(HEADING + beginning);
+    document.y += 6;
+    write(text, 11, BOLD, INK, 3);
   };
 
   return {
-    width: inner / MM,
     title(text, below) {
-      write(text, 16, 'Helvetica-Bold', INK, 2);
-      write(below, 8.5, 'Helvetica', QUIET, 6);
+      write(text, 16, BOLD, INK, 2);
+      write(below, TEXT_SIZE, REGULAR, QUIET, 6);
     },
-    heading(text) {
-      room(40);
-      document.y += 6;
-      write(text, 11, 'Helvetica-Bold', INK, 3);
-    },
+    heading,
     paragraph(text, quiet = false) {
-      write(text, 8.5, 'Helvetica', quiet ? QUIET : INK, 3);
+      write(text, TEXT_SIZE, REGULAR, quiet ? QUIET : INK, 3);
     },
     list(items, numbered = false) {
-      for (const [k, item] of items.entries())
-        write(`${numbered ? `${k + 1}.` : '\u2022'} ${item}`, 8.5, 'Helvetica', INK, 1.5);
+      const indent = numbered ? 14 : 9;
+      for (const [k, item] of items.entries()) {
+        document.font(REGULAR).fontSize(TEXT_SIZE);
+        room(document.heightOfString(plain(item), { width: inner - indent }));
+        const top = document.y;
+        document.fillColor(INK).text(numbered ? `${k + 1}.` : '\u2022', left, top, { lineBreak: false });
+        document.y = top;
+        write(item, TEXT_SIZE, REGULAR, INK, 1.5, indent);
+      }
       document.y += 2;
     },
-    table(headings, rows, widths) {
-      const total = widths?.reduce((sum, width) => sum + width, 0) ?? headings.length;
-      const columns = headings.map((_, k) => ((widths?.[k] ?? 1) / total) * inner);
-      const size = headings.length > 8 ? 6.6 : 8.2;
-      const line = (cells: readonly string[], font: string, colour: string): void => {
-        document.font(font).fontSize(size);
-        const height = Math.max(
-          ...cells.map((cell, k) => document.heightOfString(plain(cell) || ' ', { width: columns[k] - 4 })),
-        );
-        room(height + 4);
-        const top = document.y;
-        let x = left;
-        document.fillColor(colour);
-        for (const [k, cell] of cells.entries()) {
-          document.text(plain(cell), x, top + 2, { width: columns[k] - 4 });
-          x += columns[k];
-        }
-        document.y = top + height + 4;
-        document
-          .lineWidth(0.4)
-          .strokeColor(RULE)
-          .moveTo(left, document.y)
-          .lineTo(left + inner, document.y)
-          .stroke();
-      };
-      line(headings, 'Helvetica-Bold', QUIET);
-      for (const row of rows) line(row, 'Helvetica', INK);
-      document.y += 4;
-    },
-    template({ width, height, lines, words }) {
-      if (width * MM > inner + 1) return false;
-      room(height * MM);
+    table: (rows, options) => paintTable(document, { left, width: inner, bottom: bottom() }, rows, options),
+    room: () => (bottom() - document.y) / MM,
+    drawing(text, svg, height) {
+      const drawing = drawingMarks(svg);
+      const most = Math.min(inner / drawing.width, (height * MM) / drawing.height, LARGEST);
+      const here = (bottom() - document.y - HEADING) / drawing.height;
+      const factor = here >= SMALLER * most ? Math.min(here, most) : most;
+      heading(text, drawing.height * factor - 1);
       const top = document.y;
-      const place = ([x, y]: readonly [number, number]): [number, number] => [left + x * MM, top + y * MM];
-      for (const { points, width: stroke, kind } of lines) {
-        for (const [k, point] of points.entries()) {
-          if (k === 0) document.moveTo(...place(point));
-          else document.lineTo(...place(point));
-        }
-        document
-          .lineWidth(stroke * MM)
-          .lineJoin('round')
-          .strokeColor(kind === 'wire' ? WIRE : QUIET)
-          .stroke();
-      }
-      document.font('Helvetica').fillColor(INK);
-      for (const { at, text, size, anchor } of words) {
-        document.fontSize(size * MM);
-        const [x, y] = place(at);
-        const shift = anchor === 'start' ? 0 : document.widthOfString(plain(text)) * (anchor === 'end' ? 1 : 0.5);
-        document.text(plain(text), x - shift, y - size * MM * 0.78, { lineBreak: false });
-      }
+      paintMarks(document, drawing, [left + (inner - drawing.width * factor) / 2, top], factor);
       document.x = left;
-      document.y = top + height * MM;
+      document.y = top + drawing.height * factor + 4;
+    },
+    template(text, template) {
+      const height = template.height * MM;
+      if (template.width * MM > inner + 1 || height > bottom() - left - HEADING) return false;
+      heading(text, height);
+      const top = document.y;
+      paintTemplate(document, template, [left, top]);
+      document.x = left;
+      document.y = top + height;
       return true;
     },
     async finish() {
@@ -139,7 +127,7 @@ export function createPage(
       for (let k = start; k < start + count; k++) {
         document.switchToPage(k);
         document.page.margins.bottom = 0;
-        document.font('Helvetica').fontSize(7).fillColor(QUIET);
+        document.font(REGULAR).fontSize(7).fillColor(QUIET);
         document.text(plain(`${footer}   ${k + 1} / ${count}`), left, document.page.height - left + 4, {
           width: inner,
           lineBreak: false,
@@ -149,14 +137,4 @@ export function createPage(
       return bytes;
     },
   };
-}
-
-/** The standard type has the letters of Western European languages only. */
-function plain(text: string): string {
-  return text
-    .replaceAll('\u2192', '->')
-    .replaceAll('\u2264', '<=')
-    .replaceAll('\u2265', '>=')
-    .replaceAll('\u2212', '-')
-    .replace(/[^ -~\u00a0-\u00ff\u2013\u2014\u2018\u2019\u201c\u201d\u2022\u2026]/g, '?');
 }

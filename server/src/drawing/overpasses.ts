@@ -25,10 +25,24 @@ export function overpasses(
   apart: number,
   behind: number,
 ): readonly Overpass[] {
+  const near = pointsNear(points, reach);
+  const farthest = points.reduce((least, { nearness }) => Math.min(least, nearness), Number.POSITIVE_INFINITY);
+  const passesOver = (index: number): boolean => {
+    const here = points[index];
+    if (here.nearness - farthest <= behind) return false;
+    for (const other of near(here)) {
+      const there = points[other];
+      if (here.nearness - there.nearness <= behind) continue;
+      const dx = there.x - here.x;
+      const dy = there.y - here.y;
+      if (dx * dx + dy * dy < reach * reach && Math.abs(stations[other] - stations[index]) > apart) return true;
+    }
+    return false;
+  };
   const found: Overpass[] = [];
   let from = -1;
   for (let index = 0; index <= points.length; index++) {
-    const over = index < points.length && passesOver(index, points, stations, reach, apart, behind);
+    const over = index < points.length && passesOver(index);
     if (over && from < 0) from = index;
     if (!over && from >= 0) {
       const to = index - 1;
@@ -39,21 +53,28 @@ export function overpasses(
   return found.sort((a, b) => a.nearness - b.nearness);
 }
 
-function passesOver(
-  index: number,
-  points: readonly Projected[],
-  stations: readonly number[],
-  reach: number,
-  apart: number,
-  behind: number,
-): boolean {
-  const here = points[index];
-  for (let other = 0; other < points.length; other++) {
-    const there = points[other];
-    if (here.nearness - there.nearness <= behind) continue;
-    const dx = there.x - here.x;
-    const dy = there.y - here.y;
-    if (dx * dx + dy * dy < reach * reach && Math.abs(stations[other] - stations[index]) > apart) return true;
+/** Indices of the points that may lie within reach of one: those in its square of the canvas and the eight around it. */
+function pointsNear(points: readonly Projected[], reach: number): (point: Projected) => readonly number[] {
+  const squareOf = ({ x, y }: Projected): number => Math.floor(x / reach) * rows + Math.floor(y / reach);
+  const squares = new Map<number, number[]>();
+  for (const [index, point] of points.entries()) {
+    const square = squareOf(point);
+    const listed = squares.get(square);
+    if (listed) listed.push(index);
+    else squares.set(square, [index]);
   }
-  return false;
+  const known = new Map<number, number[]>();
+  return (point) => {
+    const square = squareOf(point);
+    let near = known.get(square);
+    if (near === undefined) {
+      const around = [-rows, 0, rows].flatMap((column) => [square + column - 1, square + column, square + column + 1]);
+      near = around.flatMap((one) => squares.get(one) ?? []);
+      known.set(square, near);
+    }
+    return near;
+  };
 }
+
+/** More than any canvas has. */
+const rows = 1 << 14;

@@ -13,6 +13,7 @@ export function element(
 
 /** Text content with the characters escaped that XML reserves, and those removed that XML 1.0 does not allow. */
 export function escapeText(text: string): string {
+  if (plain.test(text)) return text;
   return (
     text
       // biome-ignore lint/suspicious/noControlCharactersInRegex: XML 1.0 allows none of these.
@@ -23,6 +24,9 @@ export function escapeText(text: string): string {
       .replaceAll('"', '&quot;')
   );
 }
+
+/** As nearly everything is, above all long paths. */
+const plain = /^[ !#-%'-;=?-~]*$/;
 
 /** A canvas coordinate to a hundredth. */
 export function coordinate(value: number): string {

@@ -27,13 +27,14 @@ export function stateBetween(stages: readonly EngagedState[], activation: number
   const vector = (of: (state: EngagedState) => Vec3): Vec3 =>
     [0, 1, 2].map((i) => sum((state) => of(state)[i])) as unknown as Vec3;
   /** At the first one's places on the wire itself: another stage has its points elsewhere where wire has been drawn. */
-  const alongWire = (of: (state: EngagedState) => readonly number[], size: number): number[] =>
-    model.outline.stations.flatMap((station) => {
-      const readings = near.map((state) => valueAt(state.outline.stations, of(state), size, station));
-      return Array.from({ length: size }, (_, i) =>
-        near.reduce((total, __, k) => total + weights[k] * readings[k][i], 0),
-      );
-    });
+  const alongWire = (of: (state: EngagedState) => readonly number[], size: number): number[] => {
+    const { stations } = model.outline;
+    const total = new Array<number>(size * stations.length).fill(0);
+    for (const [k, state] of near.entries()) {
+      addAlongWire(total, weights[k], state.outline.stations, of(state), size, stations);
+    }
+    return total;
+  };
   const wrench = (of: (state: EngagedState) => Wrench): Wrench => ({
     force: vector((state) => of(state).force),
     moment: vector((state) => of(state).moment),
@@ -67,21 +68,22 @@ export function stateBetween(stages: readonly EngagedState[], activation: number
   };
 }
 
-/** `size` numbers per station, linear between two of them. */
-function valueAt(
+/** Adds `size` numbers per station, `weight` times what they are at `places`, linear between two stations. Both rise. */
+function addAlongWire(
+  total: number[],
+  weight: number,
   stations: readonly number[],
   values: readonly number[],
   size: number,
-  station: number,
-): readonly number[] {
+  places: readonly number[],
+): void {
   let low = 0;
-  let high = stations.length - 1;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (stations[middle] <= station) low = middle;
-    else high = middle;
+  for (let place = 0; place < places.length; place++) {
+    while (low < stations.length - 2 && stations[low + 1] <= places[place]) low++;
+    const length = stations[low + 1] - stations[low];
+    const part = length > 0 ? Math.min(Math.max((places[place] - stations[low]) / length, 0), 1) : 0;
+    for (let i = 0; i < size; i++) {
+      total[size * place + i] += weight * ((1 - part) * values[size * low + i] + part * values[size * (low + 1) + i]);
+    }
   }
-  const length = stations[high] - stations[low];
-  const part = length > 0 ? Math.min(Math.max((station - stations[low]) / length, 0), 1) : 0;
-  return Array.from({ length: size }, (_, i) => (1 - part) * values[size * low + i] + part * values[size * high + i]);
 }

@@ -6,10 +6,18 @@ import { dirname, join } from 'node:path';
 import { copyAssets } from '../../esbuild.mjs';
 import { bundle } from '../lsp/bundle';
 
+export interface Outcome {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
 export interface Command {
   /** A fresh folder in which the command runs. */
   readonly folder: string;
-  run(...args: string[]): { readonly code: number | null; readonly out: string; readonly err: string };
+  run(...args: string[]): Outcome;
+  /** With a text piped in. */
+  pipe(input: string, ...args: string[]): Outcome;
   /** Writes a file below the folder. */
   write(path: string, content: string | Uint8Array): void;
   remove(): void;
@@ -21,12 +29,15 @@ export async function buildCommand(...also: readonly 'handout'[]): Promise<Comma
   const { file } = await bundle('springwright');
   await Promise.all(also.map((entry) => bundle(entry, dirname(file))));
   copyAssets(dirname(file));
+  const execute = (input: string, args: readonly string[]): Outcome => {
+    const options = { cwd: folder, encoding: 'utf8', maxBuffer: 1e8, input } as const;
+    const result = spawnSync(process.execPath, [file, ...args], options);
+    return { code: result.status, out: result.stdout, err: result.stderr };
+  };
   return {
     folder,
-    run(...args) {
-      const result = spawnSync(process.execPath, [file, ...args], { cwd: folder, encoding: 'utf8', maxBuffer: 1e8 });
-      return { code: result.status, out: result.stdout, err: result.stderr };
-    },
+    run: (...args) => execute('', args),
+    pipe: (input, ...args) => execute(input, args),
     write(path, content) {
       const file = join(folder, path);
       mkdirSync(dirname(file), { recursive: true });

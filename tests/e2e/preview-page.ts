@@ -90,19 +90,6 @@ export async function openPreviewPage(
   });
   await page.exposeFunction('answerFor', async (params: string) => JSON.stringify(await answer(JSON.parse(params))));
   await page.exposeFunction('writeFor', async (params: string) => write(JSON.parse(params)));
-  // As an editor does it at a keystroke: another text, and the news that its results are there.
-  await page.exposeFunction('typeFor', async (count: number) => {
-    version += 1;
-    workspace.open(
-      uri,
-      `${text}// ${'x'.repeat(count)}\n`.replace(
-        /(straight )([\d.]+)( mm)/,
-        (_, a, b, c) => `${a}${Number(b) + count / 1000}${c}`,
-      ),
-      version,
-    );
-    await page.evaluate((shown) => window.postMessage({ type: 'changed', uri: shown }, '*'), uri);
-  });
   await page.goto(address);
   await page.locator('.canvas svg').waitFor();
   return {

@@ -1,9 +1,10 @@
 /** What the README shows is true. */
-import { existsSync, readFileSync } from 'node:fs';
-import { resolve } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { cpSync, existsSync, readFileSync, statSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { format } from '#grammar/printer';
 import { createWorkspace } from '#workspace/workspace';
+import { buildCommand, type Command } from '../cli/command';
 
 const root = resolve(import.meta.dirname, '../..');
 const readme = readFileSync(resolve(root, 'README.md'), 'utf8');
@@ -33,5 +34,25 @@ describe('the README', () => {
     };
     const named = [...readme.matchAll(/npm (?:run )?(start|test|[a-z:]+)\b/g)].map(([, name]) => name);
     expect(named.filter((name) => name !== 'ci' && name !== 'registry' && !(name in scripts))).toEqual([]);
+  });
+
+  describe('on the command line', () => {
+    let command: Command;
+    beforeAll(async () => {
+      command = await buildCommand('handout');
+      cpSync(resolve(root, 'examples'), join(command.folder, 'examples'), { recursive: true });
+    });
+    afterAll(() => command.remove());
+
+    const lines = [...readme.matchAll(/^node dist\/springwright\.cjs (.+)$/gm)].map(([, line]) => line);
+
+    it.each(lines)('runs %s', (line) => {
+      const { code, out, err } = command.run(...line.split(' '));
+      // The folder of examples holds some that show errors.
+      expect([err, code]).toEqual(['', line.endsWith(' examples') ? 1 : 0]);
+      const written = / -o (\S+)$/.exec(line)?.[1];
+      if (written !== undefined) expect(statSync(join(command.folder, written)).size).toBeGreaterThan(1000);
+      else if (!line.startsWith('format --check')) expect(out).not.toBe('');
+    });
   });
 });

@@ -44,7 +44,7 @@ const layers = {
   },
   cli: {
     folder: 'server/src/cli',
-    layers: ['core', 'model', 'workspace', 'drawing', 'report', 'export', 'sheet', 'host'],
+    layers: ['grammar', 'core', 'model', 'workspace', 'drawing', 'report', 'export', 'sheet', 'host'],
     packages: ['node:', 'commander'],
   },
 } as const satisfies Record<string, { folder: string; layers: readonly string[]; packages: readonly string[] }>;

@@ -1,7 +1,19 @@
 /** The command line's grammar: commands, options, help and exit codes. */
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { ok, usageError } from './exit-codes';
-import type { CliHost } from './run-report';
+import type { CliHost, FailOn, ReportFormat } from './run-report';
+
+const formats = {
+  check: {
+    description:
+      'text for people; JSON as server/report.schema.json describes it; SARIF 2.1.0; Markdown for a comment; annotations for a workflow on GitHub',
+    choices: ['text', 'json', 'sarif', 'markdown', 'annotations'],
+  },
+  analyze: {
+    description: 'text for people, or JSON as server/report.schema.json describes it',
+    choices: ['text', 'json'],
+  },
+} satisfies Record<string, { description: string; choices: ReportFormat[] }>;
 
 /** Runs `springwright` with its arguments (without the program's name) and yields the exit code. */
 export async function runCli(args: readonly string[], version: string, host: CliHost): Promise<number> {
@@ -39,11 +51,14 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     }
     command
       .description(description)
-      .argument('[paths...]', 'files, and folders searched for *.spring files (default: the working directory)')
+      .argument('[paths...]', pathsHelp)
       .addOption(
-        new Option('--format <format>', 'text for people, or JSON as server/report.schema.json describes it')
-          .choices(['text', 'json'])
-          .default('text'),
+        new Option('--format <format>', formats[name].description).choices(formats[name].choices).default('text'),
+      )
+      .addOption(
+        new Option('--fail-on <severity>', 'exit with 1 from findings of this severity on')
+          .choices(['error', 'warning', 'information', 'hint'] satisfies FailOn[])
+          .default('error'),
       )
       .addOption(new Option('--units <units>', 'unit of force in text').choices(['gf', 'N']).default('gf'))
       .option(
@@ -62,7 +77,8 @@ export async function runCli(args: readonly string[], version: string, host: Cli
         async (
           paths: string[],
           options: {
-            format: 'text' | 'json';
+            format: ReportFormat;
+            failOn: FailOn;
             units: 'gf' | 'N';
             bendingOnly?: true;
             bands?: true;
@@ -86,6 +102,7 @@ export async function runCli(args: readonly string[], version: string, host: Cli
               command: name,
               paths: paths.length === 0 ? ['.'] : paths,
               format: options.format,
+              failOn: options.failOn,
               units: { force: options.units },
               model: options.bendingOnly ? 'bending-only' : 'full',
               bands: options.bands === true,
@@ -159,6 +176,26 @@ export async function runCli(args: readonly string[], version: string, host: Cli
       const { runHandout } = await import('./run-export');
       code = await runHandout({ ...options, path, units: { force: options.units } }, host);
     });
+  program
+    .command('format')
+    .description('lay out files anew: spaces, line breaks and comments in columns; the words stay')
+    .argument('[paths...]', pathsHelp)
+    .option('--check', 'change nothing; exit with 1 where a file is laid out otherwise')
+    .addHelpText('after', formatCodes)
+    .exitOverride()
+    .action(async (paths: string[], options: { check?: true }) => {
+      const { runFormat } = await import('./run-format');
+      code = await runFormat({ paths: paths.length === 0 ? ['.'] : paths, check: options.check === true }, host);
+    });
+  program
+    .command('explain')
+    .description('say what a finding means, why it is told, and how to mend it')
+    .argument('[id]', 'of the finding, as it stands in brackets (default: list them all)')
+    .exitOverride()
+    .action(async (id: string | undefined) => {
+      const { runExplain } = await import('./run-explain');
+      code = runExplain(id, host);
+    });
   try {
     await program.parseAsync([...args], { from: 'user' });
     return code;
@@ -187,10 +224,17 @@ function lengthOption(text: string): number {
   return value;
 }
 
+const pathsHelp =
+  'files, patterns, folders searched for *.spring files, - for standard input (default: the working directory)';
+
+const formatCodes = `
+Exit codes: 0 all files are laid out; 1 one is not (--check), cannot be read or written, or holds text that is not
+understood (the rest of it is laid out); 2 wrong usage.`;
+
 const caution = `
 Exit codes: 0 written; 1 the file cannot be read or computed; 2 wrong usage.
 Results are engineering estimates for design, research and teaching, not a prescription. Keep patient data out of them.`;
 
 const exitCodes = `
-Exit codes: 0 all requirements met; 1 a requirement is missed or a file has errors; 2 wrong usage.
+Exit codes: 0 all requirements met; 1 a requirement is missed, a file has errors or a finding is as grave as --fail-on; 2 wrong usage.
 Results are engineering estimates for design, research and teaching, not a prescription.`;

@@ -6,7 +6,7 @@ import type { Severities } from '#model/severities';
 import type { Paint } from '#report/paint';
 import { buildAnalyzeReport, buildCheckReport, type ReportInput } from '#report/report';
 import type { AnalyzeReport, CheckReport } from '#report/schema';
-import { analyzeText, checkText } from '#report/text';
+import { analyzeText, checkText, type TextOptions } from '#report/text';
 import { createWorkspace, type Workspace } from '#workspace/workspace';
 import { failed, ok, usageError } from './exit-codes';
 
@@ -30,10 +30,21 @@ export interface CliHost {
   readonly paint: Paint;
 }
 
+export type ReportFormat = 'text' | 'json' | CheckFormat;
+
+/** Written by `check` alone. */
+type CheckFormat = 'markdown' | 'sarif' | 'annotations';
+
+export const FAIL_ON = ['error', 'warning', 'information', 'hint'] as const;
+
+export type FailOn = (typeof FAIL_ON)[number];
+
 export interface ReportRequest {
   readonly command: 'check' | 'analyze';
   readonly paths: readonly string[];
-  readonly format: 'text' | 'json';
+  readonly format: ReportFormat;
+  /** Findings of this severity and above make the run fail. */
+  readonly failOn: FailOn;
   readonly units: UnitPreferences;
   readonly model: 'full' | 'bending-only';
   readonly severities: Severities;
@@ -68,11 +79,26 @@ export async function runReport(request: ReportRequest, version: string, host: C
   if (request.command === 'analyze') {
     const report = buildAnalyzeReport(inputs, options);
     host.writeOut(request.format === 'json' ? json(report) : analyzeText(report, text));
-    return exitCode(report);
+    return exitCode(report, request.failOn);
   }
   const report = buildCheckReport(inputs, options);
-  host.writeOut(request.format === 'json' ? json(report) : checkText(report, text));
-  return exitCode(report);
+  host.writeOut(await writtenCheck(report, request.format, text));
+  return exitCode(report, request.failOn);
+}
+
+async function writtenCheck(report: CheckReport, format: ReportFormat, options: TextOptions): Promise<string> {
+  switch (format) {
+    case 'text':
+      return checkText(report, options);
+    case 'json':
+      return json(report);
+    case 'markdown':
+      return (await import('#report/markdown')).checkMarkdown(report);
+    case 'sarif':
+      return json((await import('#report/sarif')).sarifLog(report));
+    case 'annotations':
+      return (await import('#report/annotations')).annotations(report);
+  }
 }
 
 async function evaluateFile(
@@ -95,11 +121,13 @@ async function evaluateFile(
   return { path, text: content.text, problems, silenced, appliances };
 }
 
-/** A missed `prefer` is a warning and fails nothing. */
-function exitCode({ summary, files }: AnalyzeReport | CheckReport): number {
+/** A requirement that is not met fails whatever its finding is set to; a missed `prefer` is a warning like another. */
+function exitCode({ summary, files }: AnalyzeReport | CheckReport, failOn: FailOn): number {
+  const grave = FAIL_ON.slice(0, FAIL_ON.indexOf(failOn) + 1);
+  const anyFinding = files.some(({ problems }) => problems.some(({ severity }) => grave.includes(severity)));
   const requirements = files.flatMap((file) => file.appliances.flatMap((appliance) => appliance.requirements));
   const anyMissed = requirements.some(({ kind, outcome }) => kind === 'require' && outcome !== 'met');
-  return summary.errors > 0 || anyMissed ? failed : ok;
+  return summary.errors > 0 || anyFinding || anyMissed ? failed : ok;
 }
 
 function json(report: unknown): string {

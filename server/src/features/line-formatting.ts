@@ -1,10 +1,10 @@
 /** Formatting of some lines only: those of a range, or those that what was just typed completes. */
 import type { Position, Range, TextEdit } from 'vscode-languageserver-types';
+import { formatSound } from '#grammar/format-sound';
 import { tokenize } from '#grammar/tokens';
 import type { Span } from '#grammar/tree';
 import type { Snapshot } from '#workspace/snapshot';
 import { bracketPairs } from './brackets';
-import { formatSound } from './formatting';
 import { offsetAt, rangeOf } from './positions';
 
 /** Whole lines that the range touches, and the blank lines between them. */

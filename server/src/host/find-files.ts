@@ -1,7 +1,8 @@
 /** Turns paths given on a command line into the `.spring` files they stand for. */
 import { lstat, stat } from 'node:fs/promises';
 import { relative, resolve, sep } from 'node:path';
-import { glob } from 'tinyglobby';
+import { glob, isDynamicPattern } from 'tinyglobby';
+import { standardInput } from './spring-file';
 
 export interface FoundFiles {
   /** Absolute, each once, ordered by their path as shown. */
@@ -16,17 +17,18 @@ export async function findSpringFiles(paths: readonly string[], cwd: string): Pr
   const mistakes: string[] = [];
   for (const path of paths) {
     const full = resolve(cwd, path);
-    const kind = await kindOf(full);
+    const kind = path === standardInput ? 'input' : await kindOf(full);
     if (kind === 'folder') {
-      const inside = await glob('**/*.spring', {
-        cwd: full,
-        absolute: true,
-        followSymbolicLinks: false,
-        ignore: ['**/node_modules/**', '**/.git/**'],
-        dot: false,
-      });
+      const inside = await search('**/*.spring', full);
       if (inside.length === 0) mistakes.push(`No .spring files in ${path}.`);
-      for (const file of inside) files.add(resolve(file));
+      for (const file of inside) files.add(file);
+    } else if (kind === 'input') {
+      files.add(full);
+    } else if (kind === 'missing' && isDynamicPattern(path)) {
+      // A shell that does not know the pattern hands it on as it is.
+      const matching = (await search(path, cwd)).filter((file) => file.endsWith('.spring'));
+      if (matching.length === 0) mistakes.push(`No .spring files match ${path}.`);
+      for (const file of matching) files.add(file);
     } else if (kind === 'missing') {
       mistakes.push(`No such file or folder: ${path}.`);
     } else if (!path.endsWith('.spring')) {
@@ -36,6 +38,17 @@ export async function findSpringFiles(paths: readonly string[], cwd: string): Pr
     }
   }
   return { files: [...files].sort((a, b) => byCodeUnits(displayPath(a, cwd), displayPath(b, cwd))), mistakes };
+}
+
+async function search(pattern: string, cwd: string): Promise<string[]> {
+  const found = await glob(pattern, {
+    cwd,
+    absolute: true,
+    followSymbolicLinks: false,
+    ignore: ['**/node_modules/**', '**/.git/**'],
+    dot: false,
+  });
+  return found.map((file) => resolve(file));
 }
 
 /** Relative to the working directory, with forward slashes. */

@@ -1,22 +1,40 @@
 /** Reads `.spring` files from disk, with a reason in plain words where that fails. */
 import { readFile, stat } from 'node:fs/promises';
+import { basename } from 'node:path';
 import { systemReason } from './system-reason';
 
 /** Larger files are no appliances: the limit keeps a mistaken argument from stalling a whole run. */
 export const largestFile = 512 * 1024;
 
+const limit = `files up to ${kilobytes(largestFile)} kB are read`;
+
 export type FileText = { readonly text: string } | { readonly unreadable: string };
+
+/** Stands for what is piped in; no `.spring` file has this name. */
+export const standardInput = '-';
 
 export async function readSpringFile(path: string): Promise<FileText> {
   try {
+    if (basename(path) === standardInput) return await readInput(process.stdin);
     const { size } = await stat(path);
     if (size > largestFile) {
-      return { unreadable: `is ${kilobytes(size)} kB large; files up to ${kilobytes(largestFile)} kB are read` };
+      return { unreadable: `is ${kilobytes(size)} kB large; ${limit}` };
     }
     return decode(await readFile(path));
   } catch (error) {
     return { unreadable: `cannot be read: ${systemReason(error)}` };
   }
+}
+
+async function readInput(input: AsyncIterable<Uint8Array>): Promise<FileText> {
+  const pieces: Uint8Array[] = [];
+  let size = 0;
+  for await (const piece of input) {
+    pieces.push(piece);
+    size += piece.length;
+    if (size > largestFile) return { unreadable: `is too large; ${limit}` };
+  }
+  return decode(Buffer.concat(pieces));
 }
 
 function decode(bytes: Uint8Array): FileText {

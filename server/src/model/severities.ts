@@ -4,6 +4,9 @@ import type { Findings, Problem, Silenced } from './problem';
 
 export const SEVERITIES = ['error', 'warning', 'information', 'hint', 'off'] as const;
 
+/** Reason given for a finding that no comment silences. */
+export const SWITCHED_OFF = 'switched off by the severity setting';
+
 export type SeveritySetting = (typeof SEVERITIES)[number];
 
 /** By id of the finding; what is not named keeps its own severity. */
@@ -33,7 +36,7 @@ export function applySeverities({ problems, silenced }: Findings, severities: Se
       ];
     }
     if (wanted !== 'off') return [{ ...problem, severity: wanted }];
-    off.push({ problem, reason: 'switched off by the severity setting' });
+    off.push({ problem, reason: SWITCHED_OFF });
     return [];
   });
   return { problems: kept, silenced: [...silenced, ...off] };

@@ -23,20 +23,20 @@ export function requirementLines(
   });
 }
 
-function verdictWord({ outcome, kind }: ReportRequirement): string {
+export function verdictWord({ outcome, kind }: ReportRequirement): string {
   if (outcome === 'met') return 'met';
   if (outcome === 'not-evaluable') return 'not evaluable';
   return kind === 'prefer' ? 'not preferred' : 'missed';
 }
 
-function stageWords({ stage, activation }: ReportRequirement): string {
+export function stageWords({ stage, activation }: ReportRequirement): string {
   if (stage === 'neutral') return 'at neutral';
   if (stage === 'engaged') return 'engaged';
   if (activation === null) return stage === 'along' ? 'along activation' : 'at activation';
   return stage === 'along' ? `along, worst at ${amount(activation, 'length')}` : `at ${amount(activation, 'length')}`;
 }
 
-function outcomeWords({ outcome, actual, expected, reason, because }: ReportRequirement): string {
+export function outcomeWords({ outcome, actual, expected, reason, because }: ReportRequirement): string {
   const purpose = outcome === 'met' || because === null ? '' : ` (${because})`;
   if (outcome === 'not-evaluable') return `${reason ?? 'has no value here'}${purpose}`;
   if (actual === null) return purpose.trim();

@@ -4,6 +4,7 @@ import { applianceText } from './appliance-text';
 import type { Paint } from './paint';
 import { requirementLines } from './requirement-text';
 import type { AnalyzeReport, CheckReport, ReportAppliance, ReportProblem } from './schema';
+import { summaryText } from './summary-text';
 
 export interface TextOptions {
   readonly units: UnitPreferences;
@@ -71,24 +72,10 @@ function severityWord(severity: ReportProblem['severity'], paint: Paint): string
   return severity === 'information' ? 'note' : 'hint';
 }
 
-function summaryLine({ summary }: CheckReport | AnalyzeReport, paint: Paint): string {
-  const { met, missed, notEvaluable } = summary.requirements;
-  const parts = [
-    count(summary.files, 'file'),
-    count(summary.appliances, 'appliance'),
-    `${count(met + missed + notEvaluable, 'requirement')}: ${met} met${missed > 0 ? `, ${missed} missed` : ''}${
-      notEvaluable > 0 ? `, ${notEvaluable} not evaluable` : ''
-    }`,
-    count(summary.errors, 'error'),
-    count(summary.warnings, 'warning'),
-    ...(summary.silenced > 0 ? [`${summary.silenced} silenced`] : []),
-  ];
-  const line = parts.join('; ');
-  return summary.errors + missed + notEvaluable > 0 ? paint.bad(line) : paint.good(line);
-}
-
-function count(number: number, noun: string): string {
-  return `${number} ${noun}${number === 1 ? '' : 's'}`;
+function summaryLine(report: CheckReport | AnalyzeReport, paint: Paint): string {
+  const { errors, requirements } = report.summary;
+  const line = summaryText(report);
+  return errors + requirements.missed + requirements.notEvaluable > 0 ? paint.bad(line) : paint.good(line);
 }
 
 function oneLine(text: string): string {

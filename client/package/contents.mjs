@@ -15,7 +15,13 @@ const files = [
   'CHANGELOG.md',
   'LICENSE',
   'README.md',
+  'dist/DejaVu-LICENSE.txt',
+  'dist/DejaVuSans-Bold.ttf',
+  'dist/DejaVuSans.ttf',
+  'dist/handout.css',
+  'dist/handout.js',
   'dist/preview.css',
+  'dist/resvg.wasm',
   ...programs,
   'grammar/language-configuration.json',
   'grammar/spring.tmLanguage.json',
@@ -72,8 +78,10 @@ const contentTypes = `<?xml version="1.0" encoding="utf-8"?>
   <Default Extension=".js" ContentType="application/javascript" />
   <Default Extension=".json" ContentType="application/json" />
   <Default Extension=".md" ContentType="text/markdown" />
+  <Default Extension=".ttf" ContentType="font/ttf" />
   <Default Extension=".txt" ContentType="text/plain" />
   <Default Extension=".vsixmanifest" ContentType="text/xml" />
+  <Default Extension=".wasm" ContentType="application/wasm" />
   <Override PartName="/extension/LICENSE" ContentType="text/plain" />
 </Types>
 `;
@@ -101,11 +109,19 @@ function bundledPackages(root, sourceMap) {
   });
 }
 
-/** @param {string} folder */
+/**
+ * The licence as the package brings it along. The Mozilla Public License asks instead that those who get a built form are told where
+ * its source is (section 3.2).
+ * @param {string} folder
+ */
 function licenceOf(folder) {
   const name = readdirSync(folder).find((file) => /^licen[cs]e/i.test(file));
-  if (!name) throw new Error(`The package in ${folder} has no licence file, which the extension has to bring along.`);
-  return `${readFileSync(path.join(folder, name), 'utf8').replaceAll('\r\n', '\n').trim()}\n`;
+  if (name) return `${readFileSync(path.join(folder, name), 'utf8').replaceAll('\r\n', '\n').trim()}\n`;
+  const { license, repository } = JSON.parse(readFileSync(path.join(folder, 'package.json'), 'utf8'));
+  const [, source] = /github\.com[:/](.+?)(?:\.git)?$/.exec(repository?.url ?? repository ?? '') ?? [];
+  if (license === 'MPL-2.0' && source)
+    return `Under the Mozilla Public License, version 2.0 (https://mozilla.org/MPL/2.0/). Its source: https://github.com/${source}\n`;
+  throw new Error(`The package in ${folder} has no licence file, which the extension has to bring along.`);
 }
 
 /** @param {string} text */

@@ -26,7 +26,7 @@ export async function activateWith(context: vscode.ExtensionContext, client: Bas
   context.subscriptions.push(
     answerReadFile(client),
     answerFindFiles(client),
-    registerExport(client),
+    registerExport(context.extensionUri, client),
     registerLibraryDocuments(),
     ...registerPreview(context.extensionUri, client),
   );

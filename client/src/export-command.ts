@@ -9,8 +9,13 @@ import {
   type PreviewParams,
   previewRequest,
 } from '#lsp/protocol';
+import { asPixels, type ExportedFile, handoutParts } from './built-files';
 
-type Kind = Pick<ExportParams, 'format' | 'paper'>;
+type Kind = Pick<ExportParams, 'format' | 'paper'> & {
+  /** What is sent along, and what is made of the answer, with files of the extension's own. */
+  readonly sent?: (extensionUri: vscode.Uri) => Promise<Partial<ExportParams>>;
+  readonly finish?: (file: ExportedFile, extensionUri: vscode.Uri) => Promise<ExportedFile>;
+};
 
 const kinds: readonly (vscode.QuickPickItem & Kind)[] = [
   {
@@ -38,6 +43,7 @@ const kinds: readonly (vscode.QuickPickItem & Kind)[] = [
     paper: 'Letter',
   },
   { label: 'Drawing (SVG)', description: 'with forces and moments', format: 'svg', paper: 'A4' },
+  { label: 'Drawing (PNG)', description: 'with forces and moments', format: 'svg', paper: 'A4', finish: asPixels },
   {
     label: 'Template at Actual Size (SVG)',
     description: 'the passive shape in millimetres',
@@ -48,9 +54,16 @@ const kinds: readonly (vscode.QuickPickItem & Kind)[] = [
   { label: 'Points of the Shapes (CSV)', format: 'shapes', paper: 'A4' },
   { label: 'Curves over the Activation (CSV)', format: 'curves', paper: 'A4' },
   { label: 'Shapes and Curves (JSON)', format: 'json', paper: 'A4' },
+  {
+    label: 'Handout (HTML)',
+    description: 'the whole file as a page with sliders and charts, for others to try out',
+    format: 'handout',
+    paper: 'A4',
+    sent: handoutParts,
+  },
 ];
 
-export function registerExport(client: BaseLanguageClient): vscode.Disposable {
+export function registerExport(extensionUri: vscode.Uri, client: BaseLanguageClient): vscode.Disposable {
   return vscode.commands.registerCommand('springwright.export', async (resource?: vscode.Uri) => {
     const uri = resource ?? vscode.window.activeTextEditor?.document.uri;
     if (!uri) {
@@ -64,11 +77,10 @@ export function registerExport(client: BaseLanguageClient): vscode.Disposable {
     if (!kind) return;
     const { format, paper } = kind;
     const path = vscode.workspace.asRelativePath(uri, false);
-    const result = await made({ uri: uri.toString(), appliance, format, paper, path }, client);
+    const result = await made({ uri: uri.toString(), appliance, format, paper, path }, kind, extensionUri, client);
     if (result === undefined) return;
-    const { file, failure } = result;
-    if (file) await save(vscode.Uri.joinPath(uri, '..', file.name), file.base64);
-    else void vscode.window.showErrorMessage(`Nothing was exported. ${failure ?? ''}`);
+    if ('file' in result) await save(vscode.Uri.joinPath(uri, '..', result.file.name), result.file.bytes);
+    else void vscode.window.showErrorMessage(`Nothing was exported. ${result.failure}`);
   });
 }
 
@@ -84,34 +96,47 @@ async function chooseAppliance(uri: vscode.Uri, client: BaseLanguageClient): Pro
   return names.length === 1 ? names[0] : vscode.window.showQuickPick(names, { title: 'Export which appliance?' });
 }
 
-/** With progress, which can be cancelled: a wire that yields in space takes its time. */
-function made(params: ExportParams, client: BaseLanguageClient): Thenable<ExportResult | undefined> {
+/** With progress, which can be cancelled: a wire that yields in space takes its time. Undefined where it was. */
+function made(
+  params: ExportParams,
+  { sent, finish }: Kind,
+  extensionUri: vscode.Uri,
+  client: BaseLanguageClient,
+): Thenable<{ readonly file: ExportedFile } | { readonly failure: string } | undefined> {
   const options = {
     location: vscode.ProgressLocation.Notification,
     title: 'Springwright: exporting',
     cancellable: true,
   };
   return vscode.window.withProgress(options, async (_, token) => {
-    const failed = (failure: string): ExportResult => ({ file: undefined, failure });
-    const result = await client
-      .sendRequest<ExportResult | null>(exportRequest, params, token)
-      .catch((error: Error) => failed(error.message));
-    return token.isCancellationRequested ? undefined : (result ?? failed('The file is not open.'));
+    try {
+      const whole = { ...params, ...(await sent?.(extensionUri)) };
+      const result = await client.sendRequest<ExportResult | null>(exportRequest, whole, token);
+      if (token.isCancellationRequested) return undefined;
+      if (!result?.file) return { failure: result?.failure ?? 'The file is not open.' };
+      const file = { name: result.file.name, bytes: fromBase64(result.file.base64) };
+      return { file: finish ? await finish(file, extensionUri) : file };
+    } catch (error) {
+      return token.isCancellationRequested ? undefined : { failure: words(error) };
+    }
   });
 }
 
-async function save(beside: vscode.Uri, base64: string): Promise<void> {
+async function save(beside: vscode.Uri, bytes: Uint8Array): Promise<void> {
   const target = await vscode.window.showSaveDialog({ defaultUri: beside });
   if (!target) return;
   try {
-    await vscode.workspace.fs.writeFile(
-      target,
-      Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0)),
-    );
+    await vscode.workspace.fs.writeFile(target, bytes);
     void vscode.window.showInformationMessage(`Exported to ${vscode.workspace.asRelativePath(target)}.`);
   } catch (error) {
-    void vscode.window.showErrorMessage(
-      `Nothing was exported: ${error instanceof Error ? error.message : String(error)}`,
-    );
+    void vscode.window.showErrorMessage(`Nothing was exported: ${words(error)}`);
   }
+}
+
+function fromBase64(letters: string): Uint8Array {
+  return Uint8Array.from(atob(letters), (letter) => letter.charCodeAt(0));
+}
+
+function words(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
 }

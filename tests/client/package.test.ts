@@ -22,10 +22,16 @@ test('the package holds exactly what an installed extension needs', () => {
     'extension/LICENSE',
     'extension/README.md',
     'extension/THIRD-PARTY-LICENSES.txt',
+    'extension/dist/DejaVu-LICENSE.txt',
+    'extension/dist/DejaVuSans-Bold.ttf',
+    'extension/dist/DejaVuSans.ttf',
     'extension/dist/extension.node.cjs',
     'extension/dist/extension.web.js',
+    'extension/dist/handout.css',
+    'extension/dist/handout.js',
     'extension/dist/preview.css',
     'extension/dist/preview.js',
+    'extension/dist/resvg.wasm',
     'extension/dist/server.node.cjs',
     'extension/dist/server.worker.js',
     'extension/grammar/language-configuration.json',
@@ -47,11 +53,23 @@ test('every file that the manifest names is in the package', () => {
 });
 
 test('every built file that the extension names is in the package', () => {
-  const source = ['extension.node', 'extension.web', 'preview-page']
+  const source = ['extension.node', 'extension.web', 'preview-page', 'built-files']
     .map((name) => readFileSync(path.join(root, 'client', 'src', `${name}.ts`), 'utf8'))
     .join();
-  const named = source.match(/\b(server|preview)\.(?:\w+\.)?(?:cjs|js|css)\b/g);
-  expect(named?.sort()).toEqual(['preview.css', 'preview.js', 'server.node.cjs', 'server.worker.js']);
+  const named = source.match(
+    /\b(server|preview|handout|resvg|DejaVuSans(-Bold)?)\.(?:\w+\.)?(?:cjs|js|css|wasm|ttf)\b/g,
+  );
+  expect(named?.sort()).toEqual([
+    'DejaVuSans-Bold.ttf',
+    'DejaVuSans.ttf',
+    'handout.css',
+    'handout.js',
+    'preview.css',
+    'preview.js',
+    'resvg.wasm',
+    'server.node.cjs',
+    'server.worker.js',
+  ]);
   for (const file of named!) expect([...packed.keys()]).toContain(`extension/dist/${file}`);
 });
 
@@ -75,7 +93,7 @@ test('settings and colours that the manifest declares are those that the code kn
 
 test('what is unpacked is what was built, byte for byte', () => {
   const files = [...packed].filter(([name]) => /^extension\/(dist|grammar)\//.test(name));
-  expect(files).toHaveLength(8);
+  expect(files).toHaveLength(14);
   for (const [name, data] of files) {
     expect(data.equals(readFileSync(path.join(root, name.replace('extension/', ''))))).toBe(true);
   }
@@ -95,6 +113,10 @@ test('the licences of the bundled packages come along', () => {
   for (const name of ['chevrotain', 'vscode-languageclient', 'vscode-languageserver']) {
     expect(licences).toMatch(new RegExp(`^${name}\n\n.*(License|Copyright)`, 'm'));
   }
+  // The one without a licence file is under a licence that asks for the place of its source instead.
+  expect(licences).toMatch(
+    /^@resvg\/resvg-wasm\n\n.*Mozilla Public License.*https:\/\/github\.com\/yisibl\/resvg-js$/m,
+  );
 });
 
 test('the same files give the same archive', () => {

@@ -65,7 +65,7 @@ test('computes and draws by itself, with the modules it uses', { timeout: 120_00
     await page.locator('#parameter-rise').focus();
     await page.keyboard.press('ArrowRight');
     await expect.poll(() => page.locator('.readouts').textContent()).not.toBe(before);
-    await page.locator('details.fold summary').click();
+    await page.locator('summary', { hasText: 'Charts' }).click();
     await page.locator('.charts svg').first().waitFor();
     expect(complaints).toEqual([]);
     // Nothing but the page itself.

@@ -43,3 +43,18 @@ it('says why there is nothing to save', async () => {
   expect(file).toBeUndefined();
   expect(failure).toMatch(/length/);
 });
+
+it('makes a handout of the whole file with the page that it is given', async () => {
+  const workspace = createWorkspace({ readFile: async () => undefined });
+  workspace.open(uri, text, 1);
+  const params = { uri, format: 'handout', paper: papers[0], path: 'lessons/a.spring' } as const;
+  const snapshot = (await workspace.snapshot(uri))!;
+  const built = { script: 'start()', style: '.a {}' };
+  const { file, failure } = await exportResult(snapshot, { ...params, built }, defaultSettings);
+  expect([file?.name, failure]).toEqual(['a.html', undefined]);
+  const page = Buffer.from(file!.base64, 'base64').toString('utf8');
+  const content = JSON.parse(/id="handout">([^<]*)</.exec(page)![1]);
+  expect(content).toEqual({ name: 'a.spring', text, units: 'gf', uri, modules: {} });
+  expect(page).toContain('<script>start()</script>');
+  expect((await exportResult(snapshot, params, defaultSettings)).failure).toBe('The page to fill is missing.');
+});

@@ -4,7 +4,8 @@ import { drawAppliance } from '#drawing/appliance';
 import { standaloneDrawing } from '#drawing/standalone';
 import type { DrawFormat, ExportFormat, Paper } from '#export/formats';
 import type { ShapeName } from '#export/shapes';
-import type { SnapshotAppliance } from '#workspace/snapshot';
+import { selfContained } from '#workspace/self-contained';
+import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
 import { createWorkspace } from '#workspace/workspace';
 import { failed, ok, usageError } from './exit-codes';
 import type { CliHost } from './run-report';
@@ -80,18 +81,7 @@ export async function runHandout({ path, units, output }: HandoutRequest, host: 
   const read = await readOne(path, host);
   if (typeof read === 'number') return read;
   const { file, text, shown } = read;
-  const modules: Record<string, string> = {};
-  const workspace = createWorkspace({
-    readFile: async (uri) => {
-      const result = await host.readFile(host.pathOf(uri));
-      if (!('text' in result)) return undefined;
-      modules[moduleUri(uri, host)] = result.text;
-      return result.text;
-    },
-  });
-  const uri = host.uriOf(file);
-  workspace.open(uri, text, 1);
-  const snapshot = await workspace.snapshot(uri, units);
+  const snapshot = await snapshotOf(file, text, units, host);
   if (!snapshot?.appliances.some(({ analysis }) => analysis)) {
     const error = snapshot?.problems.find(({ severity }) => severity === 'error');
     host.writeErr(`${shown}: ${error?.message ?? 'there is nothing to show.'} "springwright check" says more.\n`);
@@ -102,7 +92,7 @@ export async function runHandout({ path, units, output }: HandoutRequest, host: 
   );
   const { handoutPage } = await import('#sheet/handout');
   const name = shown.slice(shown.lastIndexOf('/') + 1);
-  const page = await handoutPage({ name, text, units: units.force, modules, uri: moduleUri(uri, host), script, style });
+  const page = await handoutPage({ name, text, units: units.force, ...selfContained(snapshot), script, style });
   return write(new TextEncoder().encode(page), { output }, host);
 }
 
@@ -110,9 +100,21 @@ function decode(bytes: Uint8Array): string {
   return new TextDecoder().decode(bytes);
 }
 
-/** Places of files relative to each other are kept, those of this machine are not. */
-function moduleUri(uri: string, host: CliHost): string {
-  return `file:///${host.displayPath(host.pathOf(uri)).replaceAll('../', '_/')}`;
+async function snapshotOf(
+  file: string,
+  text: string,
+  units: UnitPreferences,
+  host: CliHost,
+): Promise<Snapshot | undefined> {
+  const workspace = createWorkspace({
+    readFile: async (uri) => {
+      const result = await host.readFile(host.pathOf(uri));
+      return 'text' in result ? result.text : undefined;
+    },
+  });
+  const uri = host.uriOf(file);
+  workspace.open(uri, text, 1);
+  return workspace.snapshot(uri, units);
 }
 
 /** The one file that a path stands for, or an exit code with what is wrong told. */
@@ -137,15 +139,7 @@ async function choose({ path, appliance: name, units }: ExportRequest, host: Cli
   const read = await readOne(path, host);
   if (typeof read === 'number') return read;
   const { file, text, shown } = read;
-  const workspace = createWorkspace({
-    readFile: async (uri) => {
-      const result = await host.readFile(host.pathOf(uri));
-      return 'text' in result ? result.text : undefined;
-    },
-  });
-  const uri = host.uriOf(file);
-  workspace.open(uri, text, 1);
-  const snapshot = await workspace.snapshot(uri, units);
+  const snapshot = await snapshotOf(file, text, units, host);
   const names = snapshot?.appliances.map(({ appliance }) => appliance.name) ?? [];
   const wanted = snapshot?.appliances.filter(({ appliance }) => name === undefined || appliance.name === name) ?? [];
   if (wanted.length === 0) {

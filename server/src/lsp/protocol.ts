@@ -63,10 +63,12 @@ export interface ParameterEdit {
 /** Client to server: an appliance as a file to save; null where the document is not open. */
 export const exportRequest = 'springwright/export';
 export type ExportParams = Pick<PreviewParams, 'uri' | 'appliance' | 'activation'> & {
-  readonly format: ExportFormat;
+  readonly format: ExportFormat | 'handout';
   readonly paper: Paper;
   /** Of the document, as it is to stand on a sheet. */
   readonly path: string;
+  /** For a handout, which is of the whole document: what the page runs, and how it looks, as built. */
+  readonly built?: { readonly script: string; readonly style: string };
 };
 export interface ExportResult {
   /** Suggested name, and content. */

@@ -50,6 +50,12 @@ const kinds: readonly (vscode.QuickPickItem & Kind)[] = [
     format: 'template',
     paper: 'A4',
   },
+  {
+    label: 'Template at Actual Size (PDF)',
+    description: 'the passive shape on a page as large as it is',
+    format: 'template-pdf',
+    paper: 'A4',
+  },
   { label: 'Centre Lines (DXF)', description: 'all shapes in millimetres', format: 'dxf', paper: 'A4' },
   { label: 'Points of the Shapes (CSV)', format: 'shapes', paper: 'A4' },
   { label: 'Curves over the Activation (CSV)', format: 'curves', paper: 'A4' },

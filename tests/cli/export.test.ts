@@ -50,6 +50,7 @@ describe('draw', () => {
 
   it('writes the other formats', () => {
     expect(run('draw', '--format', 'template', 'loop.spring').out).toMatch(/<svg [^>]*width="[\d.]+mm"/);
+    expect(run('draw', '--format', 'template-pdf', 'loop.spring').out).toMatch(/^%PDF-/);
     expect(run('draw', '--format', 'dxf', 'loop.spring').out).toMatch(/^0\r?\nSECTION/);
     expect(run('draw', '--format', 'shapes', 'loop.spring').out).toMatch(/^shape,station_mm,/);
     expect(run('draw', '--format', 'curves', 'loop.spring').out.split('\r\n')).toHaveLength(5);

@@ -3,7 +3,7 @@ import type { Vec3 } from '#core/math/vector';
 import { drawAppliance } from '#drawing/appliance';
 import { drawingCss } from '#drawing/drawing.css';
 import type { DrawableAppliance, DrawingOptions } from '#drawing/scene';
-import { standaloneDrawing } from '#drawing/standalone';
+import { onPaper, standaloneDrawing } from '#drawing/standalone';
 import { labelBoxes } from './label-boxes';
 import { all, pathPoints, readXml, withClass, type XmlElement } from './svg-reading';
 import { closedLoop, closingSpring, engaged, outlineOf } from './synthetic';
@@ -280,6 +280,25 @@ describe('the markup', () => {
     const spring = closingSpring();
     const root = drawn({ ...spring, appliance: { ...spring.appliance, name: 'a<b & "c"' } });
     expect(root.children[0].text).toContain('a<b & "c"');
+  });
+
+  it('has a size on paper: a whole number of times its own', () => {
+    const svg = drawAppliance(closingSpring()) as string;
+    const root = readXml(
+      onPaper(standaloneDrawing(svg))
+        .replace(/^<\?xml.*\?>\n/, '')
+        .trim(),
+    );
+    const [, , width, height] = root.attributes.viewBox.split(' ').map(Number);
+    const scale = Number(root.attributes['data-scale']);
+    const [across, down] = [root.attributes.width, root.attributes.height].map((size) =>
+      Number(size.replace(/mm$/, '')),
+    );
+    const times = (across / width) * scale;
+    expect(times).toBeGreaterThanOrEqual(1);
+    expect(Math.abs(times - Math.round(times))).toBeLessThan(1e-4);
+    expect((down / height) * scale).toBeCloseTo(times, 3);
+    expect(across).toBeLessThanOrEqual(180);
   });
 
   it('stands alone with its colours', () => {

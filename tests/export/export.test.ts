@@ -141,4 +141,77 @@ describe('the template at actual size', () => {
       });
     expect(lengths).toEqual([CHECK_BAR]);
   });
+
+  /** Round wire of 0.4 mm in the plane of the cheek. */
+  const plain = (places: readonly (readonly [number, number])[], ...diameters: readonly number[]) => {
+    const stations = places.map((_, k) => k);
+    const each = (places.length - 1) / diameters.length;
+    return actualSize(
+      {
+        name: 'passive',
+        outline: { stations, points: places.flatMap(([x, y]) => [x, y, 0]), sides: places.flatMap(() => [0, 0, 1]) },
+        made: diameters.map((diameter, k) => ({
+          from: k * each,
+          to: (k + 1) * each,
+          stock: { section: { kind: 'round', diameter }, alloy: spring.appliance.design!.alloy, count: 1 },
+        })),
+      },
+      { kind: 'quadrant', arch: 'upper', side: 'right' },
+    );
+  };
+  const sizes = (template: ReturnType<typeof actualSize>) =>
+    template.words.flatMap(({ text: words }) => /^([\d.]+) mm$/.exec(words)?.[1] ?? []);
+
+  it('tells overall sizes of the wire with its thickness, its ends cut square', () => {
+    expect(
+      sizes(
+        plain(
+          [0, 9, 20, 37].map((x) => [x, 0]),
+          0.4,
+        ),
+      ),
+    ).toEqual(['37.0', '0.4']);
+    // 20 mm and 2 mm across, at 30 degrees: 20 cos 30 + 2 sin 30 and 20 sin 30 + 2 cos 30.
+    const [c, s] = [Math.cos(Math.PI / 6), Math.sin(Math.PI / 6)];
+    expect(
+      sizes(
+        plain(
+          [0, 7, 20].map((x) => [x * c, x * s]),
+          2,
+        ),
+      ),
+    ).toEqual([(20 * c + 2 * s).toFixed(1), (20 * s + 2 * c).toFixed(1)]);
+    const half = Array.from(
+      { length: 181 },
+      (_, k) => [3 * Math.cos((k * Math.PI) / 180), 3 * Math.sin((k * Math.PI) / 180)] as const,
+    );
+    expect(sizes(plain(half, 0.4))).toEqual(['6.4', '3.2']);
+    expect(
+      sizes(
+        plain(
+          [
+            [0, 0],
+            [5, 0],
+            [5, 5],
+          ],
+          0.4,
+        ),
+      ),
+    ).toEqual(['5.2', '5.2']);
+  });
+
+  it('draws each stretch of a stepped wire as thick as it is', () => {
+    const { lines } = plain(
+      [0, 4, 8, 12].map((x) => [x, 0]),
+      0.4,
+      0.8,
+      0.6,
+    );
+    const wire = lines.filter(({ kind }) => kind === 'wire');
+    expect(wire.map(({ width }) => width)).toEqual([0.4, 0.8, 0.6]);
+    for (const [k, { points }] of wire.entries()) {
+      expect(points[0][0] - wire[0].points[0][0]).toBeCloseTo(4 * k, 12);
+      expect(points.at(-1)![0] - points[0][0]).toBeCloseTo(4, 12);
+    }
+  });
 });

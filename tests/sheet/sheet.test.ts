@@ -3,19 +3,22 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, it } from 'vitest';
+import { shapesOf } from '#export/shapes';
+import { actualSize } from '#export/template';
 import { makeSheet } from '#sheet/sheet';
+import { templatePdf } from '#sheet/template-pdf';
 import { createWorkspace } from '#workspace/workspace';
 
 const examples = resolve(import.meta.dirname, '../../examples');
 const MM = 72 / 25.4;
 
-async function sheet(name: string, paper: 'A4' | 'Letter', card = false) {
+async function sheet(name: string, paper: 'A4' | 'Letter', card = false, date?: string) {
   const text = readFileSync(resolve(examples, name), 'utf8');
   const workspace = createWorkspace({ readFile: async () => undefined });
   workspace.open('file:///a.spring', text, 1);
   const [evaluated] = (await workspace.snapshot('file:///a.spring'))!.appliances;
   const units = { force: 'gf' } as const;
-  const input = { evaluated, text, path: name, version: '0.0.0', paper, card, units, activation: undefined };
+  const input = { evaluated, text, path: name, version: '0.0.0', paper, card, date, units, activation: undefined };
   return { bytes: await makeSheet(input), again: () => makeSheet(input), evaluated };
 }
 
@@ -153,4 +156,28 @@ it('a card fits on one page and tells neutral, activation, readings and limits',
 it('is the same, byte for byte, when it is made again', async () => {
   const { bytes, again } = await sheet('03-t-loop.spring', 'A4');
   expect(await again()).toEqual(bytes);
+});
+
+it('bears a date only where one is given', async () => {
+  const said = async (date?: string) => {
+    const { again } = await sheet('03-t-loop.spring', 'A4', true, date);
+    return (await pages(await again()))[0].words.map(({ text }) => text).join(' ');
+  };
+  expect(await said('14 May 2026')).toContain('14 May 2026');
+  expect(await said()).not.toMatch(/20\d\d/);
+});
+
+it('has a template as a page of its own size, at scale', async () => {
+  const { evaluated } = await sheet('06-space-closing-spring.spring', 'A4');
+  const template = actualSize(shapesOf(evaluated).find(({ name }) => name === 'passive')!, evaluated.appliance.site);
+  const [page] = await pages(await templatePdf(template, { title: 'a', creator: 'b' }));
+  expect(Math.abs(page.width / MM - template.width)).toBeLessThan(0.1);
+  expect(Math.abs(page.height / MM - template.height)).toBeLessThan(0.1);
+  const [wire] = template.lines;
+  const drawn = page.lines.find((line) => line.length === 2 * wire.points.length)!;
+  wire.points.forEach(([x, y], k) => {
+    expect(Math.abs(drawn[2 * k] / MM - x)).toBeLessThan(0.1);
+    // pdf.js gives what is written: y down, as the page's own transform turns it over.
+    expect(Math.abs(drawn[2 * k + 1] / MM - y)).toBeLessThan(0.1);
+  });
 });

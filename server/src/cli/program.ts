@@ -134,9 +134,9 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     .addOption(
       new Option(
         '--format <format>',
-        'svg, png: the drawing with its forces; template: one shape at actual size, as SVG in mm; dxf: centre lines in mm; shapes, curves: tables as CSV; json: both',
+        'svg, png: the drawing with its forces; template, template-pdf: one shape at actual size, as SVG in mm or as PDF; dxf: centre lines in mm; shapes, curves: tables as CSV; json: both',
       )
-        .choices(['svg', 'png', 'template', 'dxf', 'shapes', 'curves', 'json'])
+        .choices(['svg', 'png', 'template', 'template-pdf', 'dxf', 'shapes', 'curves', 'json'])
         .default('svg'),
     )
     .addOption(
@@ -156,6 +156,7 @@ export async function runCli(args: readonly string[], version: string, host: Cli
   exporting('sheet', 'write a sheet to print as PDF: template at actual size, bending table, forces, requirements')
     .addOption(new Option('--paper <paper>', 'size of the pages').choices(['A4', 'Letter']).default('A4'))
     .option('--card', 'one page for the chair instead: how far to activate and what to look for')
+    .option('--date <date>', 'a date to print on it, as it is written here (default: none)')
     .action(async (path: string, options) => {
       const { runSheet } = await import('./run-export');
       code = await runSheet(

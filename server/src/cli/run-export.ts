@@ -26,7 +26,11 @@ export type DrawRequest = ExportRequest & {
   /** Of a PNG: pixels for each of the drawing's own. */
   readonly scale: number;
 };
-export type SheetRequest = ExportRequest & { readonly paper: Paper; readonly card: boolean };
+export type SheetRequest = ExportRequest & {
+  readonly paper: Paper;
+  readonly card: boolean;
+  readonly date: string | undefined;
+};
 
 export type HandoutRequest = Pick<ExportRequest, 'path' | 'units' | 'output'>;
 
@@ -55,13 +59,13 @@ async function runPng(request: DrawRequest, host: CliHost): Promise<number> {
 }
 
 export function runSheet(request: SheetRequest, version: string, host: CliHost): Promise<number> {
-  const { card, paper } = request;
-  return runExport(request, { format: card ? 'card' : 'sheet', paper }, version, host);
+  const { card, paper, date } = request;
+  return runExport(request, { format: card ? 'card' : 'sheet', paper, date }, version, host);
 }
 
 async function runExport(
   request: ExportRequest,
-  kind: { readonly format: ExportFormat; readonly shape?: ShapeName; readonly paper: Paper },
+  kind: { readonly format: ExportFormat; readonly shape?: ShapeName; readonly paper: Paper; readonly date?: string },
   version: string,
   host: CliHost,
 ): Promise<number> {

@@ -19,6 +19,22 @@ export function standaloneDrawing(svg: string, theme: Theme = 'light'): string {
   return `<?xml version="1.0" encoding="UTF-8"?>\n${opening}${style}${svg.slice(end)}\n`;
 }
 
+/**
+ * The same with its size on paper: a whole number of times the appliance's own, and no wider than a page. Programs that place
+ * or print it keep that.
+ */
+export function onPaper(file: string): string {
+  const [, , width, height] = (/viewBox="([^"]*)"/.exec(file)?.[1] ?? '').split(' ').map(Number);
+  const scale = Number(/data-scale="([^"]*)"/.exec(file)?.[1]);
+  if (!(width > 0 && scale > 0)) return file;
+  const times = Math.max(1, Math.floor((PAGE * scale) / width));
+  const size = (pixels: number): string => `${Number(((pixels / scale) * times).toFixed(3))}mm`;
+  return file.replace(/ width="[^"]*" height="[^"]*"/, ` width="${size(width)}" height="${size(height)}"`);
+}
+
+/** What a page of any usual paper has room for, mm. */
+const PAGE = 180;
+
 /** The style sheet with its variables written out, of an editor's theme nothing but the fallbacks. */
 function plainCss(theme: Theme): string {
   const rules = [...drawingCss.matchAll(/([^{}]+)\{([^{}]*)\}/g)].map(([, selector, body]) => ({

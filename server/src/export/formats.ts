@@ -1,7 +1,7 @@
 /** What an appliance can be written to. */
 
 /** Files for other programs: the drawing, one shape at actual size, centre lines, tables of points and of curves. */
-export const drawFormats = ['svg', 'template', 'dxf', 'shapes', 'curves', 'json'] as const;
+export const drawFormats = ['svg', 'template', 'template-pdf', 'dxf', 'shapes', 'curves', 'json'] as const;
 export type DrawFormat = (typeof drawFormats)[number];
 
 /** And pages to print. */
@@ -14,6 +14,7 @@ export type Paper = (typeof papers)[number];
 export const fileEnds: Readonly<Record<ExportFormat, string>> = {
   svg: '.svg',
   template: '-template.svg',
+  'template-pdf': '-template.pdf',
   dxf: '.dxf',
   shapes: '-shapes.csv',
   curves: '-curves.csv',

@@ -3,8 +3,10 @@
  * sizes, and a bar of 50 mm to check the print by. Renderers for SVG and PDF put the same lines and words on a page.
  */
 import type { Outline } from '#core/analysis/analysis';
+import type { Vec3 } from '#core/math/vector';
+import { pointAt } from '#drawing/dimensions';
 import { project, type View, viewsOf } from '#drawing/view';
-import { visibleThickness } from '#drawing/wire';
+import { thickest, visibleThickness } from '#drawing/wire';
 import type { Site } from '#model/site';
 import type { NamedShape } from './shapes';
 
@@ -42,16 +44,15 @@ const rule = 0.15;
 export const CHECK_BAR = 50;
 
 /** A second view where the shape leaves the first one's plane by more than its thickness. */
-export function actualSize({ outline, made }: NamedShape, site: Site): Template {
+export function actualSize(shape: NamedShape, site: Site): Template {
   const { main, second } = viewsOf(site);
-  const thickness = (view: View) => Math.max(...made.map(({ stock }) => visibleThickness(stock, view.name)));
-  const views = depthOf(outline, main) > 2 * thickness(main) ? [main, second] : [main];
+  const views = depthOf(shape.outline, main) > 2 * thickest(shape.made, main.name) ? [main, second] : [main];
   const lines: TemplateLine[] = [];
   const words: TemplateWords[] = [];
   let top = margin.top;
   let width = CHECK_BAR + 2 * margin.side;
   for (const view of views) {
-    const drawn = drawView(outline, view, thickness(view), top);
+    const drawn = drawView(shape, view, top);
     lines.push(...drawn.lines);
     words.push(...drawn.words);
     width = Math.max(width, drawn.width);
@@ -61,23 +62,26 @@ export function actualSize({ outline, made }: NamedShape, site: Site): Template 
   return { width, height: top + 3 * gap, lines: [...lines, ...bar.lines], words: [...words, ...bar.words] };
 }
 
-function drawView(outline: Outline, view: View, thickness: number, top: number) {
-  const points = outline.stations.map((_, k): Place => {
-    const [x, y, z] = outline.points.slice(3 * k, 3 * k + 3);
-    const { x: across, y: down } = project({ view, scale: 1, origin: [0, 0] }, [x, y, z]);
-    return [across, down];
-  });
-  const [left, right] = range(points.map(([x]) => x));
-  const [high, low] = range(points.map(([, y]) => y));
-  const half = thickness / 2;
-  const place = ([x, y]: Place): Place => [margin.side + half + x - left, top + half + y - high];
-  const size = { width: right - left + thickness, height: low - high + thickness };
+function drawView({ outline, made }: NamedShape, view: View, top: number) {
+  const pieces = made.map(({ from, to, stock }) => ({
+    points: between(outline, from, to).map((point): Place => {
+      const { x, y } = project({ view, scale: 1, origin: [0, 0] }, point);
+      return [x, y];
+    }),
+    width: visibleThickness(stock, view.name),
+  }));
+  const edges = pieces.flatMap(({ points, width }) => edgePoints(points, width / 2));
+  const [left, right] = range(edges.map(([x]) => x));
+  const [high, low] = range(edges.map(([, y]) => y));
+  const place = ([x, y]: Place): Place => [margin.side + x - left, top + y - high];
+  const size = { width: right - left, height: low - high };
   const bottom = top + size.height;
   const end = margin.side + size.width;
   const across = dimension([margin.side, bottom + gap], [end, bottom + gap], size.width);
   const down = dimension([end + gap, top], [end + gap, bottom], size.height);
+  const wire = pieces.map(({ points, width }) => ({ points: points.map(place), width, kind: 'wire' as const }));
   return {
-    lines: [{ points: points.map(place), width: thickness, kind: 'wire' as const }, ...across.lines, ...down.lines],
+    lines: [...wire, ...across.lines, ...down.lines],
     words: [
       { at: [margin.side, top - 3] as const, text: view.title, size: letters, anchor: 'start' as const },
       ...across.words,
@@ -86,6 +90,34 @@ function drawView(outline: Outline, view: View, thickness: number, top: number) 
     width: end + gap + 16,
     bottom: bottom + gap + letters + 1,
   };
+}
+
+/** The points of a stretch, its ends among them. */
+function between(outline: Outline, from: number, to: number): readonly Vec3[] {
+  const inner = outline.stations.filter((station) => station > from + SAME_PLACE && station < to - SAME_PLACE);
+  return [from, ...inner, to].map((station) => pointAt(outline, station));
+}
+
+/** mm along the wire */
+const SAME_PLACE = 1e-6;
+
+/** Of a line of some thickness with ends cut square and corners rounded: places on its edges, enough to tell its overall sizes. */
+function edgePoints(points: readonly Place[], half: number): Place[] {
+  const normals = points.slice(1).flatMap(([x, y], k): Place[] => {
+    const [dx, dy] = [x - points[k][0], y - points[k][1]];
+    const length = Math.hypot(dx, dy);
+    return length > 0 ? [[-dy / length, dx / length]] : [[0, 0]];
+  });
+  return points.flatMap(([x, y], k) => {
+    const beside = [normals[k - 1], normals[k]].filter((normal) => normal !== undefined);
+    const sum = beside.reduce<Place>(([a, b], [c, d]) => [a + c, b + d], [0, 0]);
+    const length = Math.hypot(...sum);
+    const all = length > 0 ? [...beside, [sum[0] / length, sum[1] / length] as const] : beside;
+    return all.flatMap(([a, b]): Place[] => [
+      [x + half * a, y + half * b],
+      [x - half * a, y - half * b],
+    ]);
+  });
 }
 
 /** A line with end strokes and its length. */

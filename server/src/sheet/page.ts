@@ -1,18 +1,12 @@
 /** Pages of a sheet: headings, paragraphs, tables, drawings, and templates at actual size. */
-import { toBytes } from 'pdfkit/output';
-import Helvetica from 'pdfkit/standard-fonts/Helvetica';
-import HelveticaBold from 'pdfkit/standard-fonts/HelveticaBold';
 import type { Paper } from '#export/formats';
 import type { Template } from '#export/template';
-// By its path: in Node the package's name stands for a build that looks for its fonts on the disk.
-import { PDFDocument, registerStdFonts } from '../../../node_modules/pdfkit/js/pdfkit.browser.mjs';
+import { createDocument, type DocumentInfo } from './document';
 import { drawingMarks } from './drawing-marks';
 import { paintMarks } from './paint-marks';
 import { paintTable, type TableOptions } from './paint-table';
 import { paintTemplate } from './paint-template';
 import { BOLD, INK, MM, plain, QUIET, REGULAR } from './type';
-
-registerStdFonts(Helvetica, HelveticaBold);
 
 /** mm */
 const MARGIN = 15;
@@ -44,19 +38,8 @@ export interface Page {
 }
 
 /** @param footer  at the foot of every page, with the page's number */
-export function createPage(
-  paper: Paper,
-  info: { readonly title: string; readonly creator: string },
-  footer: string,
-): Page {
-  const document = new PDFDocument({
-    size: paper === 'A4' ? 'A4' : 'LETTER',
-    margin: MARGIN * MM,
-    bufferPages: true,
-    // No date: the same file makes the same sheet.
-    info: { Title: info.title, Creator: info.creator, CreationDate: new Date(0) },
-  });
-  const bytes = toBytes(document);
+export function createPage(paper: Paper, info: DocumentInfo, footer: string): Page {
+  const { document, bytes } = createDocument(paper === 'A4' ? 'A4' : 'LETTER', MARGIN * MM, info);
   const left = MARGIN * MM;
   const inner = document.page.width - 2 * left;
   const bottom = (): number => document.page.height - left - 12;

@@ -11,6 +11,8 @@ export interface SheetInput {
   readonly version: string;
   readonly paper: Paper;
   readonly card: boolean;
+  /** To stand on it; none where absent, so that the same file makes the same sheet. */
+  readonly date?: string;
   readonly units: UnitPreferences;
   /** mm from neutral; the working activation where absent. */
   readonly activation: number | undefined;

@@ -6,9 +6,9 @@ import type { SheetInput } from './sheet-input';
 
 /** The bytes of a PDF; the same for the same text, units and program. */
 export async function makeSheet(input: SheetInput): Promise<Uint8Array> {
-  const { evaluated, text, path, version, paper, card } = input;
+  const { evaluated, text, path, version, paper, card, date } = input;
   const { name } = evaluated.appliance;
-  const origin = `${path}, ${await contentHash(text)}`;
+  const origin = `${path}, ${await contentHash(text)}${date ? `, ${date}` : ''}`;
   const page = createPage(
     paper,
     { title: card ? `${name}: chairside card` : name, creator: `Springwright ${version}` },

@@ -16,7 +16,9 @@ export interface PreviewState {
   readonly zoom?: { readonly scale: number; readonly x: number; readonly y: number };
   /** Whether the figures have their bands beside them. */
   readonly bands?: boolean;
-  /** Whether the charts and the bending plan are unfolded. */
+  /** Whether these are unfolded: figures, charts and bending plan are not at first. */
+  readonly parameters?: boolean;
+  readonly figures?: boolean;
   readonly charts?: boolean;
   readonly plan?: boolean;
 }

@@ -1,6 +1,7 @@
 /** The bending plan below the figures, folded away until it is wanted; only then is it asked for. */
 import type { PreviewPlan } from '#lsp/protocol';
 import { parseDrawing } from './drawing-frame';
+import { createFold } from './fold';
 import { create } from './page';
 
 export interface BendingPlanView {
@@ -10,9 +11,8 @@ export interface BendingPlanView {
 }
 
 export function createBendingPlan(isOpen: boolean, onToggle: (open: boolean) => void): BendingPlanView {
-  const content = create('div', {});
-  const element = create('details', { class: 'plan', open: isOpen }, create('summary', {}, 'Bending plan'), content);
-  element.addEventListener('toggle', () => onToggle(element.open));
+  const content = create('div', { class: 'plan' });
+  const element = createFold('Bending plan', isOpen, onToggle, content);
   let shown: string | undefined;
   return {
     element,

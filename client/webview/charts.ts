@@ -1,6 +1,7 @@
 /** Charts over the activation, folded away until they are wanted; only then are they asked for. */
 import type { PreviewContent } from '#lsp/protocol';
 import { parseDrawing } from './drawing-frame';
+import { createFold } from './fold';
 import { create } from './page';
 
 export interface ChartsView {
@@ -17,8 +18,7 @@ export function createCharts(
   pick: (activation: number) => void,
 ): ChartsView {
   const content = create('div', { class: 'charts' });
-  const element = create('details', { class: 'fold', open: isOpen }, create('summary', {}, 'Charts'), content);
-  element.addEventListener('toggle', () => onToggle(element.open));
+  const element = createFold('Charts', isOpen, onToggle, content);
   content.addEventListener('click', ({ target, clientX }) => {
     const svg = target instanceof Element ? target.closest('svg') : null;
     const activation = svg && activationAt(svg, clientX);

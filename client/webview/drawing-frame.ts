@@ -23,6 +23,11 @@ const parts: readonly { readonly part: DrawnPart; readonly label: string; readon
   { part: 'forces', label: 'Forces', description: 'Forces and moments of the wires on the teeth' },
   { part: 'stress', label: 'Stress', description: 'Stress along the engaged wire, and where it yields first' },
   { part: 'dimensions', label: 'Dimensions', description: 'Distances, leg gaps, angles and radii' },
+  {
+    part: 'second',
+    label: 'Second view',
+    description: 'From the biting side, of a whole arch from the front: what leaves the plane of the main view',
+  },
 ];
 
 /** A narrower canvas leaves no room for the wire between its labels; it is shown smaller instead. */
@@ -43,7 +48,13 @@ export function createDrawingFrame(
   zooming: { readonly first: Zoomed | undefined; readonly keep: (zoomed: Zoomed) => void },
   resized: () => void,
 ): DrawingFrame {
-  const canvas = create('div', { class: 'canvas' });
+  const canvas = create('div', {
+    class: 'canvas',
+    role: 'group',
+    tabindex: 0,
+    'aria-label': 'Wire: arrow keys go along it, Enter finds the line in the text',
+  });
+  const told = create('p', { class: 'unseen', role: 'status' });
   const zoomed = createZoom(canvas, zooming.first, zooming.keep);
   const switches = parts.map(({ part, label, description }) => {
     const box = create('input', { type: 'checkbox' });
@@ -54,6 +65,7 @@ export function createDrawingFrame(
     'section',
     { class: 'drawing', 'aria-label': 'Drawing', hidden: true },
     canvas,
+    told,
     zoomed.element,
     create(
       'div',
@@ -65,12 +77,24 @@ export function createDrawingFrame(
     const step = target instanceof SVGElement ? target.closest<SVGElement>('.step') : null;
     if (step) pick(Number(step.dataset.start), Number(step.dataset.end));
   });
+  canvas.addEventListener('keydown', (event) => {
+    const stretches = stretchesOf(canvas);
+    const at = stretches.findIndex((one) => holds(one, marked));
+    if (event.key === 'Enter' && at >= 0) {
+      pick(Number(stretches[at].dataset.start), Number(stretches[at].dataset.end));
+    } else if (event.key === 'ArrowRight' || event.key === 'ArrowLeft') {
+      const next = stretches[Math.min(Math.max(at + (event.key === 'ArrowRight' ? 1 : -1), 0), stretches.length - 1)];
+      if (!next) return;
+      marked = Number(next.dataset.start);
+      showMarked();
+      told.textContent = next.querySelector('title')?.textContent ?? '';
+    } else return;
+    event.preventDefault();
+  });
   let marked: number | undefined;
   const showMarked = (): void => {
     for (const step of canvas.querySelectorAll<SVGElement>('.step')) {
-      const isMarked =
-        marked !== undefined && marked >= Number(step.dataset.start) && marked <= Number(step.dataset.end);
-      step.classList.toggle('chosen', isMarked);
+      step.classList.toggle('chosen', holds(step, marked));
     }
   };
   let width = widest;
@@ -101,9 +125,21 @@ export function createDrawingFrame(
         box.checked = chosen[part] ?? drawn;
         // Only appliances of several wires have it.
         if (part === 'auxiliary') element.hidden = !drawn && chosen[part] !== false;
+        // Only what leaves the main view's plane.
+        if (part === 'second') element.hidden = !drawn && canvas.querySelector('.unseen') === null;
       }
     },
   };
+}
+
+function holds({ dataset: { start, end } }: SVGElement, offset: number | undefined): boolean {
+  return offset !== undefined && offset >= Number(start) && offset <= Number(end);
+}
+
+/** Of the main view, along the wire, one for each item of the path. */
+function stretchesOf(canvas: HTMLElement): SVGElement[] {
+  const steps = [...(canvas.querySelector('.view')?.querySelectorAll<SVGElement>('.step') ?? [])];
+  return steps.filter(({ dataset }, k) => dataset.start !== steps[k - 1]?.dataset.start);
 }
 
 /** By the classes of the drawing. */
@@ -116,6 +152,7 @@ const selectors: Record<DrawnPart, string> = {
   forces: '.force, .moment',
   stress: '.stress',
   dimensions: '.dimensions',
+  second: '.view + .divider',
 };
 
 /**

@@ -1,5 +1,6 @@
 /** Parameters with a range as sliders: what they are moved to is tried out at once and written into the text when they are let go. */
 import type { PreviewParameter } from '#lsp/protocol';
+import { createFold } from './fold';
 import { create } from './page';
 
 export interface ParameterSliders {
@@ -17,10 +18,14 @@ interface Row {
 }
 
 /**
+ * @param isOpen  at first
+ * @param onToggle  called when they are folded away or unfolded
  * @param tryOut  called while a slider moves
  * @param write  called when it is let go, or a number is typed
  */
 export function createParameterSliders(
+  isOpen: boolean,
+  onToggle: (open: boolean) => void,
   tryOut: () => void,
   write: (values: Record<string, number>) => void,
 ): ParameterSliders {
@@ -29,12 +34,9 @@ export function createParameterSliders(
   let moving = false;
   let writing: number | undefined;
   const list = create('div', { class: 'rows' });
-  const element = create(
-    'section',
-    { class: 'parameters', 'aria-label': 'Parameters', hidden: true },
-    create('h2', {}, 'Parameters'),
-    list,
-  );
+  const element = createFold('Parameters', isOpen, onToggle, list);
+  element.classList.add('parameters');
+  element.hidden = true;
 
   const createRow = (first: PreviewParameter): Row => {
     const { name, unit } = first;

@@ -8,6 +8,7 @@ import { createAsker } from './asker';
 import { createBendingPlan } from './bending-plan';
 import { createCharts } from './charts';
 import { createDrawingFrame } from './drawing-frame';
+import { createFold } from './fold';
 import { create, showText } from './page';
 import { createParameterSliders } from './parameter-sliders';
 import { renderReadouts } from './readout-table';
@@ -58,7 +59,7 @@ const drawing = createDrawingFrame(
   { first: host.getState()?.zoom, keep: (zoom) => keep({ ...state, zoom }) },
   () => ask(),
 );
-const readouts = create('section', { class: 'readouts', 'aria-label': 'Figures at this activation' });
+const readouts = create('div', { class: 'readouts' });
 const bands = create('input', { type: 'checkbox', id: 'bands' });
 const bandSwitch = create(
   'div',
@@ -70,24 +71,14 @@ const bandSwitch = create(
     'Bands',
   ),
 );
+const figures = createFold('Figures', ...unfolding('figures'), bandSwitch, readouts);
 const parameters = createParameterSliders(
+  ...unfolding('parameters', true),
   () => ask(),
   (values) => host.postMessage({ type: 'write', params: { uri: state.uri, ...viewOf(state.uri), values } }),
 );
-const charts = createCharts(
-  host.getState()?.charts ?? false,
-  (open) => {
-    if (open === (state.charts ?? false)) return;
-    keep({ ...state, charts: open });
-    ask();
-  },
-  (value) => choose({ activation: value }),
-);
-const plan = createBendingPlan(host.getState()?.plan ?? false, (open) => {
-  if (open === (state.plan ?? false)) return;
-  keep({ ...state, plan: open });
-  ask();
-});
+const charts = createCharts(...unfolding('charts'), (value) => choose({ activation: value }));
+const plan = createBendingPlan(...unfolding('plan'));
 const caution = create(
   'p',
   { class: 'caution' },
@@ -102,8 +93,7 @@ main.append(
   drawing.element,
   parameters.element,
   charts.element,
-  bandSwitch,
-  readouts,
+  figures,
   plan.element,
   caution,
 );
@@ -177,14 +167,26 @@ function show(content: PreviewContent): void {
   plan.show(content.plan);
 }
 
+/** Whether a part is open at first, and what keeps that; what it shows is asked for only while it is open. */
+function unfolding(
+  part: 'parameters' | 'figures' | 'charts' | 'plan',
+  atFirst = false,
+): [boolean, (open: boolean) => void] {
+  const toggle = (open: boolean): void => {
+    keep({ ...state, [part]: open });
+    ask();
+  };
+  return [host.getState()?.[part] ?? atFirst, toggle];
+}
+
 function showReadouts({ readouts: rows }: PreviewContent): void {
-  bandSwitch.hidden = rows.length === 0;
+  figures.hidden = rows.length === 0;
   readouts.replaceChildren(...renderReadouts(rows));
 }
 
 /** Once nothing else is wanted: bands must not hold up what the user is dragging to. */
 function askBands(): void {
-  if (state.bands && asker.idle) host.postMessage({ type: 'askBands', params: paramsOf(state.uri) });
+  if (state.bands && state.figures && asker.idle) host.postMessage({ type: 'askBands', params: paramsOf(state.uri) });
 }
 
 function showAppliances(names: readonly string[], shown: string | undefined): void {

@@ -3,7 +3,7 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { openPreviewPage, root } from './preview-page';
+import { fold, openPreviewPage, root } from './preview-page';
 import { launchBrowser } from './workbench';
 
 let browser: Browser;
@@ -22,7 +22,7 @@ describe.each([
   }, async () => {
     const { page, complaints, plansAsked, close } = await openPreviewPage(browser, '03-t-loop.spring', theme, width);
     try {
-      const plan = page.locator('details.plan');
+      const plan = fold(page, 'Bending plan');
       expect(await plan.getAttribute('open')).toBeNull();
       expect((await plansAsked()).some((plan) => plan)).toBe(false);
       expect(await plan.locator('table').count()).toBe(0);

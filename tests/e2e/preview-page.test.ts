@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { openPreviewPage, root, type Theme } from './preview-page';
+import { fold, openPreviewPage, root, type Theme } from './preview-page';
 import { launchBrowser } from './workbench';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -26,10 +26,12 @@ describe.each([
   test('a checker of accessibility finds nothing, with everything unfolded', { timeout }, async () => {
     const { page, complaints, close } = await openPreviewPage(browser, busiest, theme, width);
     try {
-      await page.locator('details.fold summary').click();
+      for (const name of ['Charts', 'Figures', 'Bending plan']) await fold(page, name).locator('summary').click();
       await page.locator('.charts svg').nth(4).waitFor();
-      await page.locator('details.plan summary').click();
-      await page.locator('details.plan tbody tr').first().waitFor();
+      await fold(page, 'Bending plan').locator('tbody tr').first().waitFor();
+      for (const name of ['Stress', 'Dimensions', 'Second view']) await page.getByRole('checkbox', { name }).check();
+      await page.locator('.canvas .stress').first().waitFor();
+      await page.locator('.canvas .view.occlusal').waitFor();
       const output = join(root, 'tests/output');
       mkdirSync(output, { recursive: true });
       await page.screenshot({ path: join(output, `${theme}-preview-page.png`), fullPage: true });
@@ -56,7 +58,7 @@ test('charts are folded and not asked for; a click in one of them sets the activ
   const { page, complaints, close } = await openPreviewPage(browser, busiest, 'light', 900);
   try {
     expect(await page.locator('.charts svg').count()).toBe(0);
-    await page.locator('details.fold summary').click();
+    await fold(page, 'Charts').locator('summary').click();
     const charts = page.locator('.charts svg');
     await charts.nth(4).waitFor();
     const cursors = async () => {
@@ -118,6 +120,48 @@ test('a stretch of wire leads to its line, and the cursor in a line marks its st
     await page.evaluate(`window.postMessage({ type: 'cursor', uri: 'file:///${busiest}', offset: ${start + 3} }, '*')`);
     await expect.poll(() => page.locator('.view.buccal .step.chosen').count()).toBe(1);
     expect(Number(await page.locator('.view.buccal .step.chosen').getAttribute('data-start'))).toBe(start);
+    expect(complaints).toEqual([]);
+  } finally {
+    await close();
+  }
+});
+
+test('the keyboard goes along the wire and finds the line of a stretch', { timeout }, async () => {
+  const { page, complaints, close, text } = await openPreviewPage(browser, busiest, 'light', 900);
+  try {
+    await page.locator('.canvas').focus();
+    for (let k = 0; k < 3; k++) await page.keyboard.press('ArrowRight');
+    const told = await page.locator('.drawing > [role="status"]').textContent();
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.evaluate('window.revealed')).toBeTruthy();
+    const [start, end] = (await page.evaluate('window.revealed')) as [number, number];
+    // The wire's third item with a length of its own, after the straight piece before the tube and the one behind it.
+    expect(text().slice(start, end)).toBe('preactivate tip_back toward gingival');
+    expect(told).toMatch(/^preactivate 22\u202f?.?deg, [\d.]+.mm of wire$/);
+    expect(complaints).toEqual([]);
+  } finally {
+    await close();
+  }
+});
+
+test('what was chosen outlives a reload', { timeout }, async () => {
+  const { page, complaints, close } = await openPreviewPage(browser, busiest, 'light', 900);
+  try {
+    await page.getByRole('checkbox', { name: 'Passive' }).check();
+    await fold(page, 'Charts').locator('summary').click();
+    await page.getByRole('button', { name: 'Larger' }).click();
+    const activation = page.getByRole('spinbutton', { name: 'Activation in millimetres from neutral' });
+    await activation.fill('0.8');
+    await page.locator('.canvas .view .wire.passive').first().waitFor();
+    const box = await page.locator('.canvas svg').getAttribute('viewBox');
+
+    await page.reload();
+    await page.locator('.canvas .view .wire.passive').first().waitFor();
+    await page.locator('.charts svg').nth(4).waitFor();
+    expect(await activation.inputValue()).toBe('0.8');
+    expect(await page.locator('.canvas svg title').first().textContent()).toContain('at 0.8 mm');
+    expect(await page.locator('.canvas svg').getAttribute('viewBox')).toBe(box);
+    expect(await fold(page, 'Figures').getAttribute('open')).toBeNull();
     expect(complaints).toEqual([]);
   } finally {
     await close();

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { build } from 'esbuild';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser, Locator, Page } from 'playwright-core';
 import { defaultSettings } from '#features/settings';
 import { previewContent } from '#lsp/preview';
 import { parameterChanges, withValues } from '#lsp/preview-parameters';
@@ -34,6 +34,9 @@ export interface PreviewPage {
   edits(): number;
   close(): Promise<void>;
 }
+
+/** A part of the page that folds away. */
+export const fold = (page: Page, name: string): Locator => page.locator(`details:has(> summary:text-is("${name}"))`);
 
 /** @param name  of an example's file */
 export async function openPreviewPage(
@@ -123,9 +126,11 @@ function bundled() {
 /** The host's half of the page: answers what the page asks, and writes what it wants written. */
 const hostScript = (uri: string, name: string) => `
 window.asked = [];
+// Outlives a reload, as an editor keeps it.
+const kept = sessionStorage.getItem('state');
 window.acquireVsCodeApi = () => ({
-  getState: () => undefined,
-  setState: () => {},
+  getState: () => (kept === null ? undefined : JSON.parse(kept)),
+  setState: (state) => sessionStorage.setItem('state', JSON.stringify(state)),
   postMessage: async (message) => {
     if (message.type === 'ready') window.postMessage({ type: 'document', uri: '${uri}', name: '${name}' }, '*');
     if (message.type === 'reveal') window.revealed = [message.start, message.end];

@@ -253,13 +253,16 @@ async function hintedForce(workbench: Workbench, condition: (force: string | und
   return until(read, condition, 'a hint with the force on the canine');
 }
 
-/** The same as the preview's table says it, with its unit. */
-const distalForce = (preview: FrameLocator) =>
-  preview
+/** The same as the preview's table says it, with its unit; the figures are folded away at first. */
+async function distalForce(preview: FrameLocator) {
+  const folded = preview.locator('details:not([open]) > summary', { hasText: 'Figures' });
+  if ((await folded.count()) > 0) await folded.click();
+  return preview
     .getByRole('table', { name: 'canine' })
     .getByRole('row', { name: 'force distal' })
     .locator('.value')
     .textContent();
+}
 
 /** Line and column, counted from 1, of the first occurrence. */
 function place(text: string, wanted: string): { line: number; column: number } {

@@ -37,13 +37,14 @@ export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptio
   if (design === undefined || analysis === undefined || analysis.nominal.stations.length < 2) return undefined;
   const scene = composeScene(drawable, design, analysis, options);
   const { main, second } = scene.views;
-  const views = leavesPlane(scene) && !options.mainOnly ? [main, second] : [main];
+  const isFlat = !leavesPlane(scene);
+  const views = isFlat || options.mainOnly ? [main] : [main, second];
   const { scale, originX } = fitScale(scene, views);
   const parts: string[] = [];
   const header = drawHeader(scene);
   let top = header.bottom;
   for (const [index, view] of views.entries()) {
-    const drawn = drawView(scene, view, scale, originX, top);
+    const drawn = drawView(scene, view, !isFlat && views.length === 1, scale, originX, top);
     if (index > 0) parts.push(element('path', { class: 'divider', d: `M24 ${coordinate(top)}H${scene.width - 24}` }));
     parts.push(drawn.svg);
     top = drawn.bottom;
@@ -68,10 +69,13 @@ export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptio
 }
 
 const footerHeight = 46;
+/** Nobody shall take the one view that is shown for everything. */
+const unseenWords = 'Wire, forces or moments leave this plane.';
 
 function drawView(
   scene: Scene,
   view: View,
+  unseen: boolean,
   scale: number,
   originX: number,
   top: number,
@@ -147,7 +151,7 @@ function drawView(
   const svg = element(
     'g',
     { class: `view ${view.name}` },
-    text(24, top + 18, view.title, 'quiet'),
+    text(24, top + 18, unseen ? `${view.title}. ${unseenWords}` : view.title, unseen ? 'quiet unseen' : 'quiet'),
     element('g', { class: 'attachments' }, ...[...fittings, ...attachments].map((drawn) => drawn.svg)),
     ...scene.shapes.map(({ shape, outline, made: own }) => drawWire(outline, own, projection, shape)),
     stress?.svg ?? '',

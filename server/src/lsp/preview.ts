@@ -41,7 +41,13 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
     drawing:
       shown &&
       drawAppliance(shown, {
-        ...{ activation: stage?.activation, units, show: params.show, width: params.width },
+        ...{
+          activation: stage?.activation,
+          units,
+          show: params.show,
+          mainOnly: !params.show?.second,
+          width: params.width,
+        },
         ...(over && { over }),
       }),
     readouts: shown === undefined ? [] : readouts(shown, stage, units),

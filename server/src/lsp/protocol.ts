@@ -48,7 +48,8 @@ export type DrawnPart =
   | 'auxiliary'
   | 'forces'
   | 'stress'
-  | 'dimensions';
+  | 'dimensions'
+  | 'second';
 
 /** Client to server: the edit that gives parameters of an appliance the values tried out; null where the text has none of them. */
 export const parameterEditRequest = 'springwright/parameterEdit';

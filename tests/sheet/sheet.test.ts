@@ -12,8 +12,9 @@ import { createWorkspace } from '#workspace/workspace';
 const examples = resolve(import.meta.dirname, '../../examples');
 const MM = 72 / 25.4;
 
-async function sheet(name: string, paper: 'A4' | 'Letter', card = false, date?: string) {
-  const text = readFileSync(resolve(examples, name), 'utf8');
+const readExample = (name: string) => readFileSync(resolve(examples, name), 'utf8');
+
+async function sheet(name: string, paper: 'A4' | 'Letter', card = false, date?: string, text = readExample(name)) {
   const workspace = createWorkspace({ readFile: async () => undefined });
   workspace.open('file:///a.spring', text, 1);
   const [evaluated] = (await workspace.snapshot('file:///a.spring'))!.appliances;
@@ -153,6 +154,20 @@ it('a card fits on one page and tells neutral, activation, readings and limits',
   }
 });
 
+it('a card of many stages leaves some out, never the working one or the last', async () => {
+  const name = '06-space-closing-spring.spring';
+  const fine = readExample(name)
+    .replace('step 0.25 mm', 'step 0.1 mm')
+    .replace('at activation 1.5 mm', 'at activation 1.3 mm');
+  const { bytes, evaluated } = await sheet(name, 'Letter', true, undefined, fine);
+  expect(evaluated.analysis!.stages.length).toBeGreaterThan(20);
+  const all = await pages(bytes);
+  expect(all).toHaveLength(1);
+  const said = all[0].words.map(({ text }) => text);
+  for (const activation of ['0 mm', '1.3 mm', '2 mm']) expect(said).toContain(activation);
+  expect(said).not.toContain('0.1 mm');
+});
+
 it('is the same, byte for byte, when it is made again', async () => {
   const { bytes, again } = await sheet('03-t-loop.spring', 'A4');
   expect(await again()).toEqual(bytes);
@@ -173,6 +188,7 @@ it('has a template as a page of its own size, at scale', async () => {
   const [page] = await pages(await templatePdf(template, { title: 'a', creator: 'b' }));
   expect(Math.abs(page.width / MM - template.width)).toBeLessThan(0.1);
   expect(Math.abs(page.height / MM - template.height)).toBeLessThan(0.1);
+  for (const { x, width } of page.words) expect(x + width).toBeLessThan(page.width);
   const [wire] = template.lines;
   const drawn = page.lines.find((line) => line.length === 2 * wire.points.length)!;
   wire.points.forEach(([x, y], k) => {

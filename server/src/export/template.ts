@@ -5,6 +5,7 @@
 import type { Outline } from '#core/analysis/analysis';
 import type { Vec3 } from '#core/math/vector';
 import { pointAt } from '#drawing/dimensions';
+import { fontSize, textWidth } from '#drawing/labels';
 import { project, type View, viewsOf } from '#drawing/view';
 import { thickest, visibleThickness } from '#drawing/wire';
 import type { Site } from '#model/site';
@@ -42,6 +43,7 @@ const letters = 2.8;
 const rule = 0.15;
 /** Of the bar that tells whether the print is at scale. */
 export const CHECK_BAR = 50;
+const barCaption = `${CHECK_BAR} mm long where the print is at scale`;
 
 /** A second view where the shape leaves the first one's plane by more than its thickness. */
 export function actualSize(shape: NamedShape, site: Site): Template {
@@ -50,7 +52,7 @@ export function actualSize(shape: NamedShape, site: Site): Template {
   const lines: TemplateLine[] = [];
   const words: TemplateWords[] = [];
   let top = margin.top;
-  let width = CHECK_BAR + 2 * margin.side;
+  let width = Math.max(CHECK_BAR, wordsWidth(barCaption)) + 2 * margin.side;
   for (const view of views) {
     const drawn = drawView(shape, view, top);
     lines.push(...drawn.lines);
@@ -177,12 +179,17 @@ function checkBar(left: number, y: number): Pick<Template, 'lines' | 'words'> {
     words: [
       {
         at: [left, y + 2 + letters],
-        text: `This bar is ${CHECK_BAR} mm long where the print is at scale`,
+        text: barCaption,
         size: letters,
         anchor: 'start',
       },
     ],
   };
+}
+
+/** mm */
+function wordsWidth(words: string): number {
+  return (textWidth(words) / fontSize) * letters;
 }
 
 function depthOf({ points }: Outline, { toward }: View): number {

@@ -83,7 +83,9 @@ function writeActivation(
       Math.abs(steep) / 10 > SETTABLE ? ' That is more than a hand can set: rely on a gauge, not on the length.' : '';
     page.paragraph(`A tenth of a millimetre more or less changes the force by about ${change}.${coarse}`);
   }
-  const states = stages.flatMap(({ state }) => state ?? []);
+  const all = stages.flatMap(({ state }) => state ?? []);
+  const every = Math.ceil(all.length / MOST_ROWS);
+  const states = all.filter((state, k) => k % every === 0 || state === working || k === all.length - 1);
   const loops = design.loops.map(({ name: loop }) => loop);
   page.table(
     states.map((state) => [
@@ -150,6 +152,8 @@ function tenths(value: number): string {
 /** N in a tenth of a millimetre; common practice, no source. */
 const SETTABLE = 0.5;
 const DRAWN_WIDTH = 420;
+/** Of the readings, so that all stands on one page. */
+const MOST_ROWS = 12;
 /** mm */
 const DRAWN_HEIGHT = 80;
 const LEAST_HEIGHT = 40;

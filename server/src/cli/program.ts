@@ -189,6 +189,27 @@ export async function runCli(args: readonly string[], version: string, host: Cli
       code = await runFormat({ paths: paths.length === 0 ? ['.'] : paths, check: options.check === true }, host);
     });
   program
+    .command('compare')
+    .description('say what changed between two revisions of a file: parameters, lengths, bends, forces, requirements')
+    .argument('<before>', 'a .spring file')
+    .argument('<after>', 'a .spring file')
+    .addOption(
+      new Option('--format <format>', 'text for people, or Markdown for a comment')
+        .choices(['text', 'markdown'])
+        .default('text'),
+    )
+    .addOption(new Option('--units <units>', 'unit of force').choices(['gf', 'N']).default('gf'))
+    .addHelpText('after', compareCodes)
+    .exitOverride()
+    .action(async (before: string, after: string, options) => {
+      const { runCompare } = await import('./run-compare');
+      code = await runCompare(
+        { before, after, format: options.format, units: { force: options.units } },
+        version,
+        host,
+      );
+    });
+  program
     .command('explain')
     .description('say what a finding means, why it is told, and how to mend it')
     .argument('[id]', 'of the finding, as it stands in brackets (default: list them all)')
@@ -227,6 +248,9 @@ function lengthOption(text: string): number {
 
 const pathsHelp =
   'files, patterns, folders searched for *.spring files, - for standard input (default: the working directory)';
+
+const compareCodes = `
+Exit codes: 0 compared; 1 a requirement that was met is not any more, or a file cannot be read; 2 wrong usage.`;
 
 const formatCodes = `
 Exit codes: 0 all files are laid out; 1 one is not (--check), cannot be read or written, or holds text that is not

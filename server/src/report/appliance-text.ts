@@ -145,7 +145,7 @@ function playText(
   return `${turns}${tips} either way before it touches${isComputed ? '' : '; not computed'}`;
 }
 
-function sectionText(section: NonNullable<ReportAppliance['wire']>['section']): string {
+export function sectionText(section: NonNullable<ReportAppliance['wire']>['section']): string {
   const inches = (value: number) => (value / 25.4).toFixed(4).replace(/0$/, '');
   return section.kind === 'round'
     ? `round ${amount(section.diameter, 'length')} (${inches(section.diameter)} in)`
@@ -204,7 +204,7 @@ function workingLines(
 /** What is left out of the words as nothing: N and N mm, below what a gauge shows. */
 const leastShown = { force: 0.005, moment: 0.05 } as const;
 
-function wrenchOf({ force, moment }: ReportState['loads'][number]) {
+export function wrenchOf({ force, moment }: ReportState['loads'][number]) {
   return {
     force: [force.mesial, force.gingival, force.buccal],
     moment: [moment.mesial, moment.gingival, moment.buccal],

@@ -1,4 +1,5 @@
 /** The outcome of a check as Markdown (CommonMark with tables), for the comment on a pull request. */
+import { markdownTable } from './markdown-table';
 import { outcomeWords, stageWords, verdictWord } from './requirement-text';
 import type { CheckReport } from './schema';
 import { summaryText } from './summary-text';
@@ -26,20 +27,9 @@ export function checkMarkdown(report: CheckReport): string {
   );
   const parts = [
     summaryText(report),
-    ...table(['Place', 'Finding', 'What'], findings),
-    ...table(['Appliance', 'Stage', 'Requirement', 'Verdict', 'Value'], requirements),
+    ...markdownTable(['Place', 'Finding', 'What'], findings),
+    ...markdownTable(['Appliance', 'Stage', 'Requirement', 'Verdict', 'Value'], requirements),
     `_${report.caution}_`,
   ];
   return `${parts.join('\n\n')}\n`;
-}
-
-function table(heads: readonly string[], rows: readonly (readonly string[])[]): string[] {
-  if (rows.length === 0) return [];
-  const line = (cells: readonly string[]) => `| ${cells.map(cell).join(' | ')} |`;
-  return [[line(heads), line(heads.map(() => '---')), ...rows.map(line)].join('\n')];
-}
-
-/** On one line, with the bars that would end a cell told apart from those of the table. */
-function cell(text: string): string {
-  return text.replace(/\s+/g, ' ').replaceAll('|', '\\|');
 }

@@ -1,0 +1,59 @@
+/** A comparison for people: text with columns, and Markdown for the comment on a pull request. */
+import type { Change, Comparison } from './comparison';
+import { markdownTable } from './markdown-table';
+import type { Paint } from './paint';
+import { caution } from './report';
+import { table } from './table';
+
+/** What a comparison leaves out; SMALLEST_CHANGE in words. */
+const left =
+  'Changes below 0.001 mm, 0.001 N, 0.01 N mm, 0.5 MPa, 0.01 deg and 0.1 % of elastic use are left out as none.';
+
+export function comparisonText(comparisons: readonly Comparison[], paint: Paint): string {
+  const lines = comparisons.flatMap((comparison) => {
+    const { name, changes } = comparison;
+    return [
+      `${paint.strong(name)}${verdict(comparison)}`,
+      ...groupsOf(changes).flatMap((group) => {
+        const of = changes.filter((change) => change.group === group);
+        const rows = of.map((change) => [change.name, ...sides(change)]);
+        return [
+          `  ${group}`,
+          ...table(rows, ['<', '<', '<', '<'], '    ').map((line, index) => (of[index].worse ? paint.bad(line) : line)),
+        ];
+      }),
+      '',
+    ];
+  });
+  return `${[...lines, paint.quiet(left), paint.quiet(caution)].join('\n')}\n`;
+}
+
+export function comparisonMarkdown(comparisons: readonly Comparison[]): string {
+  const parts = comparisons.flatMap((comparison) => {
+    const rows = comparison.changes.map(({ group, name, before, after, worse }) => [
+      group,
+      name,
+      before ?? '–',
+      worse ? `**${after ?? '–'}**` : (after ?? '–'),
+    ]);
+    return [`### ${comparison.name}${verdict(comparison)}`, ...markdownTable(['', 'Figure', 'Before', 'After'], rows)];
+  });
+  return `${[...parts, `_${left}_`, `_${caution}_`].join('\n\n')}\n`;
+}
+
+function verdict({ state, changes }: Comparison): string {
+  if (state === 'added') return ': is new';
+  if (state === 'removed') return ': is gone';
+  if (changes.length === 0) return ': no number changes';
+  const worse = changes.filter((change) => change.worse).length;
+  if (worse === 0) return '';
+  return worse === 1 ? ': a requirement is not met any more' : `: ${worse} requirements are not met any more`;
+}
+
+function sides({ before, after }: Change): [string, string, string] {
+  return [before ?? '–', '→', after ?? '–'];
+}
+
+function groupsOf(changes: readonly Change[]): readonly string[] {
+  return [...new Set(changes.map(({ group }) => group))];
+}

@@ -1,0 +1,193 @@
+/** Two revisions of appliances, figure by figure: what they are made of, what they do, and what is asked of them. */
+import { formatQuantity, type UnitPreferences } from '#core/units/format';
+import { effects } from '#model/effects';
+import type { EvaluatedAppliance } from '#model/resolved';
+import { activationText, sectionText, wrenchOf } from './appliance-text';
+import { amount, degrees, percent } from './quantities';
+import { outcomeWords, stageWords, verdictWord } from './requirement-text';
+import type { ReportAppliance, ReportRequirement, ReportState } from './schema';
+
+/** One revision of an appliance. */
+export interface Revision {
+  readonly evaluated: EvaluatedAppliance;
+  readonly report: ReportAppliance;
+}
+
+export interface Change {
+  /** What the figure belongs to: "Wire", "At 1.5 mm". */
+  readonly group: string;
+  readonly name: string;
+  /** With its unit; undefined where it is not there. */
+  readonly before: string | undefined;
+  readonly after: string | undefined;
+  /** Of a requirement: it was met and is not any more. */
+  readonly worse?: true;
+}
+
+/** By name of the appliance, in the order of the later revision, then those that are gone. */
+export interface Comparison {
+  readonly name: string;
+  readonly state: 'added' | 'removed' | 'kept';
+  readonly changes: readonly Change[];
+}
+
+/**
+ * Smaller changes are none: they lie below what is printed, and above what the solver leaves open (it balances forces
+ * to better than a millionth of their scale). In mm, N, N mm, MPa, deg and parts of one.
+ */
+export const SMALLEST_CHANGE = {
+  length: 1e-3,
+  force: 1e-3,
+  moment: 1e-2,
+  stress: 0.5,
+  angle: 0.01,
+  part: 1e-3,
+} as const;
+
+type Figure = {
+  readonly group: string;
+  readonly name: string;
+  readonly text: string;
+  readonly outcome?: ReportRequirement['outcome'];
+} & ({ readonly kind: keyof typeof SMALLEST_CHANGE; readonly value: number } | { readonly kind: 'words' });
+
+export function compareRevisions(
+  before: readonly Revision[],
+  after: readonly Revision[],
+  units: UnitPreferences,
+): readonly Comparison[] {
+  const earlier = new Map(before.map((revision) => [revision.report.name, revision]));
+  const later = new Set(after.map(({ report }) => report.name));
+  return [
+    ...after.map((revision): Comparison => {
+      const { name } = revision.report;
+      const known = earlier.get(name);
+      return known === undefined
+        ? { name, state: 'added', changes: changesOf([], figuresOf(revision, units)) }
+        : { name, state: 'kept', changes: changesOf(figuresOf(known, units), figuresOf(revision, units)) };
+    }),
+    ...before
+      .filter(({ report }) => !later.has(report.name))
+      .map(({ report }): Comparison => ({ name: report.name, state: 'removed', changes: [] })),
+  ];
+}
+
+function changesOf(before: readonly Figure[], after: readonly Figure[]): Change[] {
+  const earlier = new Map(before.map((figure) => [keyOf(figure), figure]));
+  const later = new Map(after.map((figure) => [keyOf(figure), figure]));
+  const groups = [...new Set([...after, ...before].map(({ group }) => group))];
+  const keys = [...new Set([...later.keys(), ...earlier.keys()])];
+  return groups.flatMap((group) =>
+    keys.flatMap((key): Change[] => {
+      const [old, now] = [earlier.get(key), later.get(key)];
+      const figure = now ?? old;
+      if (figure?.group !== group || !differs(old, now)) return [];
+      const worse = old?.outcome === 'met' && now?.outcome !== undefined && now.outcome !== 'met';
+      return [{ group, name: figure.name, before: old?.text, after: now?.text, ...(worse && { worse }) }];
+    }),
+  );
+}
+
+function keyOf({ group, name }: Figure): string {
+  return `${group}\n${name}`;
+}
+
+function differs(before: Figure | undefined, after: Figure | undefined): boolean {
+  if (before === undefined || after === undefined) return true;
+  if (before.outcome !== after.outcome) return true;
+  if (before.kind === 'words' || after.kind === 'words' || before.kind !== after.kind)
+    return before.text !== after.text;
+  return Math.abs(before.value - after.value) >= SMALLEST_CHANGE[after.kind];
+}
+
+function figuresOf({ evaluated, report }: Revision, units: UnitPreferences): Figure[] {
+  return [
+    ...evaluated.appliance.parameters.flatMap(({ name, value }): Figure[] =>
+      value === undefined ? [] : [words('Parameters', name, formatQuantity(value, units))],
+    ),
+    ...report.requirements.map((requirement): Figure => {
+      const condition = requirement.condition.replace(/\s+/g, ' ');
+      const stage = requirement.stage === 'along' ? 'along activation' : stageWords(requirement);
+      const { kind, outcome } = requirement;
+      const text = `${verdictWord(requirement)}, ${outcomeWords({ ...requirement, because: null })}`;
+      return { ...words('Requirements', `${kind} ${stage}: ${condition}`, text), outcome };
+    }),
+    ...wireFigures(report),
+    ...bendFigures(report),
+    ...report.stages.flatMap(({ activation, state, status }) => {
+      const group = report.activation === null ? 'Engaged' : `At ${amount(activation, 'length')}`;
+      return state === null ? [words(group, 'solved', `no: ${status}`)] : stateFigures(group, state, units);
+    }),
+  ];
+}
+
+function wireFigures({
+  wire,
+  developedLength,
+  attachments,
+  activation,
+  neutral,
+  firstYield,
+  status,
+}: ReportAppliance): Figure[] {
+  const group = 'Wire';
+  return [
+    ...(wire === null ? [] : [words(group, 'section and alloy', `${sectionText(wire.section)} of ${wire.alloy}`)]),
+    ...(wire === null ? [] : [words(group, 'modulus', amount(wire.modulus, 'stress'))]),
+    ...(developedLength === null ? [] : [length(group, 'developed length', developedLength)]),
+    ...attachments.map(({ name, station }) => length(group, `seat of ${name}`, station)),
+    ...(activation === null ? [] : [words(group, 'activation', activationText(activation))]),
+    ...(neutral === null || activation === null ? [] : [length(group, 'neutral position', neutral.motion)]),
+    ...(firstYield === null || activation === null ? [] : [length(group, 'first yield', firstYield)]),
+    ...(status === 'converged' ? [] : [words(group, 'solved', `no: ${status}`)]),
+  ];
+}
+
+function bendFigures({ bends }: ReportAppliance): Figure[] {
+  const group = 'Bends';
+  return [
+    words(group, 'number', String(bends.length)),
+    ...bends.flatMap(({ angle, radius, direction }, index) => [
+      angleOf(group, `bend ${index + 1}, angle`, angle),
+      length(group, `bend ${index + 1}, radius`, radius),
+      ...(direction === null ? [] : [words(group, `bend ${index + 1}, toward`, direction)]),
+    ]),
+  ];
+}
+
+function stateFigures(group: string, { loads, loops, stress }: ReportState, units: UnitPreferences): Figure[] {
+  return [
+    ...loads.flatMap((load) =>
+      effects(wrenchOf(load)).map(({ kind, axis, amount: size, words: effect }): Figure => {
+        const signed = wrenchOf(load)[kind][axis];
+        const name = `${load.attachment}, ${axes[kind][axis]}`;
+        // Told apart by its sign, told in words.
+        const text = size < SMALLEST_CHANGE[kind] ? 'none' : `${effect}, ${amount(size, kind, units)}`;
+        return { group, name, kind, value: signed, text };
+      }),
+    ),
+    ...loops.flatMap(({ name, legGap, legAngle }) => [
+      length(group, `${name}, leg gap`, legGap),
+      angleOf(group, `${name}, leg angle`, legAngle),
+    ]),
+    { group, name: 'largest stress', kind: 'stress', value: stress.largest, text: amount(stress.largest, 'stress') },
+    { group, name: 'elastic use', kind: 'part', value: stress.elasticUse, text: percent(stress.elasticUse) },
+  ];
+}
+
+const axes = {
+  force: ['mesiodistal force', 'vertical force', 'buccolingual force'],
+  moment: ['torque', 'rotation', 'tip'],
+} as const;
+
+function words(group: string, name: string, text: string): Figure {
+  return { group, name, kind: 'words', text };
+}
+
+function length(group: string, name: string, value: number): Figure {
+  return { group, name, kind: 'length', value, text: amount(value, 'length') };
+}
+
+function angleOf(group: string, name: string, value: number): Figure {
+  return { group, name, kind: 'angle', value, text: degrees(value) };
+}

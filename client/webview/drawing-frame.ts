@@ -21,7 +21,7 @@ const parts: readonly { readonly part: DrawnPart; readonly label: string; readon
   { part: 'engaged', label: 'Engaged', description: 'Held and activated' },
   { part: 'auxiliary', label: 'Auxiliary', description: 'Further wires on the same teeth, as engaged' },
   { part: 'forces', label: 'Forces', description: 'Forces and moments of the wires on the teeth' },
-  { part: 'stress', label: 'Stress', description: 'Stress along the engaged wire, and where it yields first' },
+  { part: 'stress', label: 'Stress', description: 'How much of its elastic range the engaged wire uses along its length, and where it yields first' },
   { part: 'dimensions', label: 'Dimensions', description: 'Distances, leg gaps, angles and radii' },
   {
     part: 'second',
@@ -66,11 +66,15 @@ export function createDrawingFrame(
     { class: 'drawing', 'aria-label': 'Drawing', hidden: true },
     canvas,
     told,
-    zoomed.element,
     create(
       'div',
-      { class: 'switches', role: 'group', 'aria-label': 'Shown in the drawing' },
-      ...switches.map((one) => one.element),
+      { class: 'below' },
+      create(
+        'div',
+        { class: 'switches', role: 'group', 'aria-label': 'Shown in the drawing' },
+        ...switches.map((one) => one.element),
+      ),
+      zoomed.element,
     ),
   );
   canvas.addEventListener('click', ({ target }) => {

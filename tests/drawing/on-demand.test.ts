@@ -55,6 +55,25 @@ describe('stress', () => {
   });
 });
 
+describe('a wire whose bends are opened against their last sense', () => {
+  const formed = text.replace(' stress relieved', '').replace('open_loop', 'closed_loop');
+  const yielding = evaluateAppliance(resolveAppliance(formed), formed);
+  const { uses, stresses, outline, stressStation } = yielding.analysis!.stages[2].state!;
+
+  it('yields first where most of its elastic range is used, not where the stress is largest', () => {
+    const strength = yielding.appliance.design!.alloy.yield;
+    const first = uses.indexOf(Math.max(...uses));
+    // Else this would show nothing: there the use is more than stress over strength.
+    expect(uses[first]).toBeGreaterThan(1.2 * (stresses[first] / strength));
+    expect(Math.abs(outline.stations[first] - stressStation)).toBeGreaterThan(0.5);
+    const svg = readXml(drawAppliance(yielding, { activation: 1, show: { stress: true } }) as string);
+    const [{ attributes }] = withClass(svg, 'peak');
+    const [x, y] = molarAt(svg);
+    expect(Number(attributes.cx)).toBeCloseTo(x + outline.points[3 * first] * scaleOf(svg), 1);
+    expect(Number(attributes.cy)).toBeCloseTo(y - outline.points[3 * first + 1] * scaleOf(svg), 1);
+  });
+});
+
 describe('dimensions', () => {
   it('run from attachment to attachment, and from foot to foot', () => {
     const svg = draw({ dimensions: true });

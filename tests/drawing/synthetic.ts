@@ -70,6 +70,7 @@ export function engaged(activation: number, wrenches: readonly Wrench[], points:
     stressStation: 12,
     elasticUse: 0.8,
     stresses: outline.stations.map(() => 100),
+    uses: outline.stations.map(() => 0.11),
     loops: [{ legGap: -1.2 + activation, legAngle: 0.1 }],
     outline,
     residual: { force: 1e-10, moment: 1e-10 },

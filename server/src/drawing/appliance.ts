@@ -70,7 +70,7 @@ export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptio
 
 const footerHeight = 46;
 /** Nobody shall take the one view that is shown for everything. */
-const unseenWords = 'Wire, forces or moments leave this plane.';
+const unseenWords = 'Wire, forces or moments leave this plane';
 
 function drawView(
   scene: Scene,
@@ -134,6 +134,10 @@ function drawView(
     state && isMain && scene.showDimensions
       ? drawDimensions(design, scene.steps, state, places, projection, level)
       : undefined;
+  const notes = [
+    ...(unseen ? [unseenWords] : []),
+    ...(sizes?.usualRadius ? [`Bends have a radius of ${sizes.usualRadius} where none is given`] : []),
+  ];
   const labels = [
     ...marks.map(({ label }) => label),
     ...(stress && isMain ? [stress.label] : []),
@@ -145,13 +149,14 @@ function drawView(
     ...scene.shapes.flatMap(({ outline }) => wireObstacles(outline, projection, wireWidth)),
     ...[...attachments, ...fittings].flatMap(attachmentObstacles),
     ...marks.flatMap((mark) => mark.obstacles),
+    ...(sizes?.obstacles ?? []),
     ...loads.flatMap((load) => load.obstacles),
   ];
   const placed = placeLabels(labels, obstacles, [12, top + 26, width - 12, base + 8]);
   const svg = element(
     'g',
     { class: `view ${view.name}` },
-    text(24, top + 18, unseen ? `${view.title}. ${unseenWords}` : view.title, unseen ? 'quiet unseen' : 'quiet'),
+    text(24, top + 18, [view.title, ...notes].join('. '), unseen ? 'quiet unseen' : 'quiet'),
     element('g', { class: 'attachments' }, ...[...fittings, ...attachments].map((drawn) => drawn.svg)),
     ...scene.shapes.map(({ shape, outline, made: own }) => drawWire(outline, own, projection, shape)),
     stress?.svg ?? '',
@@ -161,7 +166,7 @@ function drawView(
     element('g', { class: 'force-system' }, ...marks.map((mark) => mark.svg)),
     element('g', { class: 'labels' }, ...placed.map(drawLabel)),
     drawDirections(projection, 30, bottom - 16),
-    stress && isMain ? drawStressScale(design, width / 2 - 65, bottom - 26) : '',
+    stress && isMain ? drawStressScale(stress.largest, width / 2 - 65, bottom - 26) : '',
     drawScaleBar(projection, width - 24, bottom - 18),
   );
   return { svg, bottom };

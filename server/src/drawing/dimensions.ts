@@ -5,13 +5,17 @@ import { norm, subtract, type Vec3 } from '#core/math/vector';
 import { ANGLE, LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { PathStep } from '#model/resolved';
-import type { Label } from './labels';
+import type { Label, Obstacle } from './labels';
 import { coordinate, element } from './svg';
 import { type Projection, project } from './view';
 
 export interface DrawnDimensions {
   readonly svg: string;
   readonly labels: readonly Label[];
+  /** Lines that labels keep clear of. */
+  readonly obstacles: readonly Obstacle[];
+  /** For the bends that have none beside them. */
+  readonly usualRadius: string | undefined;
 }
 
 /**
@@ -30,13 +34,44 @@ export function drawDimensions(
   const gaps = design.loops.map(({ feet, name }, k) =>
     legGap(pointAt(state.outline, feet[0]), pointAt(state.outline, feet[1]), name, state.loops[k].legGap, projection),
   );
+  const usual = usualRadius(steps);
+  const lines = [...between, ...gaps];
   return {
-    svg: element('g', { class: 'dimensions' }, ...[...between, ...gaps].map(({ svg }) => svg)),
+    svg: element('g', { class: 'dimensions' }, ...lines.map(({ svg }) => svg)),
     labels: [
-      ...[...between, ...gaps].map(({ label }) => label),
-      ...steps.flatMap((step) => bendLabel(step, state.outline, projection)),
+      ...lines.map(({ label }) => label),
+      ...steps.flatMap((step) => bendLabel(step, usual, state.outline, projection)),
     ],
+    obstacles: lines.flatMap(({ ends: [[x0, y0], [x1, y1]] }) => {
+      const pieces = Math.max(1, Math.ceil(Math.hypot(x1 - x0, y1 - y0) / 8));
+      return Array.from({ length: pieces + 1 }, (_, k) => ({
+        x: x0 + ((x1 - x0) * k) / pieces,
+        y: y0 + ((y1 - y0) * k) / pieces,
+        radius: 2,
+      }));
+    }),
+    usualRadius: usual,
   };
+}
+
+/** That of most bends, where at least three have it: told once, it leaves room. */
+function usualRadius(steps: readonly PathStep[]): string | undefined {
+  const counts = new Map<string, number>();
+  for (const step of steps) {
+    const radius = isDimensioned(step) && radiusOf(step);
+    if (radius) counts.set(radius, (counts.get(radius) ?? 0) + 1);
+  }
+  const [most] = [...counts].sort(([, a], [, b]) => b - a);
+  return most && most[1] >= 3 ? most[0] : undefined;
+}
+
+/** As it is printed; undefined for a sharp corner. */
+function radiusOf({ radius }: PathStep): string | undefined {
+  return radius ? formatQuantity({ value: radius, dimension: LENGTH }) : undefined;
+}
+
+function isDimensioned({ kind, angle }: PathStep): boolean {
+  return (kind === 'bend' || kind === 'preactivate') && angle !== undefined && angle !== 0;
 }
 
 function betweenAttachments(from: Vec3, to: Vec3, projection: Projection, level: number) {
@@ -44,6 +79,10 @@ function betweenAttachments(from: Vec3, to: Vec3, projection: Projection, level:
   const distance = norm(subtract(to, from));
   return {
     svg: line([a, level], [b, level], [0, 5]),
+    ends: [
+      [a, level],
+      [b, level],
+    ] as const,
     label: label([formatQuantity({ value: distance, dimension: LENGTH })], [(a + b) / 2, level], [0, 1], 4),
   };
 }
@@ -53,6 +92,10 @@ function legGap(from: Vec3, to: Vec3, name: string, gap: number, projection: Pro
   const amount = formatQuantity({ value: Math.abs(gap), dimension: LENGTH });
   return {
     svg: line([a.x, a.y], [b.x, b.y], [0, 6]),
+    ends: [
+      [a.x, a.y],
+      [b.x, b.y],
+    ] as const,
     label: label(
       [amount, `${name} leg gap${gap < 0 ? ', crossed' : ''}`],
       [(a.x + b.x) / 2, (a.y + b.y) / 2],
@@ -63,15 +106,18 @@ function legGap(from: Vec3, to: Vec3, name: string, gap: number, projection: Pro
 }
 
 function bendLabel(
-  { kind, angle, radius, from, to }: PathStep,
+  step: PathStep,
+  usual: string | undefined,
   outline: Outline,
   projection: Projection,
 ): readonly Label[] {
-  if ((kind !== 'bend' && kind !== 'preactivate') || angle === undefined || angle === 0) return [];
+  if (!isDimensioned(step)) return [];
+  const { angle = 0, from, to } = step;
+  const radius = radiusOf(step);
   const { x, y } = project(projection, pointAt(outline, (from + to) / 2));
   const lines = [
     formatQuantity({ value: angle, dimension: ANGLE }),
-    ...(radius ? [`radius ${formatQuantity({ value: radius, dimension: LENGTH })}`] : []),
+    ...(radius && radius !== usual ? [`radius ${radius}`] : []),
   ];
   return [label(lines, [x, y], [0, -1], 12)];
 }

@@ -18,18 +18,9 @@ export function drawWire(outline: Outline, made: readonly Stretch[], projection:
   if (isCentreLine(shape)) {
     return element('path', { class: `wire ${shape}`, d: whole, fill: 'none' });
   }
-  const { points, stations } = sample(outline, projection);
-  const across = projection.view.name === 'buccal' ? 'occlusal' : 'buccal';
-  const thickness = thickest(made, projection.view.name);
+  const { points, stations, crossings } = crossingWire(outline, made, projection);
   const widthAt = (station: number): number =>
     visibleThickness(stretchAt(made, station), projection.view.name) * projection.scale;
-  const crossings = overpasses(
-    points,
-    stations,
-    thickness * projection.scale + casing,
-    2.5 * thickness,
-    0.25 * thickest(made, across),
-  );
   return element(
     'g',
     { class: `wire ${shape}`, fill: 'none', 'stroke-linejoin': 'round' },
@@ -38,6 +29,28 @@ export function drawWire(outline: Outline, made: readonly Stretch[], projection:
     ),
     ...crossings.map((crossing) => drawOverpass(points, crossing, widthAt(stations[crossing.from]), shape)),
   );
+}
+
+/** The wire on the canvas, finely divided, and where it passes in front of itself, from the farther to the nearer. */
+export function crossingWire(outline: Outline, made: readonly Stretch[], projection: Projection): CrossingWire {
+  const { points, stations } = sample(outline, projection);
+  const across = projection.view.name === 'buccal' ? 'occlusal' : 'buccal';
+  const thickness = thickest(made, projection.view.name);
+  const crossings = overpasses(
+    points,
+    stations,
+    thickness * projection.scale + casing,
+    2.5 * thickness,
+    0.25 * thickest(made, across),
+  );
+  return { points, stations, crossings };
+}
+
+export interface CrossingWire {
+  readonly points: readonly Projected[];
+  /** mm */
+  readonly stations: readonly number[];
+  readonly crossings: readonly Overpass[];
 }
 
 /** Dotted, dashed, or dashed and dotted. */
@@ -75,12 +88,13 @@ const spacing = 2.5;
 function drawOverpass(points: readonly Projected[], { from, to }: Overpass, width: number, shape: Shape): string {
   // The wire reaches a little beyond its casing, so that no seam shows where the piece joins the rest.
   const reached = path(points.slice(Math.max(0, from - 1), to + 2));
-  return element(
-    'g',
-    { class: 'over' },
-    element('path', { class: 'casing', d: path(points.slice(from, to + 1)), 'stroke-width': width + 2 * casing }),
-    strokes(reached, width, shape),
-  );
+  return element('g', { class: 'over' }, drawCasing(points, from, to, width), strokes(reached, width, shape));
+}
+
+/** What keeps a leg free of the one behind it. */
+export function drawCasing(points: readonly Projected[], from: number, to: number, width: number): string {
+  const d = path(points.slice(from, to + 1));
+  return element('path', { class: 'casing', d, 'stroke-width': width + 2 * casing });
 }
 
 function strokes(d: string, width: number, shape: Shape): string {

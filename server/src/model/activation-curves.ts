@@ -73,7 +73,9 @@ export function activationCurves(evaluated: EvaluatedAppliance, text: string): A
       curves: names.flatMap((name, k) => ratio(name, k, states)),
     },
     {
-      title: 'Leg gap',
+      title: states.some(({ loops }) => loops.some(({ legGap }) => legGap < 0))
+        ? 'Leg gap (below 0: legs crossed)'
+        : 'Leg gap',
       dimension: LENGTH,
       takes: /^\w+\.leg_gap$/,
       curves: design.loops.map(({ name }, k) => ({

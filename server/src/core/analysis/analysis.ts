@@ -109,6 +109,8 @@ export interface EngagedState {
   readonly elasticUse: number;
   /** Fibre stress along the wire, MPa, at the outline's stations. */
   readonly stresses: readonly number[];
+  /** Share of the elastic range that is used along the wire, at the outline's stations. */
+  readonly uses: readonly number[];
   /** Where yielding was followed: largest stress that a fibre really bears, from bending and stretch, MPa. */
   readonly fibreStress?: number;
   /** Per loop of the design. */

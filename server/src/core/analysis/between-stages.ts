@@ -55,6 +55,7 @@ export function stateBetween(stages: readonly EngagedState[], activation: number
     stressStation: sum(({ stressStation }) => stressStation),
     elasticUse: sum(({ elasticUse }) => elasticUse),
     stresses: alongWire(({ stresses }) => stresses, 1),
+    uses: alongWire(({ uses }) => uses, 1),
     ...(model.fibreStress !== undefined && { fibreStress: sum(({ fibreStress }) => fibreStress ?? 0) }),
     loops: model.loops.map((_, i) => ({
       legGap: sum(({ loops }) => loops[i].legGap),

@@ -105,6 +105,7 @@ export function engagedState(record: WireRecord, motion: number, neutral: number
     stressStation: draft.stations[worst],
     elasticUse: draft.uses.reduce((most, use) => Math.max(most, use), 0),
     stresses: draft.stresses,
+    uses: draft.uses,
     loops: design.loops.map((loop) =>
       loopState(
         footAt(record, loop.feet[0], 'after', motion),

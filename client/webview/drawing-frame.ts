@@ -21,7 +21,11 @@ const parts: readonly { readonly part: DrawnPart; readonly label: string; readon
   { part: 'engaged', label: 'Engaged', description: 'Held and activated' },
   { part: 'auxiliary', label: 'Auxiliary', description: 'Further wires on the same teeth, as engaged' },
   { part: 'forces', label: 'Forces', description: 'Forces and moments of the wires on the teeth' },
-  { part: 'stress', label: 'Stress', description: 'How much of its elastic range the engaged wire uses along its length, and where it yields first' },
+  {
+    part: 'stress',
+    label: 'Stress',
+    description: 'How much of its elastic range the engaged wire uses along its length, and where it yields first',
+  },
   { part: 'dimensions', label: 'Dimensions', description: 'Distances, leg gaps, angles and radii' },
   {
     part: 'second',

@@ -23,7 +23,7 @@ appliance held${site} {
 ${member}}
 `;
 
-const cantilever = ({ place = ' at molar 3 mm gingival 1 mm buccal', rise = '0.2 mm', lines = '' } = {}) => `
+const cantilever = ({ place = ' at molar 3 mm gingival 1 mm buccal', rise = '0.2 mm gingival', lines = '' } = {}) => `
 auxiliary spring of held${place} {
   wire round 0.016 in of steel stress relieved
   path running mesial {
@@ -34,7 +34,7 @@ auxiliary spring of held${place} {
     straight 2 mm
   }
   tube molar length 4 mm
-  hook front at 20 mm mesial ${rise} gingival
+  hook front at 20 mm mesial ${rise}
 ${lines}}
 `;
 
@@ -43,42 +43,59 @@ const evaluated = (text: string) => {
   return { problems, appliances: appliances.map((appliance) => evaluateAppliance(appliance, text)) };
 };
 
+/** N mm², of the cantilever's round wire; the tube holds it for 2 mm beyond its middle, so that 18 mm are free. */
+const rigidity = 180_000 * ((Math.PI * (0.016 * 25.4) ** 4) / 64);
+const [free, half] = [18, 2];
+
 describe('a tooth that two wires hold', () => {
   /**
    * A cantilever of length L from the tube's edge, its end raised by δ: F = 3 E I δ / L³, and F L at the edge (handbook 3.5).
-   * Statics: at the main slot's middle the moment grows by half the tube's length and by the offset's levers.
+   * Statics: at the main slot's middle the moment grows by half the tube's length and by the levers of the offset,
+   * r × F with r = (1, 3, 1) mm. Small deflection and shear: 0.2 %.
    */
-  it('feels their sum, about the middle of the slot of the main wire', () => {
-    const text = `${main()}${cantilever()}`;
-    const { appliances, problems } = evaluated(text);
+  it.each([
+    // Raised, it pulls the tooth up and tips its crown mesially: (1, 3, 1) × (0, F, 0) = (-F, 0, F).
+    ['gingival', (f: number) => ({ force: [0, f, 0], moment: [-f, 0, f * (free + half + 1)] })],
+    // Brought out, it pulls the tooth out and turns its mesial side out: (1, 3, 1) × (0, 0, F) = (3 F, -F, 0).
+    ['buccal', (f: number) => ({ force: [0, 0, f], moment: [3 * f, -f * (free + half + 1), 0] })],
+  ])('feels their sum about the middle of the slot of the main wire, with an end raised to %s', (way, statics) => {
+    const place = ' at molar 1 mm mesial 3 mm gingival 1 mm buccal';
+    const { appliances, problems } = evaluated(`${main()}${cantilever({ place, rise: `0.2 mm ${way}` })}`);
     expect(problems).toEqual([]);
     const [both, spring] = appliances;
     const alone = analyseAppliance(both.appliance.design!);
-    const [own, sum] = [alone.stages[0].state!.wrenches[0], both.analysis!.stages[0].state!.wrenches[0]];
-    const [length, height, side] = [18, 3, 1];
-    const diameter = 0.016 * 25.4;
-    const force = (3 * 180_000 * ((Math.PI * diameter ** 4) / 64) * 0.2) / length ** 3;
-    const more = {
-      force: sum.force.map((f, k) => f - own.force[k]),
-      moment: sum.moment.map((m, k) => m - own.moment[k]),
-    };
-    // The raised end pulls the wire up: the tooth is pushed up and its crown mesially. Small deflection, shear: 0.2 %.
-    const near = (value: number, expected: number, size: number) =>
-      expect(Math.abs(value - expected)).toBeLessThan(3e-3 * Math.abs(size));
-    near(more.force[1], force, force);
-    near(more.force[0], 0, force);
-    near(more.force[2], 0, force);
-    // (0, height, side) × (0, F, 0) = (-side F, 0, 0), and the couple F (L + 2 mm) about buccal.
-    near(more.moment[2], force * (length + 2), force * length);
-    near(more.moment[0], -side * force, force);
-    near(more.moment[1], 0, force);
-    expect(height).toBeGreaterThan(0);
-    expect(spring.analysis!.stages[0].state!.wrenches[0].force[1]).toBeCloseTo(more.force[1], 12);
-    // The canine feels the main wire alone.
-    expect(both.analysis!.stages[0].state!.wrenches[1]).toEqual({
-      force: alone.stages[0].state!.wrenches[1].force.map((x) => x + 0),
-      moment: alone.stages[0].state!.wrenches[1].moment.map((x) => x + 0),
-    });
+    const [own, sum] = [alone.stages[0].state!.wrenches, both.analysis!.stages[0].state!.wrenches];
+    const size = (3 * rigidity * 0.2) / free ** 3;
+    const expected = statics(size);
+    for (let k = 0; k < 3; k++) {
+      expect(Math.abs(sum[0].force[k] - own[0].force[k] - expected.force[k])).toBeLessThan(3e-3 * size);
+      expect(Math.abs(sum[0].moment[k] - own[0].moment[k] - expected.moment[k])).toBeLessThan(3e-3 * size * free);
+    }
+    // The auxiliary's own lines tell its share at its own tube; the canine feels the main wire alone.
+    const share = spring.analysis!.stages[0].state!.wrenches[0];
+    expect(Math.hypot(...share.force)).toBeCloseTo(Math.hypot(...sum[0].force.map((f, k) => f - own[0].force[k])), 12);
+    for (let k = 0; k < 3; k++) {
+      expect(sum[1].force[k]).toBe(own[1].force[k] + 0);
+      expect(sum[1].moment[k]).toBe(own[1].moment[k] + 0);
+    }
+  });
+
+  /** The end stays where it is: what is left of its rise, 0.2 mm, is 0.2 mm - d once the tooth has moved by d toward it. */
+  it('carries the auxiliary along where the activation moves it', () => {
+    const move = '  activation move molar gingival 0 mm .. 0.04 mm step 0.01 mm\n';
+    const { appliances, problems } = evaluated(`${main(move)}${cantilever()}`);
+    expect(problems).toEqual([]);
+    const [both] = appliances;
+    expect(both.problems.map(({ code }) => code)).not.toContain('auxiliary-not-moved');
+    const alone = analyseAppliance(both.appliance.design!);
+    expect(both.analysis!.stages).toHaveLength(5);
+    for (const [k, { state }] of both.analysis!.stages.entries()) {
+      const own = alone.stages[k].state!;
+      const size = (3 * rigidity * (0.2 - own.motion)) / free ** 3;
+      expect(Math.abs(state!.wrenches[0].force[1] - own.wrenches[0].force[1] - size)).toBeLessThan(3e-3 * size);
+      const levered = size * (free + half);
+      expect(Math.abs(state!.wrenches[0].moment[2] - own.wrenches[0].moment[2] - levered)).toBeLessThan(3e-3 * levered);
+    }
   });
 
   it('is the mirror image on the other side', () => {
@@ -100,7 +117,7 @@ describe('a tooth that two wires hold', () => {
   });
 
   it('follows the values of a variant', () => {
-    const text = `${main()}${cantilever({ rise: 'tip_back / 1 deg * 0.1 mm' })}
+    const text = `${main()}${cantilever({ rise: 'tip_back / 1 deg * 0.1 mm gingival' })}
 variant strong of held { tip_back = 3 deg }
 `;
     const { appliances, problems } = evaluated(text);
@@ -145,12 +162,65 @@ describe('what is wrong with an auxiliary', () => {
     );
   });
 
-  it('is that its appliance moves a tooth that it holds', () => {
+  it('is that its appliance moves a tooth that only supports it on its way', () => {
     checkProblems(
-      `${main(`  activation move molar gingival 0 mm .. 0.02 mm step 0.02 mm
-//^^^^^^^^^^ warning auxiliary-not-moved: moves molar, which spring holds too
-`)}${cantilever()}`,
+      `${main(`  activation move canine gingival 0 mm .. 0.02 mm step 0.02 mm
+//^^^^^^^^^^ warning auxiliary-not-moved: moves canine, which only supports spring on its way
+`)}${cantilever({ lines: '  hook canine at 12 mm mesial\n' }).replace('20 mm\n', '12 mm seat canine straight 8 mm\n')}`,
       { mechanics: true },
+    );
+  });
+
+  it('is that what it does is not known, and so not what its teeth feel', () => {
+    const wanted = `  require when engaged { molar.force.total <= 9 N }
+//                       ^^^^^^^^^^^^^^^^^^^^^^^^ error requirement-not-evaluable: auxiliary wire spring has no force system
+`;
+    const named = (text: string) =>
+      text.replace(
+        'appliance held {',
+        `appliance held {
+        //^^^^ error auxiliary-without-forces: "held" has no force system, as its auxiliary wire spring has none.`,
+      );
+    const short = cantilever().replace('hook front at 20', 'tube front length 2 mm at 24');
+    checkProblems(
+      named(`${main(wanted)}${short}`).replace(
+        'path running mesial {\n    straight 4 mm\n    seat molar\n    straight 20',
+        `path running mesial {
+//^^^^ error span-exceeds-wire
+    straight 4 mm
+    seat molar
+    straight 20`,
+      ),
+      { mechanics: true },
+    );
+    checkProblems(
+      named(`${main(wanted)}${cantilever()}`).replace(
+        'wire round 0.016 in of steel stress relieved',
+        `wire round 0.016 in of stel stress relieved
+  //                     ^^^^ error unknown-name`,
+      ),
+      { mechanics: true },
+    );
+  });
+
+  it('is nothing to a main wire with which it shares no tooth', () => {
+    const apart = cantilever()
+      .replace('hook front at 20', 'tube front length 2 mm at 24')
+      .replace('seat molar', 'seat second')
+      .replace('tube molar', 'tube second');
+    const [both, spring] = evaluated(`${main()}${apart}`).appliances;
+    expect(spring.analysis!.failure?.reason).toBe('span-exceeds-wire');
+    expect(both.analysis!.stages[0].state).toBeDefined();
+  });
+
+  it('is that there are too many', () => {
+    const many = Array.from({ length: 9 }, (_, k) => cantilever().replace('auxiliary spring', `auxiliary spring_${k}`));
+    checkProblems(
+      `${main()}${many.join('').replace(
+        'auxiliary spring_8 of held at molar 3 mm gingival 1 mm buccal {',
+        `auxiliary spring_8 of held at molar 3 mm gingival 1 mm buccal {
+        //^^^^^^^^ error limit-exceeded: Auxiliary wires of "held": 9 are asked for, at most 8 are possible.`,
+      )}`,
     );
   });
 });

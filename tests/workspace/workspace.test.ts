@@ -63,6 +63,25 @@ describe('workspace', () => {
     expect((await workspace.snapshot(uri))?.appliances[0].stale).toBe(false);
   });
 
+  it('keeps it also while an auxiliary wire of the same teeth is broken', async () => {
+    const workspace = workspaceOf({});
+    const both = `${vBend}auxiliary spring of v_bend at molar 3 mm gingival {
+  wire round 0.016 in of steel
+  path running mesial { straight 4 mm seat molar straight 20 mm seat front straight 2 mm }
+  tube molar length 4 mm
+  hook front at 20 mm mesial 0.2 mm gingival
+}
+`;
+    workspace.open(uri, both, 1);
+    const [good, spring] = (await workspace.snapshot(uri))?.appliances ?? [];
+    expect(spring.analysis?.failure).toBeUndefined();
+    workspace.open(uri, both.replace('0.016 in of steel', '0.016 in of stee'), 2);
+    const broken = (await workspace.snapshot(uri))?.appliances[0];
+    expect(broken).toMatchObject({ stale: true, analysis: good.analysis, further: good.further, problems: [] });
+    workspace.open(uri, both, 3);
+    expect((await workspace.snapshot(uri))?.appliances[0]).toMatchObject({ stale: false, analysis: good.analysis });
+  });
+
   it('reads what a file uses, once', async () => {
     const asked: string[] = [];
     const workspace = createWorkspace({

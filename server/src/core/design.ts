@@ -128,6 +128,8 @@ export interface Activation {
   readonly motion: Motion;
   /** Stages, mm from neutral, in the order in which they are reached. */
   readonly stages: readonly number[];
+  /** Stages counted from the attachments as they stand instead; neutral is not looked for. */
+  readonly countedFrom?: 'seats';
 }
 
 /** Two feet of one loop: read-outs leg gap and leg angle. */
@@ -154,4 +156,9 @@ export interface ApplianceDesign {
   readonly trialActivation?: number;
   readonly loops: readonly Loop[];
   readonly loads: readonly Load[];
+}
+
+/** Whether the wire is engaged at the place on its motion at which nothing holds it. */
+export function seeksNeutral({ activation }: ApplianceDesign): boolean {
+  return activation !== undefined && activation.countedFrom !== 'seats';
 }

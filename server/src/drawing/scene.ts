@@ -1,5 +1,6 @@
 /** What a drawing shows and how large: shapes, states, scale of forces, views. */
 import type { ApplianceAnalysis, EngagedState, Outline } from '#core/analysis/analysis';
+import { stateBeside } from '#core/analysis/several-wires';
 import type { ApplianceDesign, Attachment } from '#core/design';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
 import type { EvaluatedAppliance, PathStep, ResolvedAppliance } from '#model/resolved';
@@ -96,9 +97,9 @@ export function composeScene(
   const shapes = outlines.flatMap(([shape, outline]) =>
     show[shape] && outline !== undefined ? [{ shape, outline, made }] : [],
   );
-  const beside = further.flatMap(({ design: other, analysis: { stages } }) => {
-    const outline = stages[0]?.state?.outline;
-    return show.auxiliary && outline ? [{ shape: 'auxiliary' as const, outline, made: stretches(other) }] : [];
+  const beside = further.flatMap((wire) => {
+    const outline = stateBeside(wire, state?.motion ?? 0)?.outline;
+    return show.auxiliary && outline ? [{ shape: 'auxiliary' as const, outline, made: stretches(wire.design) }] : [];
   });
   const compared = options.over ? comparedShape(options.over, options.activation ?? workingActivation) : [];
   const wrenches = states.flatMap((one) => one.wrenches);

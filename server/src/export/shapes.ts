@@ -1,5 +1,6 @@
 /** The shapes of an appliance that can be given out, by name. */
 import type { EngagedState, Outline } from '#core/analysis/analysis';
+import { stateBeside } from '#core/analysis/several-wires';
 import type { EvaluatedAppliance } from '#model/resolved';
 import { type Stretch, stretches } from '#model/stock';
 
@@ -19,20 +20,21 @@ export function shapesOf(evaluated: EvaluatedAppliance, activation?: number): re
   const design = evaluated.gauged?.design ?? appliance.design;
   if (!design || !analysis) return [];
   const made = stretches(design);
+  const engaged = engagedAt(evaluated, activation);
   const outlines: Readonly<Record<ShapeName, Outline | undefined>> = {
     nominal: analysis.nominal,
     passive: analysis.passive,
     neutral: design.activation ? analysis.neutral?.outline : undefined,
-    engaged: engagedAt(evaluated, activation)?.outline,
+    engaged: engaged?.outline,
   };
   return [
     ...shapeNames.flatMap((name) => {
       const outline = outlines[name];
       return outline ? [{ name, outline, made }] : [];
     }),
-    ...further.flatMap(({ name, design: other, analysis: { stages } }) => {
-      const outline = stages[0]?.state?.outline;
-      return outline ? [{ name, outline, made: stretches(other) }] : [];
+    ...further.flatMap((wire) => {
+      const outline = stateBeside(wire, engaged?.motion ?? 0)?.outline;
+      return outline ? [{ name: wire.name, outline, made: stretches(wire.design) }] : [];
     }),
   ];
 }

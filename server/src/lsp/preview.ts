@@ -2,7 +2,7 @@
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { ApplianceAnalysis, EngagedState, StageResult } from '#core/analysis/analysis';
 import { stateBetween } from '#core/analysis/between-stages';
-import { type FurtherWire, sharedAttachments, withFurtherWires } from '#core/analysis/several-wires';
+import { carriedAlong, type FurtherWire, sharedAttachments, withFurtherWires } from '#core/analysis/several-wires';
 import type { Band } from '#core/analysis/uncertainty';
 import type { ApplianceDesign, Attachment, Stock } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
@@ -96,8 +96,9 @@ function stageAt(shown: SnapshotAppliance, { activation: asked, moving }: Previe
       : undefined;
   if (between) return withStage(shown, analysis, { activation, state: between, failure: undefined }, undefined);
   const own = analyseAppliance({ ...design, activation: { ...design.activation, stages: [activation] } });
-  const one = withFurtherWires(design, own, shown.further);
-  return withStage(shown, analysis, one.stages[0], one.stiffness[0]);
+  const further = carriedAlong(shown.further, design, own, analyseAppliance);
+  const one = withFurtherWires(design, own, further);
+  return withStage({ ...shown, further }, analysis, one.stages[0], one.stiffness[0]);
 }
 
 function withStage(

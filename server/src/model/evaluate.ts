@@ -1,11 +1,10 @@
 /** An appliance with its mechanics: one analysis, held against the requirements. */
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { AnalysisOptions, ApplianceAnalysis } from '#core/analysis/analysis';
-import { withFurtherWires } from '#core/analysis/several-wires';
 import type { ApplianceDesign } from '#core/design';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
 import { atVariant } from './appliance/variant';
-import { auxiliaryProblems } from './evaluation/auxiliaries';
+import { auxiliaryProblems, furtherWires, together } from './evaluation/auxiliaries';
 import { failureProblems } from './evaluation/failures';
 import { correctByGauge } from './evaluation/gauge';
 import { observations } from './evaluation/observations';
@@ -30,11 +29,9 @@ export function evaluateAppliance(
     return { appliance, analysis: undefined, workingActivation, verdicts: [], further: [], problems: [] };
   const gauged = correctByGauge(appliance, appliance.design, analyse, preferences);
   const design = gauged.gauged?.design ?? appliance.design;
-  const further = appliance.auxiliaries.flatMap(({ name, design: other }) =>
-    other ? [{ name, design: other, analysis: analyse(other, {}) }] : [],
-  );
   const own = analyse(design, { extraActivations: extraActivations(appliance) });
-  const analysis = further.length > 0 ? withFurtherWires(design, own, further) : own;
+  const further = furtherWires(appliance, design, own, analyse);
+  const analysis = together(appliance, design, own, further);
   const { verdicts, problems } = checkRequirements(appliance, analysis, text, preferences);
   return {
     appliance,
@@ -46,7 +43,7 @@ export function evaluateAppliance(
     problems: atItsPlace(appliance, [
       ...gauged.problems,
       ...failureProblems(appliance, analysis, text),
-      ...auxiliaryProblems(appliance),
+      ...auxiliaryProblems(appliance, further),
       ...observations(appliance, analysis, workingActivation ?? 0, text, preferences),
       ...problems,
     ]),

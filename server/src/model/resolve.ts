@@ -118,7 +118,7 @@ function withinSolving(appliances: readonly ResolvedAppliance[], recorder: Recor
   return appliances.map((appliance) => {
     const { design } = appliance;
     if (!design) return appliance;
-    asked += design.elements.length * (design.activation?.stages.length ?? 1);
+    asked += solvingOf(appliance);
     if (asked <= FILE_LIMITS.solving) return appliance;
     const span = (appliance.variant ?? appliance.node).name?.span ?? { start: 0, end: 0 };
     recorder.problem(
@@ -126,6 +126,12 @@ function withinSolving(appliances: readonly ResolvedAppliance[], recorder: Recor
     );
     return { ...appliance, design: undefined };
   });
+}
+
+/** Pieces of all its wires × stages. */
+function solvingOf({ design, auxiliaries }: ResolvedAppliance): number {
+  const pieces = [design, ...auxiliaries.map((one) => one.design)].map((one) => one?.elements.length ?? 0);
+  return pieces.reduce((sum, one) => sum + one, 0) * (design?.activation?.stages.length ?? 1);
 }
 
 /** Nothing but white space and comments. */

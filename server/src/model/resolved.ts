@@ -239,8 +239,8 @@ export interface EvaluatedAppliance {
   /** The activation whose forces are shown by default: that of the first `require at activation`, else the last stage. */
   readonly workingActivation: number | undefined;
   readonly verdicts: readonly Verdict[];
-  /** Further wires as engaged; what they do to the teeth that they share is in the analysis. */
-  readonly further: readonly (FurtherWire & { readonly name: string })[];
+  /** Further wires as they stand beside it; what they do to the teeth that they share is in the analysis. */
+  readonly further: readonly FurtherWire[];
   /** Present where a gauge reading corrects the alloy's modulus. */
   readonly gauged?: Gauged;
   /** How far the figures at one activation spread; present where they were asked for. */

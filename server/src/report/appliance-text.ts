@@ -46,6 +46,7 @@ const statusWords: Record<ReportStage['status'], string> = {
   'not-held': 'the wire is not held firmly enough',
   'activation-not-computed': 'the activation acts where the wire is only supported on its way',
   'yielding-not-followed': 'yielding is followed only where the wire is held at every seat',
+  'further-wire': 'an auxiliary wire that holds the same teeth has none',
   'too-many-attachments': 'there are more attachments than the solver takes',
   'span-exceeds-wire': 'the distance to be spanned is longer than the wire',
   'bend-in-slot': 'a bend lies in, or is drawn into, an attachment',
@@ -67,9 +68,10 @@ export function wireFacts(appliance: ReportAppliance, units: UnitPreferences): r
     const doubled = sideBySide === 1 ? '' : `, ${sideBySide} side by side`;
     lines.push([`from ${amount(from, 'length')}`, `${sectionText(section)} of ${alloy}${doubled}`]);
   }
+  const all = appliance.auxiliaries.length > 1 ? 'all wires' : 'both wires';
   for (const { name, shares } of appliance.auxiliaries) {
     const counted =
-      shares.length > 0 ? `on ${shares.join(', ')}, where the figures are of both wires` : 'on no tooth of this wire';
+      shares.length > 0 ? `on ${shares.join(', ')}, where the figures are of ${all}` : 'on no tooth of this wire';
     lines.push(['auxiliary wire', `${name}, ${counted}`]);
   }
   const { gauge } = appliance;

@@ -191,6 +191,7 @@ const status = z
     'not-held',
     'activation-not-computed',
     'yielding-not-followed',
+    'further-wire',
     'too-many-attachments',
     'span-exceeds-wire',
     'bend-in-slot',

@@ -5,6 +5,7 @@ import type { UnitPreferences } from '#core/units/format';
 import type { Condition, SyntaxProblem } from '#grammar/tree';
 import { designKey } from '#model/design-key';
 import { evaluateAppliance } from '#model/evaluate';
+import { unknownAuxiliary } from '#model/evaluation/auxiliaries';
 import type { Problem } from '#model/problem';
 import type { EvaluatedAppliance, ResolvedAppliance, ResolvedFile, Verdict } from '#model/resolved';
 import { namesTrialResult } from '#model/results';
@@ -86,10 +87,11 @@ function evaluate(
   }
   const { evaluated, analysisKeys } = evaluateGuarded(appliance, input, whole);
   const design = evaluated.gauged?.design ?? appliance.design;
-  if (design !== undefined || earlier?.analysis === undefined)
-    return { ...evaluated, design, analysisKeys, stale: false };
+  const isWhole = design !== undefined && unknownAuxiliary(appliance) === undefined;
+  if (isWhole || earlier?.analysis === undefined) return { ...evaluated, design, analysisKeys, stale: false };
   return {
     ...evaluated,
+    problems: [],
     design: earlier.design,
     analysis: earlier.analysis,
     further: earlier.further,

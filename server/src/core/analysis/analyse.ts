@@ -1,5 +1,5 @@
 /** The whole analysis of one appliance: engagement, neutral position, activation curve and what is read off it. */
-import type { ApplianceDesign } from '../design';
+import { type ApplianceDesign, seeksNeutral } from '../design';
 import { type Centreline, centreline } from '../geometry/centreline';
 import { selfContacts } from '../geometry/contact';
 import { developedLength } from '../geometry/developed-length';
@@ -173,7 +173,7 @@ function* followCurve(
   tooCoarse: () => boolean,
 ): Generator<undefined, Curve | undefined> {
   const { activation } = design;
-  const engaged = activation ? engageAtNeutral(path) : engage(path);
+  const engaged = seeksNeutral(design) ? engageAtNeutral(path) : engage(path);
   yield;
   if (!engaged.ok) return failedCurve(unsolved(design, path.effort, 0, motionOf(path), engaged.residual), path.effort);
   if (tooCoarse()) return undefined;

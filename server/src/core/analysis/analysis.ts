@@ -13,6 +13,8 @@ export type Failure =
   | { readonly reason: 'activation-not-computed' }
   /** A wire past its elastic range that slides, has play, runs past a hook, bears a load or is stepped. */
   | { readonly reason: 'yielding-not-followed' }
+  /** What a further wire does to the teeth that it shares is not known, and so not what they feel. */
+  | { readonly reason: 'further-wire'; readonly wire: string }
   /** More attachments than the solver takes. */
   | { readonly reason: 'too-many-attachments'; readonly limit: number }
   /** The distance to be spanned is at least the wire available; lengths in mm, activation counted like the stages. */

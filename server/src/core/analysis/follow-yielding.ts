@@ -3,7 +3,7 @@
  * trial activation that the file asks for and release, neutral found again, stages. Where the file asks for none, the
  * wire is let go after its largest stage, to tell what a trial activation would change.
  */
-import type { ApplianceDesign } from '../design';
+import { type ApplianceDesign, seeksNeutral } from '../design';
 import type { Centreline } from '../geometry/centreline';
 import { griddedSection, layeredSection } from '../material/fibre-section';
 import { sectionProperties } from '../material/section';
@@ -166,7 +166,7 @@ function freeShape({ design, path, placed, lines }: Wire): FreeWire {
 
 /** Into the attachments and, where there is a motion, to neutral; its motion, or why not. */
 function engageFree({ design, path }: Wire): number | Failure {
-  const engaged = design.activation ? engageAtInelasticNeutral(path) : engageInelastically(path);
+  const engaged = seeksNeutral(design) ? engageAtInelasticNeutral(path) : engageInelastically(path);
   if (!engaged.ok) return unsolved(design, path.effort, 0, path.motion, engaged.residual);
   return (design.activation && motionFailure(design, path.motion)) ?? path.motion;
 }

@@ -5,6 +5,7 @@ import { LENGTH } from '#core/units/dimension';
 import type { ApplianceItem, Name } from '#grammar/tree';
 import { auxiliaryMember } from '../diagnostics/auxiliary-member';
 import { auxiliaryPlace } from '../diagnostics/auxiliary-place';
+import { limitExceeded } from '../diagnostics/limit-exceeded';
 import { unknownName } from '../diagnostics/unknown-name';
 import { evaluateNumber } from '../expression/expectation';
 import { memberLookup } from '../expression/member';
@@ -13,6 +14,7 @@ import { findOfKind } from '../names/lookup';
 import { nearest } from '../names/nearest';
 import { type Recorder, SILENT } from '../names/scope';
 import { directionVector } from '../path/directions';
+import { FILE_LIMITS } from '../path/layout';
 import type { Problem } from '../problem';
 import type { Definition, Home, ResolvedAppliance } from '../resolved';
 import { headOf } from './context';
@@ -31,11 +33,11 @@ export function withAuxiliaries(
 ): ResolvedAppliance[] {
   const bases = new Map(items.map((item) => [item, baseOf(item, place)] as const));
   for (const item of items) checkMembers(item, home, place.recorder);
-  const belonging = mains.map((main) =>
-    items
-      .filter((item) => bases.get(item)?.node === main.node)
-      .map((item) => resolveAuxiliary(item, main, home, main.variant ? SILENT : place.recorder, reported)),
-  );
+  const belonging = mains.map((main) => {
+    const recorder = main.variant ? SILENT : place.recorder;
+    const all = items.filter((item) => bases.get(item)?.node === main.node);
+    return withinLimit(all, main.name, recorder).map((item) => resolveAuxiliary(item, main, home, recorder, reported));
+  });
   return mains.flatMap((main, k) => [
     belonging[k].length > 0 ? { ...main, auxiliaries: belonging[k] } : main,
     ...(main.variant ? [] : belonging[k]),
@@ -44,6 +46,16 @@ export function withAuxiliaries(
 
 function baseOf({ auxiliary }: ApplianceItem, place: Place): Definition | undefined {
   return auxiliary?.base && findOfKind('appliance', auxiliary.base, place);
+}
+
+/** Those beyond the limit are reported and left out. */
+function withinLimit(items: readonly ApplianceItem[], main: string, recorder: Recorder): readonly ApplianceItem[] {
+  const limit = FILE_LIMITS.auxiliaries;
+  const first = items[limit];
+  if (!first) return items;
+  const what = `Auxiliary wires of "${main}"`;
+  recorder.problem(limitExceeded.at(first.name?.span ?? first.span, what, items.length, limit));
+  return items.slice(0, limit);
 }
 
 /** An auxiliary is engaged and stays as it is while its appliance is activated. */

@@ -9,6 +9,7 @@ import { attachmentWithoutSeat } from './attachment-without-seat';
 import { auxiliaryMember } from './auxiliary-member';
 import { auxiliaryNotMoved } from './auxiliary-not-moved';
 import { auxiliaryPlace } from './auxiliary-place';
+import { auxiliaryWithoutForces } from './auxiliary-without-forces';
 import { bendAlongWire } from './bend-along-wire';
 import { bendInSlot } from './bend-in-slot';
 import { bendRadiusTooSmall } from './bend-radius-too-small';
@@ -99,6 +100,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     auxiliaryMember,
     auxiliaryNotMoved,
     auxiliaryPlace,
+    auxiliaryWithoutForces,
     bendAlongWire,
     bendInSlot,
     bendRadiusTooSmall,

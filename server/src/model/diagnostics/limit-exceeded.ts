@@ -9,8 +9,8 @@ export const limitExceeded = diagnostic(
     severity: 'error',
     title: 'Too many',
     documentation: `So that no file can hang the editor, repetitions, steps and pieces of wire, parts inside parts, turns of a helix, activation stages, attachments,
-values that rest on each other, and the appliances of a file are counted and limited far beyond what is bent by hand. What goes beyond is not computed;
-everything else is. Spread many appliances over several files.
+values that rest on each other, the appliances of a file and the auxiliary wires of each are counted and limited far beyond what is bent by
+hand. What goes beyond is not computed; everything else is. Spread many appliances over several files.
 
 \`\`\`spring
 repeat 100000 { straight 1 mm }          // at most 500 repetitions

@@ -11,6 +11,8 @@ export function failurePhrase(failure: Failure): string {
       return 'the activation acts where the wire is only supported on its way';
     case 'yielding-not-followed':
       return 'yielding is followed only where the wire is held at every seat';
+    case 'further-wire':
+      return `its auxiliary wire ${failure.wire} has no force system`;
     case 'too-many-attachments':
       return `there are more than ${failure.limit} attachments`;
     case 'span-exceeds-wire':

@@ -4,6 +4,7 @@ import { ANGLE, LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { Span } from '#grammar/tree';
 import { headOf } from '../appliance/context';
+import { auxiliaryWithoutForces } from '../diagnostics/auxiliary-without-forces';
 import { bendInSlot } from '../diagnostics/bend-in-slot';
 import { emptyWire } from '../diagnostics/empty-wire';
 import { limitExceeded } from '../diagnostics/limit-exceeded';
@@ -62,6 +63,8 @@ function createWriter(appliance: ResolvedAppliance, text: string) {
           name,
           'Yielding is followed only where the wire is held at every seat, without play, sliding or loads.',
         );
+      case 'further-wire':
+        return auxiliaryWithoutForces.at(name, appliance.name, failure.wire, where);
       case 'too-many-attachments':
         return limitExceeded.at(name, 'Attachments', design?.attachments.length ?? 0, failure.limit);
       case 'span-exceeds-wire': {

@@ -14,8 +14,11 @@ import type { Directions, Turning } from './directions';
 /** So that no file can hang the editor: far beyond what is bent by hand. The length is in mm; turns are those of one helix. */
 export const LIMITS = { length: 500, turns: 30, elements: 2000, work: 20_000, repetitions: 500, depth: 24 } as const;
 
-/** The same of a whole file: appliances and variants, steps of all its parts, pieces of wire × activation stages of all its appliances. */
-export const FILE_LIMITS = { appliances: 100, partSteps: 60_000, solving: 100_000 } as const;
+/**
+ * The same of a whole file: appliances and variants, auxiliary wires of each, steps of all its parts, pieces of wire × activation
+ * stages of all its appliances.
+ */
+export const FILE_LIMITS = { appliances: 100, auxiliaries: 8, partSteps: 60_000, solving: 100_000 } as const;
 
 export interface Seat {
   readonly name: string;

@@ -44,6 +44,13 @@ describe('completion', () => {
     await checkCompletion(`${main}auxiliary spring of ${name} at $0`, { has: ['molar', 'canine'] });
     await checkCompletion(`${main}auxiliary spring of ${name} at molar 3 mm $0 {\n}`, { has: ['gingival', 'mesial'] });
     await checkCompletion(`${main}auxiliary spring of ${name} at molar {\n  $0\n}`, { has: ['wire', 'path', 'tube'] });
+    const spring = `auxiliary spring of ${name} at molar {\n  tube molar\n  hook front\n}\n`;
+    const results = (line: string) => main.replace(/loop\.leg_gap [^\n]*/, line) + spring;
+    await checkCompletion(results('$0'), { has: ['molar', 'canine', 'spring', 'wire'], lacks: ['front'] });
+    await checkCompletion(results('spring.$0'), { only: ['molar', 'front', 'wire'] });
+    await checkCompletion(results('spring.front.$0'), { has: ['force', 'moment'] });
+    await checkCompletion(results('spring.front.force.$0'), { has: ['gingival', 'total'] });
+    await checkCompletion(results('spring.wire.$0'), { has: ['stress', 'elastic_use'] });
   });
 
   it('offers seats round an arch form', async () => {

@@ -13,6 +13,7 @@ import { type CompletionContext, completionContext } from './completion/context'
 import { type Expectation, expectations, type FittingUnit } from './completion/expectation';
 import {
   attachmentsInScope,
+  auxiliariesInScope,
   definitionsInScope,
   freeSeats,
   loadsInScope,
@@ -95,6 +96,7 @@ function itemsOf(snapshot: Snapshot, offset: number, expected: OtherExpectation)
         ...attachmentsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
         ...loopsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
         ...loadsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
+        ...auxiliariesInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
         { label: 'wire', kind: CompletionItemKind.Variable, detail: 'results of the wire' },
         { label: 'activation', kind: CompletionItemKind.Variable, detail: 'results of the activation' },
       ];
@@ -273,9 +275,20 @@ function followingNames(
   }
   if (owner === 'wire' || owner === 'activation') return resultNames(owner, path);
   const isOwner = ({ name }: ScopeName): boolean => name === owner;
+  const auxiliary = auxiliariesInScope(snapshot, offset).find(isOwner);
+  if (auxiliary) return namesOfAuxiliary(auxiliary.attachments, path);
   if (loopsInScope(snapshot, offset).some(isOwner)) return resultNames('loop', path);
   if (loadsInScope(snapshot, offset).some(isOwner)) return resultNames('load', path);
   return attachmentsInScope(snapshot, offset).some(isOwner) ? resultNames('attachment', path) : [];
+}
+
+function namesOfAuxiliary(attachments: readonly ScopeName[], [owner, ...path]: readonly string[]): FollowingName[] {
+  if (owner === 'wire') return resultNames('wire', path);
+  if (owner !== undefined) return attachments.some(({ name }) => name === owner) ? resultNames('attachment', path) : [];
+  return [
+    ...attachments.map(({ name, detail, doc }) => ({ name, detail, meaning: doc ?? 'Its share at this attachment.' })),
+    { name: 'wire', detail: 'results of the wire', meaning: 'Stress and other results of the auxiliary wire.' },
+  ];
 }
 
 /** A name that is a whole result has a dimension. */

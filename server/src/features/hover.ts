@@ -1,10 +1,11 @@
 /** Hover: what stands under the pointer means, is worth and comes from. */
 import type { Hover, Position } from 'vscode-languageserver-types';
+import { stateBeside } from '#core/analysis/several-wires';
 import { dimensionName, LENGTH } from '#core/units/dimension';
 import { formatBand, formatQuantity } from '#core/units/format';
 import { UNITS } from '#core/units/unit';
 import { Direction, type Token, Unit } from '#grammar/tokens';
-import type { MemberExpression, Property, Span } from '#grammar/tree';
+import type { MemberExpression, Name, Property, Span } from '#grammar/tree';
 import { bandOfResult } from '#model/band-of-result';
 import { DIAGNOSTICS } from '#model/diagnostics/catalogue';
 import { WIRE_SIZES } from '#model/expression/member';
@@ -110,20 +111,28 @@ function resultHover(
 ): string | undefined {
   const member = nodes.find((node): node is MemberExpression => node.kind === 'member');
   if (member === undefined) return undefined;
-  const place = member.path.findIndex((name) => covers(name.span, span));
-  const [owner, ...rest] = member.path.map(({ text }) => text);
+  const definitionOf = (name: Name) =>
+    snapshot.file.references.find((reference) => covers(reference.span, name.span))?.definition;
+  const isOfAuxiliary = definitionOf(member.path[0])?.kind === 'auxiliary';
+  const path = isOfAuxiliary ? member.path.slice(1) : member.path;
+  if (path.length === 0) return undefined;
+  const place = path.findIndex((name) => covers(name.span, span));
+  const [owner, ...rest] = path.map(({ text }) => text);
   if (place === 0) return wordDocumentation[owner] && describeWord(wordDocumentation[owner]);
-  const definition = snapshot.file.references.find(({ span }) => covers(span, member.path[0].span))?.definition;
+  const definition = definitionOf(path[0]);
   const kind = resultOwner(definition?.kind ?? owner);
   const result = kind && resultNamed(kind, rest.slice(0, place));
   if (kind === undefined || result === undefined) {
     return figureHover(definition?.kind ?? owner, rest[0]) ?? groups[rest[place - 1]];
   }
-  const heading = `\`${[owner, ...rest.slice(0, place)].join('.')}\`, ${dimensionName(result.dimension)}`;
+  const auxiliary = isOfAuxiliary ? member.path[0].text : undefined;
+  const named = [...(auxiliary ? [auxiliary] : []), owner, ...rest.slice(0, place)];
+  const heading = `\`${named.join('.')}\`, ${dimensionName(result.dimension)}`;
   const evaluated = snapshot.appliances.find(
     ({ appliance }) => !appliance.variant && covers(appliance.node.span, span),
   );
-  const value = evaluated && resultValue(evaluated, kind, owner, result, rest.slice(0, place), units);
+  const value =
+    evaluated && resultValue(evaluated, { auxiliary, kind, owner, result, path: rest.slice(0, place) }, units);
   return [heading, result.documentation, value].filter((line) => line !== undefined).join('\n\n');
 }
 
@@ -147,19 +156,29 @@ function resultOwner(kind: string): ResultOwner | undefined {
   return Object.hasOwn(RESULTS, kind) ? (kind as ResultOwner) : undefined;
 }
 
+interface WrittenResult {
+  /** The auxiliary wire that it is of; absent for the appliance's own and for what all wires do together. */
+  readonly auxiliary: string | undefined;
+  readonly kind: ResultOwner;
+  readonly owner: string;
+  readonly result: NamedResult;
+  readonly path: readonly string[];
+}
+
 function resultValue(
   evaluated: SnapshotAppliance,
-  kind: ResultOwner,
-  owner: string,
-  result: NamedResult,
-  path: readonly string[],
+  { auxiliary, kind, owner, result, path }: WrittenResult,
   units: Settings['units'],
 ): string | undefined {
   const { design, analysis, stale, bands } = evaluated;
   const state = workingState(evaluated);
   if (design === undefined || analysis === undefined || state === undefined) return undefined;
-  const index = ownersOf(kind, design).findIndex(({ name }) => name === owner);
-  const value = result.get({ design, analysis, state, index });
+  const wire = evaluated.further.find(({ name }) => name === auxiliary);
+  const shown = auxiliary === undefined ? state : wire && stateBeside(wire, state.motion);
+  if (shown === undefined) return undefined;
+  const source = wire ?? { design, analysis };
+  const index = ownersOf(kind, source.design).findIndex(({ name }) => name === owner);
+  const value = result.get({ design: source.design, analysis: source.analysis, state: shown, index });
   if (value === undefined) return undefined;
   const at = design.activation === undefined ? '' : ` at ${formatLength(state.activation)} from neutral`;
   const quantity = { value, dimension: result.dimension };

@@ -4,9 +4,9 @@ import { FORCE, LENGTH, MOMENT, NUMBER, sameDimension } from '#core/units/dimens
 import type { Dimension } from '#core/units/quantity';
 import { senses } from './effects';
 import { type Bound, evaluateCondition } from './evaluation/evaluate-condition';
-import { placeInState } from './evaluation/result-place';
+import { placeInState, type Results } from './evaluation/result-place';
 import { momentToForce } from './moment-to-force';
-import type { EvaluatedAppliance, ResolvedAppliance, Verdict } from './resolved';
+import type { EvaluatedAppliance, Verdict } from './resolved';
 
 export interface ActivationCurves {
   /** mm from neutral, in rising order; one value of each curve per activation. */
@@ -154,7 +154,7 @@ interface Asked extends Omit<Curve, 'limits'> {
 
 /** The computed side of every condition at all stages, with its bound. */
 function askedFor(
-  { appliance, verdicts }: EvaluatedAppliance,
+  { appliance, verdicts, further }: EvaluatedAppliance,
   analysis: ApplianceAnalysis,
   states: readonly EngagedState[],
   text: string,
@@ -162,7 +162,7 @@ function askedFor(
   return verdicts.flatMap(({ condition, requirement, outcome }): Asked[] => {
     const { test } = condition;
     if (!test) return [];
-    const readings = states.map((state) => read(appliance, analysis, state, text, test));
+    const readings = states.map((state) => read({ appliance, analysis, further }, state, text, test));
     const [first] = readings.flatMap((reading) => (reading.actual && reading.bound ? [reading] : []));
     if (!first?.actual || !first.bound) return [];
     const { stage, activation } = requirement;
@@ -179,21 +179,15 @@ function askedFor(
   });
 }
 
-/** `canine.force.gingival` is "canine gingival"; anything else is told as it is written. */
+/** `canine.force.gingival` is "canine gingival", with an auxiliary wire's name before it where it is of that; anything else is told as it is written. */
 function nameOf(expression: string): string {
-  const [, owner, sense] = /^(\w+)\.(?:force|moment)\.(\w+)$/.exec(expression) ?? [];
-  return owner && sense ? `${owner} ${sense.replaceAll('_', ' ')}` : expression;
+  const [, owner, sense] = /^(\w+|\w+\.\w+)\.(?:force|moment)\.(\w+)$/.exec(expression) ?? [];
+  return owner && sense ? `${owner.replace('.', ' ')} ${sense.replaceAll('_', ' ')}` : expression;
 }
 
-function read(
-  appliance: ResolvedAppliance,
-  analysis: ApplianceAnalysis,
-  state: EngagedState,
-  text: string,
-  test: Parameters<typeof evaluateCondition>[0],
-) {
+function read(results: Results, state: EngagedState, text: string, test: Parameters<typeof evaluateCondition>[0]) {
   const reasons: string[] = [];
-  return evaluateCondition(test, placeInState(appliance, analysis, state, text, reasons), reasons);
+  return evaluateCondition(test, placeInState(results, state, text, reasons), reasons);
 }
 
 function sides(bound: Bound): readonly [number | undefined, number | undefined] {

@@ -32,7 +32,7 @@ export function evaluateAppliance(
   const own = analyse(design, { extraActivations: extraActivations(appliance) });
   const further = furtherWires(appliance, design, own, analyse);
   const analysis = together(appliance, design, own, further);
-  const { verdicts, problems } = checkRequirements(appliance, analysis, text, preferences);
+  const { verdicts, problems } = checkRequirements({ appliance, analysis, further }, text, preferences);
   return {
     appliance,
     analysis,

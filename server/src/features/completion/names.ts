@@ -57,6 +57,20 @@ export function mainAttachments(snapshot: Snapshot, offset: number): ScopeName[]
   return main ? attachmentsOf(snapshot, main) : [];
 }
 
+/** Auxiliary wires of the appliance around, with their attachments. */
+export function auxiliariesInScope(
+  snapshot: Snapshot,
+  offset: number,
+): (ScopeName & { readonly attachments: readonly ScopeName[] })[] {
+  const item = enclosingItem(snapshot, offset);
+  if (item?.kind !== 'appliance' || item.auxiliary || item.name === undefined) return [];
+  return snapshot.parse.tree.items.flatMap((one) =>
+    one.kind === 'appliance' && one.name !== undefined && one.auxiliary?.base?.text === item.name?.text
+      ? [{ name: one.name.text, detail: 'auxiliary wire', doc: one.doc, attachments: attachmentsOf(snapshot, one) }]
+      : [],
+  );
+}
+
 /** Whether the appliance around sits on a quadrant or in a whole arch. */
 export function siteAt(snapshot: Snapshot, offset: number): 'quadrant' | 'arch' | undefined {
   const item = enclosingItem(snapshot, offset);

@@ -75,7 +75,7 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
   auxiliary: {
     form: 'auxiliary tip_back of retraction at molar 3 mm gingival { … }',
     meaning:
-      'A further wire of that appliance, with a path and attachments of its own. Its first seat stands where `at` says; teeth with an attachment of the same name feel both wires.',
+      'A further wire of that appliance, with a path and attachments of its own. Its first seat stands where `at` says; teeth with an attachment of the same name feel all wires, and `tip_back.molar.force.occlusal` is its share there.',
   },
   wire: {
     form: 'wire 0.017 in x 0.025 in of beta_titanium',

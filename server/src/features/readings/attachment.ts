@@ -1,5 +1,6 @@
 /** Readings at an attachment: what the wire does to the tooth at the working activation. */
 import type { EngagedState, Wrench } from '#core/analysis/analysis';
+import { stateBeside } from '#core/analysis/several-wires';
 import type { ApplianceDesign, Attachment } from '#core/design';
 import { slotPlay } from '#core/material/slot-play';
 import { ANGLE, FORCE, LENGTH, MOMENT } from '#core/units/dimension';
@@ -33,6 +34,7 @@ export function attachmentReadings(evaluated: SnapshotAppliance, { units }: Sett
           forceSystemTable(wrench, units, evaluated.bands, index, state.friction),
           state.friction?.[index] &&
             'Where it says so, friction lets the component be anywhere between the two figures.',
+          ...shares(name, state, evaluated, units),
           bandNote(evaluated.bands, wrench, index),
           slidText(state, evaluated.design, index),
           inSlotText(state, index),
@@ -74,15 +76,37 @@ function inSlotText({ seated }: EngagedState, index: number): string | undefined
   return `**In its slot** the wire touches ${touchPhrase(own)}. Play takes ${turns.join(', ')}.`;
 }
 
+/** What the auxiliary wires that hold the tooth too have in it. */
+function shares(
+  name: string,
+  { motion }: EngagedState,
+  { further }: SnapshotAppliance,
+  units: Settings['units'],
+): string[] {
+  return further.flatMap((wire) => {
+    const share = stateBeside(wire, motion)?.wrenches[wire.design.attachments.findIndex((one) => one.name === name)];
+    if (share === undefined) return [];
+    const parts = [summary(share, 'force', 3, units), summary(share, 'moment', 3, units)].filter(
+      (part) => part !== undefined,
+    );
+    return [`**Share of \`${wire.name}\`**, at the centre of its own slot: ${parts.join(' · ') || 'nothing'}.`];
+  });
+}
+
 /** e.g. "Of the wire on molar at 1.5 mm from neutral". */
-function forceSystemHeading(name: string, activation: number, { design, appliance }: SnapshotAppliance): string {
+function forceSystemHeading(
+  name: string,
+  activation: number,
+  { design, appliance, further }: SnapshotAppliance,
+): string {
   const at =
     design?.activation === undefined
       ? 'when engaged'
       : `at ${formatQuantity({ value: activation, dimension: LENGTH })} from neutral`;
   const tooth = appliance.teeth.get(name);
   const which = tooth === undefined ? '' : ` (tooth ${tooth.number}, ${toothPhrase(tooth)})`;
-  return `**Of the wire on the tooth** at \`${name}\`${which}, ${at}, at the slot's centre:`;
+  const isShared = further.some((wire) => wire.design.attachments.some((one) => one.name === name));
+  return `**Of ${isShared ? 'all wires' : 'the wire'} on the tooth** at \`${name}\`${which}, ${at}, at the slot's centre:`;
 }
 
 /** All six components as a Markdown table, with their bands where there are any. */

@@ -11,7 +11,7 @@ import type { Place } from '../expression/place';
 import { knownQuantity } from '../expression/value';
 import { newDefinition } from '../names/definition';
 import { findOfKind } from '../names/lookup';
-import { innerScope, lazily, type Recorder, type Scope } from '../names/scope';
+import { innerScope, lazily, type Recorder, type Scope, SILENT } from '../names/scope';
 import { ANATOMY, ARCH, type Directions, vectorOf } from '../path/directions';
 import type { Layout, Seat } from '../path/layout';
 import type { GivenArgument } from '../path/part-scope';
@@ -139,11 +139,12 @@ function createContext(
     () => {},
   );
   const wire = () => wireLine()?.wire;
+  const auxiliary = (definition: Definition) => auxiliaryAttachments(definition, node, site);
   const place = (results: (() => undefined) | undefined): Place => ({
     scope,
     recorder,
     text: home.text,
-    member: memberLookup({ wire, insideAppliance: true, results }),
+    member: memberLookup({ wire, insideAppliance: true, results, auxiliary }),
   });
   const context: ApplianceContext = {
     node,
@@ -159,6 +160,15 @@ function createContext(
     reported,
   };
   return context;
+}
+
+/** As its lines have them: an auxiliary is resolved after its appliance. */
+function auxiliaryAttachments({ node, home }: Definition, main: ApplianceItem, site: Site): Definition[] | undefined {
+  if (node.kind !== 'appliance' || !main.name || node.auxiliary?.base?.text !== main.name.text) return undefined;
+  const sites = { site, written: site, stated: true };
+  return attachmentsOnTeeth(membersOf(node, 'attachment'), sites, SILENT).flatMap((one) =>
+    one.node.name ? [newDefinition('attachment', one.node.name, one.node, home)] : [],
+  );
 }
 
 function define({ scope, recorder }: ApplianceContext, definition: Definition): void {

@@ -1,31 +1,47 @@
 /** Where expressions are evaluated with the results of one state. */
 import type { ApplianceAnalysis, EngagedState } from '#core/analysis/analysis';
+import { stateBeside } from '#core/analysis/several-wires';
 import { evaluateExpression } from '../expression/evaluate-expression';
 import { memberLookup, type ResultSource } from '../expression/member';
 import type { Place } from '../expression/place';
 import { innerScope, lazily, type Scope, SILENT } from '../names/scope';
-import type { ResolvedAppliance } from '../resolved';
+import type { EvaluatedAppliance } from '../resolved';
 import { ownersOf, RESULTS } from '../results';
+
+/** What the results of an appliance are read from. */
+export type Results = Pick<EvaluatedAppliance, 'appliance' | 'further'> & { readonly analysis: ApplianceAnalysis };
 
 /** `reasons` receives why something has no value. */
 export function placeInState(
-  appliance: ResolvedAppliance,
-  analysis: ApplianceAnalysis,
+  { appliance, analysis, further }: Results,
   state: EngagedState,
   text: string,
   reasons: string[],
 ): Place {
   const { design } = appliance;
-  const results: ResultSource = (owner, name, result) => {
-    if (!design) return undefined;
-    const index = ownersOf(owner, design).findIndex((one) => one.name === name);
-    return RESULTS[owner].get(result)?.get({ design, analysis, state, index });
+  const own = design && { design, analysis, state };
+  const beside = (name: string) => {
+    const wire = further.find((one) => one.name === name);
+    const besideState = wire && stateBeside(wire, state.motion);
+    if (!besideState) reasons.push(`${name} has no force system`);
+    return besideState && { design: wire.design, analysis: wire.analysis, state: besideState };
+  };
+  const results: ResultSource = (owner, name, result, auxiliary) => {
+    const source = auxiliary === undefined ? own : beside(auxiliary);
+    if (!source) return undefined;
+    const index = ownersOf(owner, source.design).findIndex((one) => one.name === name);
+    return RESULTS[owner].get(result)?.get({ ...source, index });
   };
   const place: Place = {
     scope: scopeInState(appliance.scope, () => place),
     recorder: { ...SILENT, problem: ({ message }) => reasons.push(message) },
     text,
-    member: memberLookup({ wire: () => design, insideAppliance: true, results }),
+    member: memberLookup({
+      wire: () => design,
+      insideAppliance: true,
+      results,
+      auxiliary: ({ name }) => appliance.auxiliaries.find((one) => one.name === name)?.attachments,
+    }),
   };
   return place;
 }

@@ -1,5 +1,5 @@
 /** Holds an analysis against the appliance's requirements. */
-import type { ApplianceAnalysis, EngagedState, StageResult } from '#core/analysis/analysis';
+import type { EngagedState, StageResult } from '#core/analysis/analysis';
 import { LENGTH } from '#core/units/dimension';
 import { formatApart, formatQuantity, type UnitPreferences } from '#core/units/format';
 import type { Condition } from '#grammar/tree';
@@ -10,7 +10,7 @@ import type { Problem } from '../problem';
 import type { ResolvedAppliance, ResolvedRequirement, Verdict } from '../resolved';
 import { type Bound, type ConditionReading, evaluateCondition } from './evaluate-condition';
 import { failurePhrase } from './failure-phrase';
-import { placeInState } from './result-place';
+import { placeInState, type Results } from './result-place';
 
 /** Amounts that are asked for and are not among the stages, mm from neutral. */
 export function extraActivations({ requirements, design }: ResolvedAppliance): number[] {
@@ -29,14 +29,13 @@ interface Checked {
 }
 
 export function checkRequirements(
-  appliance: ResolvedAppliance,
-  analysis: ApplianceAnalysis,
+  evaluated: Results,
   text: string,
   preferences: UnitPreferences,
 ): { readonly verdicts: Verdict[]; readonly problems: Problem[] } {
-  const checked = appliance.requirements.flatMap((requirement) =>
+  const checked = evaluated.appliance.requirements.flatMap((requirement) =>
     requirement.node.conditions.flatMap((condition) =>
-      condition.test ? [checkCondition(requirement, condition, appliance, analysis, text, preferences)] : [],
+      condition.test ? [checkCondition(requirement, condition, evaluated, text, preferences)] : [],
     ),
   );
   return {
@@ -48,15 +47,14 @@ export function checkRequirements(
 function checkCondition(
   requirement: ResolvedRequirement,
   condition: Condition,
-  appliance: ResolvedAppliance,
-  analysis: ApplianceAnalysis,
+  evaluated: Results,
   text: string,
   preferences: UnitPreferences,
 ): Checked {
-  const readings = statesFor(requirement, appliance, analysis).map(({ activation, state, reason }) => {
+  const readings = statesFor(requirement, evaluated).map(({ activation, state, reason }) => {
     if (!state || !condition.test) return { activation, reading: withoutState(reason) };
     const reasons: string[] = [];
-    const place = placeInState(appliance, analysis, state, text, reasons);
+    const place = placeInState(evaluated, state, text, reasons);
     return { activation, reading: evaluateCondition(condition.test, place, reasons) };
   });
   // The worst one decides; of equals, the first.
@@ -90,8 +88,7 @@ interface StateAtStage {
 
 function statesFor(
   { stage, activation }: ResolvedRequirement,
-  { design }: ResolvedAppliance,
-  analysis: ApplianceAnalysis,
+  { appliance: { design }, analysis }: Results,
 ): StateAtStage[] {
   const broken = analysis.failure && failurePhrase(analysis.failure);
   const atStage = (result: StageResult): StateAtStage => ({

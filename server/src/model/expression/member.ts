@@ -14,8 +14,13 @@ import { ALLOY_PROPERTIES, alloyOf, usualBendRadius, type Wire } from '../wire';
 import { kindPhrase, type Place } from './place';
 import { type QuantityValue, quantityValue } from './value';
 
-/** The number of a result, or undefined while it is not known. */
-export type ResultSource = (owner: ResultOwner, ownerName: string, result: string) => number | undefined;
+/** The number of a result, of the auxiliary wire where one is named, or undefined while it is not known. */
+export type ResultSource = (
+  owner: ResultOwner,
+  ownerName: string,
+  result: string,
+  auxiliary?: string,
+) => number | undefined;
 
 /** What stands around an expression besides its names. */
 export interface MemberSources {
@@ -25,10 +30,12 @@ export interface MemberSources {
   readonly insideAppliance: boolean;
   /** Absent where results cannot be used: in the shape of the wire. */
   readonly results: ResultSource | undefined;
+  /** Attachments of an auxiliary wire of the appliance around; undefined for any other wire. */
+  auxiliary?(definition: Definition): readonly Definition[] | undefined;
 }
 
 /** Kinds of definitions that have something after a dot. */
-const DOTTED: readonly Definition['kind'][] = ['attachment', 'loop', 'load', 'alloy'];
+const DOTTED: readonly Definition['kind'][] = ['attachment', 'loop', 'load', 'alloy', 'auxiliary'];
 
 type Lookup = (expression: MemberExpression, place: Place) => QuantityValue | undefined;
 
@@ -122,9 +129,32 @@ function definitionMember(
     return resultMember(definition.kind, definition.name, rest, sources, place, []);
   }
   if (definition.kind === 'alloy') return alloyMember(definition, rest, place);
-  const expected = 'an attachment, a loop, a load or an alloy';
+  const attachments = definition.kind === 'auxiliary' ? sources.auxiliary?.(definition) : undefined;
+  if (attachments) return auxiliaryMember(definition.name, attachments, rest, sources, place);
+  const expected = 'an attachment, a loop, a load, an alloy or an auxiliary wire of this appliance';
   place.recorder.problem(wrongKindOfName.at(base.span, base.text, kindPhrase(definition.kind), expected));
   return undefined;
+}
+
+/** `tip_back.molar.force.occlusal`, `tip_back.wire.stress` */
+function auxiliaryMember(
+  auxiliary: string,
+  attachments: readonly Definition[],
+  [owner, ...rest]: readonly Name[],
+  sources: MemberSources,
+  place: Place,
+): QuantityValue | undefined {
+  const attachment = attachments.find(({ name }) => name === owner.text);
+  if (attachment) place.recorder.reference(owner.span, attachment);
+  else if (owner.text !== 'wire') {
+    const known = [...attachments.map(({ name }) => name), 'wire'];
+    place.recorder.problem(
+      unknownName.at(owner.span, `attachment of ${auxiliary}`, owner.text, known, nearest(owner.text, known)),
+    );
+    return undefined;
+  }
+  if (rest.length === 0) return undefined;
+  return resultMember(attachment ? 'attachment' : 'wire', owner.text, rest, sources, place, [], auxiliary);
 }
 
 function alloyMember(definition: Definition, rest: readonly Name[], place: Place): QuantityValue | undefined {
@@ -154,6 +184,7 @@ function resultMember(
   { results }: MemberSources,
   place: Place,
   besides: readonly string[],
+  auxiliary?: string,
 ): QuantityValue | undefined {
   const name = rest.map((part) => part.text).join('.');
   const result = RESULTS[owner].get(name);
@@ -166,7 +197,7 @@ function resultMember(
     place.recorder.problem(resultInShape.at(spanOf(rest), `${ownerName}.${name}`));
     return undefined;
   }
-  return quantityValue(results(owner, ownerName, name), result.dimension, true);
+  return quantityValue(results(owner, ownerName, name, auxiliary), result.dimension, true);
 }
 
 function spanOf(names: readonly Name[]) {

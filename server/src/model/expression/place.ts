@@ -21,6 +21,6 @@ export function quote(expression: Expression, place: Place): string {
 
 /** "a part", "an alloy", … */
 export function kindPhrase(kind: Definition['kind']): string {
-  const word = kind === 'let' ? 'named value' : kind;
+  const word = kind === 'let' ? 'named value' : kind === 'auxiliary' ? 'auxiliary wire' : kind;
   return `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`;
 }

@@ -1,11 +1,12 @@
 /** The `springwright` command. */
 import { readFile } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { usageError } from '#cli/exit-codes';
 import { runCli } from '#cli/program';
 import { terminalPaint } from '#cli/terminal-paint';
 import { displayPath, findSpringFiles } from '#host/find-files';
+import { openRevision } from '#host/git-revision';
 import { readSpringFile } from '#host/spring-file';
 import { writeWholeFile } from '#host/write-file';
 import { version } from '../../package.json';
@@ -20,6 +21,8 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 runCli(process.argv.slice(2), version, {
   findFiles: (paths) => findSpringFiles(paths, cwd),
   readFile: readSpringFile,
+  openRevision,
+  absolutePath: (path) => resolve(cwd, path),
   readBuilt: (name) => readFile(join(dirname(fileURLToPath(import.meta.url)), name)),
   displayPath: (path) => displayPath(path, cwd),
   uriOf: (path) => pathToFileURL(path).href,

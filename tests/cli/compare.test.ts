@@ -91,6 +91,9 @@ describe('compare', () => {
     for (const row of rows) expect(row.match(/(?<!\\)\|/g)).toHaveLength(5);
     expect(out).toContain('| Parameters | tip_back | 10 deg | 5 deg |');
     expect(out).toMatch(/\*\*missed, is .+\*\*/);
+    // What fills pages is folded away; a table in it needs an empty line before it (GitHub's Markdown).
+    expect(out).toMatch(/<details><summary>Stage by stage: \d+ figures<\/summary>\n\n\| [\s\S]+\|\n\n<\/details>/);
+    expect(out.slice(0, out.indexOf('<details>'))).not.toContain('molar, tip');
   });
 
   it('says in one line what cannot be compared', () => {

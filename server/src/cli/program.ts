@@ -192,22 +192,32 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     .command('compare')
     .description('say what changed between two revisions of a file: parameters, lengths, bends, forces, requirements')
     .argument('<before>', 'a .spring file')
-    .argument('<after>', 'a .spring file')
+    .argument('[after]', 'a .spring file (default: the same, where revisions are given)')
+    .option('--revision <revision>', 'of the git repository: what was before, for example HEAD~1')
+    .option('--to <revision>', 'with --revision: what is after (default: the file as it lies in the working folder)')
     .addOption(
       new Option('--format <format>', 'text for people, or Markdown for a comment')
         .choices(['text', 'markdown'])
         .default('text'),
     )
+    .option('--drawing <file.svg>', 'write a drawing of what changed, both revisions to scale, where anything did')
+    .addOption(
+      new Option('--layout <layout>', 'of the drawing: the earlier wire laid over the later, or one beside the other')
+        .choices(['overlay', 'beside'])
+        .default('overlay'),
+    )
     .addOption(new Option('--units <units>', 'unit of force').choices(['gf', 'N']).default('gf'))
     .addHelpText('after', compareCodes)
     .exitOverride()
-    .action(async (before: string, after: string, options) => {
+    .action(async (before: string, after: string | undefined, options, command: Command) => {
+      const mistake = compareMistake(after, options);
+      if (mistake !== undefined) {
+        command.error(`error: ${mistake}`);
+        return;
+      }
       const { runCompare } = await import('./run-compare');
-      code = await runCompare(
-        { before, after, format: options.format, units: { force: options.units } },
-        version,
-        host,
-      );
+      const { units, ...rest } = options;
+      code = await runCompare({ ...rest, before, after: after ?? before, units: { force: units } }, version, host);
     });
   program
     .command('explain')
@@ -226,6 +236,16 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     if (error instanceof CommanderError) return error.exitCode === 0 ? ok : usageError;
     throw error;
   }
+}
+
+function compareMistake(
+  after: string | undefined,
+  { revision, to, drawing }: { revision?: string; to?: string; drawing?: string },
+): string | undefined {
+  if (to !== undefined && revision === undefined) return '--to goes with --revision, which says what was before';
+  if (after === undefined && revision === undefined) return 'give two files, or one with --revision';
+  if (drawing !== undefined && !drawing.endsWith('.svg')) return `a drawing is written as .svg, not as ${drawing}`;
+  return undefined;
 }
 
 function millimetres(text: string): number {

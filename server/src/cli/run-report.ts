@@ -1,5 +1,6 @@
 /** `check` and `analyze`: from paths to a printed report. */
 import type { UnitPreferences } from '#core/units/format';
+import type { GitRevision } from '#host/git-revision';
 import type { FileText } from '#host/spring-file';
 import type { BendingPlanOptions } from '#model/bending/bending-plan';
 import type { Severities } from '#model/severities';
@@ -17,6 +18,9 @@ export interface CliHost {
     paths: readonly string[],
   ): Promise<{ readonly files: readonly string[]; readonly mistakes: readonly string[] }>;
   readFile(path: string): Promise<FileText>;
+  /** A revision of the git repository that holds the file, or in one line why there is none. */
+  openRevision(name: string, path: string): Promise<GitRevision | { readonly mistake: string }>;
+  absolutePath(path: string): string;
   /** A built file that lies beside the program. */
   readBuilt(name: string): Promise<Uint8Array>;
   displayPath(path: string): string;

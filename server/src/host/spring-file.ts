@@ -8,6 +8,8 @@ export const largestFile = 512 * 1024;
 
 const limit = `files up to ${kilobytes(largestFile)} kB are read`;
 
+export const tooLarge = `is too large; ${limit}`;
+
 export type FileText = { readonly text: string } | { readonly unreadable: string };
 
 /** Stands for what is piped in; no `.spring` file has this name. */
@@ -20,7 +22,7 @@ export async function readSpringFile(path: string): Promise<FileText> {
     if (size > largestFile) {
       return { unreadable: `is ${kilobytes(size)} kB large; ${limit}` };
     }
-    return decode(await readFile(path));
+    return decodeSpringFile(await readFile(path));
   } catch (error) {
     return { unreadable: `cannot be read: ${systemReason(error)}` };
   }
@@ -32,12 +34,12 @@ async function readInput(input: AsyncIterable<Uint8Array>): Promise<FileText> {
   for await (const piece of input) {
     pieces.push(piece);
     size += piece.length;
-    if (size > largestFile) return { unreadable: `is too large; ${limit}` };
+    if (size > largestFile) return { unreadable: tooLarge };
   }
-  return decode(Buffer.concat(pieces));
+  return decodeSpringFile(Buffer.concat(pieces));
 }
 
-function decode(bytes: Uint8Array): FileText {
+export function decodeSpringFile(bytes: Uint8Array): FileText {
   if (bytes.includes(0)) return { unreadable: 'is a binary file, not text' };
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };

@@ -28,17 +28,34 @@ export function comparisonText(comparisons: readonly Comparison[], paint: Paint)
   return `${[...lines, paint.quiet(left), paint.quiet(caution)].join('\n')}\n`;
 }
 
-export function comparisonMarkdown(comparisons: readonly Comparison[]): string {
+/** @param drawing  address of the drawing of what changed, where there is one */
+export function comparisonMarkdown(comparisons: readonly Comparison[], drawing?: string): string {
   const parts = comparisons.flatMap((comparison) => {
-    const rows = comparison.changes.map(({ group, name, before, after, worse }) => [
-      group,
-      name,
-      before ?? '–',
-      worse ? `**${after ?? '–'}**` : (after ?? '–'),
-    ]);
-    return [`### ${comparison.name}${verdict(comparison)}`, ...markdownTable(['', 'Figure', 'Before', 'After'], rows)];
+    const { name, changes } = comparison;
+    const ofStages = changes.filter(({ stage }) => stage);
+    const folded =
+      ofStages.length === 0
+        ? []
+        : [
+            `<details><summary>Stage by stage: ${ofStages.length} figures</summary>`,
+            ...changeTable(ofStages),
+            '</details>',
+          ];
+    return [`### ${name}${verdict(comparison)}`, ...changeTable(changes.filter(({ stage }) => !stage)), ...folded];
   });
-  return `${[...parts, `_${left}_`, `_${caution}_`].join('\n\n')}\n`;
+  // Between angle brackets an address may hold spaces (CommonMark 0.31, 6.3).
+  const picture = drawing === undefined ? [] : [`![Before and after, to scale](<${drawing.replaceAll('\\', '/')}>)`];
+  return `${[...picture, ...parts, `_${left}_`, `_${caution}_`].join('\n\n')}\n`;
+}
+
+function changeTable(changes: readonly Change[]): readonly string[] {
+  const rows = changes.map(({ group, name, before, after, worse }) => [
+    group,
+    name,
+    before ?? '–',
+    worse ? `**${after ?? '–'}**` : (after ?? '–'),
+  ]);
+  return markdownTable(['', 'Figure', 'Before', 'After'], rows);
 }
 
 function verdict({ state, changes }: Comparison): string {

@@ -20,6 +20,8 @@ export interface Change {
   /** With its unit; undefined where it is not there. */
   readonly before: string | undefined;
   readonly after: string | undefined;
+  /** Of one stage of the activation, of which there are many. */
+  readonly stage?: true;
   /** Of a requirement: it was met and is not any more. */
   readonly worse?: true;
 }
@@ -29,6 +31,11 @@ export interface Comparison {
   readonly name: string;
   readonly state: 'added' | 'removed' | 'kept';
   readonly changes: readonly Change[];
+}
+
+/** Whether anything of it is to be told: a figure, or that it is new or gone. */
+export function isChanged({ state, changes }: Comparison): boolean {
+  return state !== 'kept' || changes.length > 0;
 }
 
 /**
@@ -49,6 +56,7 @@ type Figure = {
   readonly name: string;
   readonly text: string;
   readonly outcome?: ReportRequirement['outcome'];
+  readonly stage?: true;
 } & ({ readonly kind: keyof typeof SMALLEST_CHANGE; readonly value: number } | { readonly kind: 'words' });
 
 export function compareRevisions(
@@ -83,7 +91,16 @@ function changesOf(before: readonly Figure[], after: readonly Figure[]): Change[
       const figure = now ?? old;
       if (figure?.group !== group || !differs(old, now)) return [];
       const worse = old?.outcome === 'met' && now?.outcome !== undefined && now.outcome !== 'met';
-      return [{ group, name: figure.name, before: old?.text, after: now?.text, ...(worse && { worse }) }];
+      return [
+        {
+          group,
+          name: figure.name,
+          before: old?.text,
+          after: now?.text,
+          ...(figure.stage && { stage: true }),
+          ...(worse && { worse }),
+        },
+      ];
     }),
   );
 }
@@ -116,7 +133,8 @@ function figuresOf({ evaluated, report }: Revision, units: UnitPreferences): Fig
     ...bendFigures(report),
     ...report.stages.flatMap(({ activation, state, status }) => {
       const group = report.activation === null ? 'Engaged' : `At ${amount(activation, 'length')}`;
-      return state === null ? [words(group, 'solved', `no: ${status}`)] : stateFigures(group, state, units);
+      const figures = state === null ? [words(group, 'solved', `no: ${status}`)] : stateFigures(group, state, units);
+      return figures.map((figure): Figure => ({ ...figure, stage: true }));
     }),
   ];
 }

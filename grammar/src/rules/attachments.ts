@@ -27,82 +27,79 @@ export abstract class AttachmentParser extends StepParser {
     return { kind: 'attachment', span: this.spanFrom(first.startOffset), doc: first.doc, fitting, name, clauses };
   });
 
-  protected clause = this.RULE('clause', (): AttachmentClause => {
-    const start = this.ahead(1).startOffset;
-    return this.OR<AttachmentClause>([
-      {
-        ALT: () => {
-          this.CONSUME(On);
-          const teeth = this.SUBRULE(this.teeth);
-          return { kind: 'on', span: this.spanFrom(start), teeth };
-        },
+  protected clause = this.oneOf<AttachmentClause>('clause', [
+    {
+      ALT: () => {
+        const start = this.CONSUME(On).startOffset;
+        const teeth = this.SUBRULE(this.teeth);
+        return { kind: 'on', span: this.spanFrom(start), teeth };
       },
-      {
-        ALT: () => {
-          this.CONSUME(Facing);
-          const direction = this.SUBRULE(this.direction);
-          return { kind: 'facing', span: this.spanFrom(start), direction };
-        },
+    },
+    {
+      ALT: () => {
+        const start = this.CONSUME(Facing).startOffset;
+        const direction = this.SUBRULE(this.direction);
+        return { kind: 'facing', span: this.spanFrom(start), direction };
       },
-      {
-        ALT: () => {
-          this.CONSUME(Slot);
-          const size = this.SUBRULE(this.slotSize);
-          return { kind: 'slot', span: this.spanFrom(start), size };
-        },
+    },
+    {
+      ALT: () => {
+        const start = this.CONSUME(Slot).startOffset;
+        const size = this.SUBRULE(this.slotSize);
+        return { kind: 'slot', span: this.spanFrom(start), size };
       },
-      {
-        ALT: () => {
-          const keyword = toName(this.SUBRULE(this.extent));
-          this.wanted = `the ${keyword.text} of the slot, such as \`3 mm\``;
-          const value = this.SUBRULE(this.sum);
-          return { kind: 'length', span: this.spanFrom(start), keyword, value };
-        },
+    },
+    {
+      ALT: () => {
+        const keyword = toName(this.SUBRULE(this.extent));
+        this.wanted = `the ${keyword.text} of the slot, such as \`3 mm\``;
+        const value = this.SUBRULE(this.sum);
+        return { kind: 'length', span: this.spanFrom(keyword.span.start), keyword, value };
       },
-      {
-        ALT: () => {
-          const kind = this.SUBRULE(this.placing).image as 'at' | 'moved';
-          const offsets: Offset[] = [this.SUBRULE(this.offset)];
-          this.MANY({
-            GATE: () => this.startsValue() && !(this.startsLine() && (this.at(Identifier) || this.at(Pulling))),
-            DEF: () => {
-              offsets.push(this.SUBRULE2(this.offset));
-            },
-          });
-          return { kind, span: this.spanFrom(start), offsets };
-        },
+    },
+    {
+      ALT: () => {
+        const { image, startOffset } = this.SUBRULE(this.placing);
+        const offsets: Offset[] = [this.SUBRULE(this.offset)];
+        this.MANY({
+          GATE: () => this.startsValue() && !(this.startsLine() && (this.at(Identifier) || this.at(Pulling))),
+          DEF: () => {
+            offsets.push(this.SUBRULE2(this.offset));
+          },
+        });
+        return { kind: image as 'at' | 'moved', span: this.spanFrom(startOffset), offsets };
       },
-      {
-        ALT: () => {
-          const kind = this.SUBRULE(this.turn).image as 'tip' | 'rotation' | 'torque';
-          this.wanted = 'an angle, such as `5 deg`';
-          const value = this.SUBRULE2(this.sum);
-          return { kind, span: this.spanFrom(start), value };
-        },
+    },
+    {
+      ALT: () => {
+        const { image, startOffset } = this.SUBRULE(this.turn);
+        this.wanted = 'an angle, such as `5 deg`';
+        const value = this.SUBRULE2(this.sum);
+        return { kind: image as 'tip' | 'rotation' | 'torque', span: this.spanFrom(startOffset), value };
       },
-      {
-        ALT: () => {
-          const kind = this.SUBRULE(this.hold).image as 'tied' | 'sliding' | 'cinched';
-          return { kind, span: this.spanFrom(start) };
-        },
+    },
+    {
+      ALT: () => {
+        const { image, startOffset } = this.SUBRULE(this.hold);
+        return { kind: image as 'tied' | 'sliding' | 'cinched', span: this.spanFrom(startOffset) };
       },
-      {
-        ALT: () => {
-          this.CONSUME(With);
-          this.need(1, Play, '`play`, as in `with play`');
-          return { kind: 'play', span: this.spanFrom(start) };
-        },
+    },
+    {
+      ALT: () => {
+        const start = this.CONSUME(With).startOffset;
+        this.need(1, Play, '`play`, as in `with play`');
+        return { kind: 'play', span: this.spanFrom(start) };
       },
-      {
-        ALT: () => {
-          this.CONSUME(Friction);
-          this.wanted = 'the coefficient of friction, such as `0.15`';
-          const value = this.SUBRULE3(this.sum);
-          return { kind: 'friction', span: this.spanFrom(start), value };
-        },
+    },
+    {
+      ALT: () => {
+        const start = this.CONSUME(Friction).startOffset;
+        this.wanted = 'the coefficient of friction, such as `0.15`';
+        const value = this.SUBRULE3(this.sum);
+        return { kind: 'friction', span: this.spanFrom(start), value };
       },
-    ]);
-  });
+    },
+  ]);
 
   /** `tooth 16`, `teeth 15 .. 25`, `teeth 15 13 23` */
   protected teeth = this.RULE('teeth', (): TeethRange[] => {
@@ -130,29 +127,27 @@ export abstract class AttachmentParser extends StepParser {
     return { span: this.spanFrom(from.span.start), from, to };
   });
 
-  protected extent = this.RULE('extent', () =>
-    this.OR<Token>([{ ALT: () => this.CONSUME(Length) as Token }, { ALT: () => this.CONSUME(Width) as Token }]),
-  );
+  protected extent = this.oneOf<Token>('extent', [
+    { ALT: () => this.CONSUME(Length) as Token },
+    { ALT: () => this.CONSUME(Width) as Token },
+  ]);
 
-  protected hold = this.RULE('hold', () =>
-    this.OR<Token>([
-      { ALT: () => this.CONSUME(Tied) as Token },
-      { ALT: () => this.CONSUME(Sliding) as Token },
-      { ALT: () => this.CONSUME(Cinched) as Token },
-    ]),
-  );
+  protected hold = this.oneOf<Token>('hold', [
+    { ALT: () => this.CONSUME(Tied) as Token },
+    { ALT: () => this.CONSUME(Sliding) as Token },
+    { ALT: () => this.CONSUME(Cinched) as Token },
+  ]);
 
-  protected placing = this.RULE('placing', () =>
-    this.OR<Token>([{ ALT: () => this.CONSUME(At) as Token }, { ALT: () => this.CONSUME(Moved) as Token }]),
-  );
+  protected placing = this.oneOf<Token>('placing', [
+    { ALT: () => this.CONSUME(At) as Token },
+    { ALT: () => this.CONSUME(Moved) as Token },
+  ]);
 
-  protected turn = this.RULE('turn', () =>
-    this.OR<Token>([
-      { ALT: () => this.CONSUME(Tip) as Token },
-      { ALT: () => this.CONSUME(Rotation) as Token },
-      { ALT: () => this.CONSUME(Torque) as Token },
-    ]),
-  );
+  protected turn = this.oneOf<Token>('turn', [
+    { ALT: () => this.CONSUME(Tip) as Token },
+    { ALT: () => this.CONSUME(Rotation) as Token },
+    { ALT: () => this.CONSUME(Torque) as Token },
+  ]);
 
   /** `23 mm mesial` */
   protected offset = this.RULE('offset', (): Offset => {

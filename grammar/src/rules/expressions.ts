@@ -1,3 +1,4 @@
+import type { IOrAlt, ParserMethod, TokenType } from 'chevrotain';
 import {
   Caret,
   ClauseWord,
@@ -33,31 +34,9 @@ export abstract class ExpressionParser extends RecoveringParser {
   /** What is missing where the next expression does not begin. */
   protected wanted = '';
 
-  protected expression = this.RULE('expression', (): Expression | undefined => {
-    const start = this.ahead(1).startOffset;
-    let left = this.SUBRULE(this.conjunction);
-    let count = 0;
-    this.MANY(() => {
-      const operator = this.CONSUME(Or) as Token;
-      this.wanted = OPERAND;
-      const right = this.SUBRULE2(this.conjunction);
-      if (this.withinLength(++count)) left = binary(start, left, operator, right, this.lastEnd());
-    });
-    return left;
-  });
+  protected expression = this.RULE('expression', () => this.chain(Or, this.conjunction));
 
-  protected conjunction = this.RULE('conjunction', (): Expression | undefined => {
-    const start = this.ahead(1).startOffset;
-    let left = this.SUBRULE(this.negation);
-    let count = 0;
-    this.MANY(() => {
-      const operator = this.CONSUME(And) as Token;
-      this.wanted = OPERAND;
-      const right = this.SUBRULE2(this.negation);
-      if (this.withinLength(++count)) left = binary(start, left, operator, right, this.lastEnd());
-    });
-    return left;
-  });
+  protected conjunction = this.RULE('conjunction', () => this.chain(And, this.negation));
 
   protected negation = this.RULE('negation', (): Expression | undefined => {
     if (!this.RECORDING_PHASE && !this.at(Not)) return this.subrule(1, this.comparison);
@@ -76,26 +55,8 @@ export abstract class ExpressionParser extends RecoveringParser {
   protected comparison = this.RULE('comparison', (): Expression | undefined => {
     const start = this.ahead(1).startOffset;
     const left = this.SUBRULE(this.sum);
-    let result = left;
-    this.OPTION(() => {
-      this.OR([
-        {
-          ALT: () => {
-            const operator = this.CONSUME(Comparison) as Token;
-            this.wanted = OPERAND;
-            result = binary(start, left, operator, this.SUBRULE2(this.sum), this.lastEnd());
-          },
-        },
-        {
-          ALT: () => {
-            this.CONSUME(In);
-            const range = this.SUBRULE(this.range);
-            result = { kind: 'within', span: this.spanFrom(start), value: left, range };
-          },
-        },
-      ]);
-    });
-    return result;
+    const stands = !this.RECORDING_PHASE && !this.at(Comparison) && !this.at(In);
+    return stands ? left : this.compared(start, left);
   });
 
   /** `low .. high` */
@@ -110,82 +71,52 @@ export abstract class ExpressionParser extends RecoveringParser {
     return this.lastEnd() === before ? undefined : { span: this.spanFrom(start), low, high };
   });
 
-  protected sum = this.RULE('sum', (): Expression | undefined => {
-    const start = this.ahead(1).startOffset;
-    let left = this.SUBRULE(this.product);
-    let count = 0;
-    this.MANY(() => {
-      const operator = this.CONSUME(SumOperator) as Token;
-      this.wanted = OPERAND;
-      const right = this.SUBRULE2(this.product);
-      if (this.withinLength(++count)) left = binary(start, left, operator, right, this.lastEnd());
-    });
-    return left;
-  });
+  protected sum = this.RULE('sum', () => this.chain(SumOperator, this.product));
 
-  protected product = this.RULE('product', (): Expression | undefined => {
-    const start = this.ahead(1).startOffset;
-    let left = this.SUBRULE(this.power);
-    let count = 0;
-    this.MANY(() => {
-      const operator = this.CONSUME(ProductOperator) as Token;
-      this.wanted = OPERAND;
-      const right = this.SUBRULE2(this.power);
-      if (this.withinLength(++count)) left = binary(start, left, operator, right, this.lastEnd());
-    });
-    return left;
-  });
+  protected product = this.RULE('product', () => this.chain(ProductOperator, this.power));
 
   protected power = this.RULE('power', (): Expression | undefined => {
     if (!this.RECORDING_PHASE && !this.startsValue()) {
       this.reportMissing(this.wanted);
       return undefined;
     }
-    return this.OR([
-      {
-        ALT: () => {
-          const start = (this.CONSUME(Minus) as Token).startOffset;
-          const operand = this.nested(() => this.operand(() => this.SUBRULE(this.power)));
-          return { kind: 'unary', span: this.spanFrom(start), operator: '-', operand } as Expression;
-        },
-      },
-      {
-        ALT: () => {
-          const start = this.ahead(1).startOffset;
-          let left: Expression | undefined = this.SUBRULE(this.primary);
-          this.OPTION(() => {
-            const operator = this.CONSUME(Caret) as Token;
-            const right = this.nested(() => this.operand(() => this.SUBRULE2(this.power)));
-            left = binary(start, left, operator, right, this.lastEnd());
-          });
-          return left;
-        },
-      },
-    ]);
+    return this.OR(this.powers);
   });
 
-  protected primary = this.RULE('primary', (): Expression | undefined =>
-    this.OR([
-      { ALT: () => this.SUBRULE(this.quantity) },
-      { ALT: () => this.SUBRULE(this.reference) },
-      {
-        ALT: () => {
-          const start = (this.CONSUME(LeftParenthesis) as Token).startOffset;
-          const inner = this.parenthesized(IN_PARENTHESES, () => this.SUBRULE(this.expression));
-          this.closeParenthesis(1);
-          return { kind: 'group', span: this.spanFrom(start), inner } as Expression;
-        },
+  private readonly powers: IOrAlt<Expression | undefined>[] = [
+    {
+      ALT: () => {
+        const start = (this.CONSUME(Minus) as Token).startOffset;
+        const operand = this.nested(() => this.operand(() => this.SUBRULE(this.power)));
+        return { kind: 'unary', span: this.spanFrom(start), operator: '-', operand };
       },
-    ]),
-  );
+    },
+    {
+      ALT: () => {
+        const start = this.ahead(1).startOffset;
+        const base = this.SUBRULE(this.primary);
+        return this.RECORDING_PHASE || this.at(Caret) ? this.raised(start, base) : base;
+      },
+    },
+  ];
+
+  protected primary = this.oneOf<Expression | undefined>('primary', [
+    { ALT: () => this.SUBRULE(this.quantity) },
+    { ALT: () => this.SUBRULE(this.reference) },
+    {
+      ALT: () => {
+        const start = (this.CONSUME(LeftParenthesis) as Token).startOffset;
+        const inner = this.parenthesized(IN_PARENTHESES, () => this.SUBRULE(this.expression));
+        this.closeParenthesis(1);
+        return { kind: 'group', span: this.spanFrom(start), inner };
+      },
+    },
+  ]);
 
   /** `7 mm`, `0.6`, `80 %` */
   protected quantity = this.RULE('quantity', (): Expression => {
     const token = this.CONSUME(NumberLiteral) as Token;
-    let unit: UnitExpression | undefined;
-    this.OPTION(() => {
-      unit = this.SUBRULE(this.unit);
-    });
+    const unit = this.OPTION(() => this.SUBRULE(this.unit));
     const numberSpan = spanOf(token);
     return { kind: 'quantity', span: this.spanFrom(token.startOffset), number: Number(token.image), numberSpan, unit };
   });
@@ -239,6 +170,60 @@ export abstract class ExpressionParser extends RecoveringParser {
     return { kind: 'name', span: name.span, name };
   });
 
+  // What most expressions have none of is in methods of its own, so that nothing is made for it.
+
+  /** Operands with operators of one kind between them, joined from the left. */
+  private chain(operators: TokenType, operand: Rule): Expression | undefined {
+    const start = this.ahead(1).startOffset;
+    const first = this.SUBRULE(operand);
+    return this.RECORDING_PHASE || this.at(operators) ? this.chained(start, first, operators, operand) : first;
+  }
+
+  private chained(start: number, first: Expression | undefined, operators: TokenType, operand: Rule) {
+    let left = first;
+    let count = 0;
+    this.MANY(() => {
+      const operator = this.CONSUME(operators) as Token;
+      this.wanted = OPERAND;
+      const right = this.SUBRULE2(operand);
+      if (this.withinLength(++count)) left = binary(start, left, operator, right, this.lastEnd());
+    });
+    return left;
+  }
+
+  private compared(start: number, left: Expression | undefined): Expression | undefined {
+    let result = left;
+    this.OPTION(() => {
+      this.OR([
+        {
+          ALT: () => {
+            const operator = this.CONSUME(Comparison) as Token;
+            this.wanted = OPERAND;
+            result = binary(start, left, operator, this.SUBRULE2(this.sum), this.lastEnd());
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(In);
+            const range = this.SUBRULE(this.range);
+            result = { kind: 'within', span: this.spanFrom(start), value: left, range };
+          },
+        },
+      ]);
+    });
+    return result;
+  }
+
+  private raised(start: number, base: Expression | undefined): Expression | undefined {
+    let result = base;
+    this.OPTION(() => {
+      const operator = this.CONSUME(Caret) as Token;
+      const right = this.nested(() => this.operand(() => this.SUBRULE2(this.power)));
+      result = binary(start, base, operator, right, this.lastEnd());
+    });
+    return result;
+  }
+
   /** Whether a part's call begins here on a line of its own: the line above is half typed. */
   private beginsPart(): boolean {
     const token = this.ahead(1);
@@ -284,6 +269,8 @@ export abstract class ExpressionParser extends RecoveringParser {
     return type === Direction || (!this.at(NumberLiteral, 2) && !this.at(TextToken, 2));
   }
 }
+
+type Rule = ParserMethod<[], Expression | undefined>;
 
 const functions: ReadonlySet<string> = new Set(functionNames);
 

@@ -61,21 +61,17 @@ export class FileParser extends MemberParser {
     return items;
   });
 
-  protected item = this.RULE(
-    'item',
-    (): Item =>
-      this.OR<Item>([
-        { ALT: () => this.SUBRULE(this.use) },
-        { ALT: () => this.SUBRULE(this.letValue) },
-        { ALT: () => this.SUBRULE(this.alloy) },
-        { ALT: () => this.SUBRULE(this.section) },
-        { ALT: () => this.SUBRULE(this.slot) },
-        { ALT: () => this.SUBRULE(this.part) },
-        { ALT: () => this.SUBRULE(this.appliance) },
-        { ALT: () => this.SUBRULE(this.variant) },
-        { ALT: () => this.SUBRULE(this.auxiliary) },
-      ]),
-  );
+  protected item = this.oneOf<Item>('item', [
+    { ALT: () => this.SUBRULE(this.use) },
+    { ALT: () => this.SUBRULE(this.letValue) },
+    { ALT: () => this.SUBRULE(this.alloy) },
+    { ALT: () => this.SUBRULE(this.section) },
+    { ALT: () => this.SUBRULE(this.slot) },
+    { ALT: () => this.SUBRULE(this.part) },
+    { ALT: () => this.SUBRULE(this.appliance) },
+    { ALT: () => this.SUBRULE(this.variant) },
+    { ALT: () => this.SUBRULE(this.auxiliary) },
+  ]);
 
   protected use = this.RULE('use', (): UseItem => {
     const start = this.CONSUME(Use).startOffset;

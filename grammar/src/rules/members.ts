@@ -18,22 +18,18 @@ import { LoadParser } from './loads';
 
 /** The lines of an appliance. */
 export abstract class MemberParser extends LoadParser {
-  protected member = this.RULE(
-    'member',
-    (): ApplianceMember =>
-      this.OR<ApplianceMember>([
-        { ALT: () => this.SUBRULE(this.wire) },
-        { ALT: () => this.SUBRULE(this.param) },
-        { ALT: () => this.SUBRULE(this.letValue) },
-        { ALT: () => this.SUBRULE(this.path) },
-        { ALT: () => this.SUBRULE(this.attachment) },
-        { ALT: () => this.SUBRULE(this.load) },
-        { ALT: () => this.SUBRULE(this.activation) },
-        { ALT: () => this.SUBRULE(this.trial) },
-        { ALT: () => this.SUBRULE(this.gauge) },
-        { ALT: () => this.SUBRULE(this.requirement) },
-      ]),
-  );
+  protected member = this.oneOf<ApplianceMember>('member', [
+    { ALT: () => this.SUBRULE(this.wire) },
+    { ALT: () => this.SUBRULE(this.param) },
+    { ALT: () => this.SUBRULE(this.letValue) },
+    { ALT: () => this.SUBRULE(this.path) },
+    { ALT: () => this.SUBRULE(this.attachment) },
+    { ALT: () => this.SUBRULE(this.load) },
+    { ALT: () => this.SUBRULE(this.activation) },
+    { ALT: () => this.SUBRULE(this.trial) },
+    { ALT: () => this.SUBRULE(this.gauge) },
+    { ALT: () => this.SUBRULE(this.requirement) },
+  ]);
 
   protected wire = this.RULE('wire', (): WireMember => {
     const start = this.CONSUME(Wire).startOffset;

@@ -1,4 +1,4 @@
-import { EmbeddedActionsParser, EOF, type TokenType, tokenMatcher } from 'chevrotain';
+import { EmbeddedActionsParser, EOF, type IOrAlt, type TokenType, tokenMatcher } from 'chevrotain';
 import {
   Comma,
   Comparison,
@@ -38,6 +38,12 @@ export abstract class RecoveringParser extends EmbeddedActionsParser {
 
   constructor() {
     super(vocabulary, { recoveryEnabled: false, maxLookahead: 1 });
+  }
+
+  /** A rule that is one of several; its alternatives are made once, not each time it is tried. */
+  protected oneOf<T>(name: string, alternatives: IOrAlt<T>[], options: { ambiguous?: boolean } = {}) {
+    const choice = { DEF: alternatives, IGNORE_AMBIGUITIES: options.ambiguous === true };
+    return this.RULE(name, (): T => this.OR<T>(choice));
   }
 
   /** Prepares for a text; its tokens are set by `input`. */

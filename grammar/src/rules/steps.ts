@@ -53,30 +53,27 @@ export abstract class StepParser extends SizeParser {
     return items;
   });
 
-  protected step = this.RULE(
+  protected step = this.oneOf<PathItem>(
     'step',
-    (): PathItem =>
-      this.OR<PathItem>({
-        IGNORE_AMBIGUITIES: true,
-        DEF: [
-          {
-            // A part may be called that.
-            GATE: () => !this.at(LeftParenthesis, 2),
-            ALT: () => this.SUBRULE(this.change),
-          },
-          { ALT: () => this.SUBRULE(this.straight) },
-          { ALT: () => this.SUBRULE(this.bend) },
-          { ALT: () => this.SUBRULE(this.twist) },
-          { ALT: () => this.SUBRULE(this.helix) },
-          { ALT: () => this.SUBRULE(this.seat) },
-          { ALT: () => this.SUBRULE(this.mark) },
-          { ALT: () => this.SUBRULE(this.foot) },
-          { ALT: () => this.SUBRULE(this.follow) },
-          { ALT: () => this.SUBRULE(this.letValue) },
-          { ALT: () => this.SUBRULE(this.repeat) },
-          { ALT: () => this.SUBRULE(this.partCall) },
-        ],
-      }),
+    [
+      {
+        // A part may be called that.
+        GATE: () => !this.at(LeftParenthesis, 2),
+        ALT: () => this.SUBRULE(this.change),
+      },
+      { ALT: () => this.SUBRULE(this.straight) },
+      { ALT: () => this.SUBRULE(this.bend) },
+      { ALT: () => this.SUBRULE(this.twist) },
+      { ALT: () => this.SUBRULE(this.helix) },
+      { ALT: () => this.SUBRULE(this.seat) },
+      { ALT: () => this.SUBRULE(this.mark) },
+      { ALT: () => this.SUBRULE(this.foot) },
+      { ALT: () => this.SUBRULE(this.follow) },
+      { ALT: () => this.SUBRULE(this.letValue) },
+      { ALT: () => this.SUBRULE(this.repeat) },
+      { ALT: () => this.SUBRULE(this.partCall) },
+    ],
+    { ambiguous: true },
   );
 
   /** `section 0.017 in x 0.025 in [of beta_titanium] [doubled]`: what the wire is from here on. */

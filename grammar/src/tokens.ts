@@ -1,5 +1,5 @@
-import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
-import type { Doc, SyntaxProblem } from './tree';
+import { createToken, type IToken, type TokenType } from 'chevrotain';
+import type { Doc, Span, SyntaxProblem } from './tree';
 import {
   clauseWords,
   directionWords,
@@ -33,58 +33,98 @@ export interface TokenizeResult {
 
 /** Splits a text into tokens. Never throws; what is no token becomes a problem. */
 export function tokenize(text: string): TokenizeResult {
-  const { tokens: lexed, groups, errors } = lexer.tokenize(text);
-  const tokens = lexed as Token[];
-  const comments = groups.comment;
-  const problems = errors.map(({ offset, length }) => describeStray(text.slice(offset, offset + length), offset));
-  placeTokens(tokens, comments, text);
-  classifyWords(tokens);
-  for (const token of tokens) {
-    if (token.tokenType === UnclosedText) problems.push(describeUnclosedText(token));
+  const tokens: Token[] = [];
+  const comments: IToken[] = [];
+  const strays: Span[] = [];
+  let firstOnLine = true;
+  let previousEnd = 0;
+  let previousComments = 0;
+  let row = 0;
+  for (let at = 0, end = 0; at < text.length; at = end) {
+    anyToken.lastIndex = at;
+    if (!anyToken.test(text)) {
+      end = at + 1;
+      // A run of characters without meaning is one mistake.
+      const start = strays.at(-1)?.end === at ? strays.pop()!.start : at;
+      strays.push({ start, end });
+      continue;
+    }
+    end = anyToken.lastIndex;
+    if (isBlank(text, at)) {
+      firstOnLine ||= hasLineBreak(text, at, end);
+      continue;
+    }
+    const image = text.slice(at, end);
+    const tokenType = typeOf(image);
+    const tokenTypeIdx = tokenType.tokenTypeIdx!;
+    if (tokenType === Comment) {
+      comments.push({ image, startOffset: at, tokenType, tokenTypeIdx });
+      continue;
+    }
+    if (firstOnLine) row += 1;
+    const doc =
+      comments.length > previousComments ? docAbove(comments, previousComments, previousEnd, at, text) : undefined;
+    tokens.push({ image, startOffset: at, end, tokenType, tokenTypeIdx, firstOnLine, row, doc });
+    firstOnLine = false;
+    previousEnd = end;
+    previousComments = comments.length;
   }
+  classifyWords(tokens);
+  const problems = [
+    ...strays.map((span) => describeStray(text.slice(span.start, span.end), span)),
+    ...tokens.filter(({ tokenType }) => tokenType === UnclosedText).map(describeUnclosedText),
+  ];
   return { tokens, comments, problems };
 }
 
-const category = (name: string, label = name) => createToken({ name, label, pattern: Lexer.NA });
-const symbol = (name: string, pattern: string, categories: TokenType[] = []) =>
-  createToken({ name, pattern, label: `"${pattern}"`, categories });
+/** Blanks, words, numbers, comments, texts (the closing quote may be missing) and symbols. */
+const anyToken =
+  /[\s\uFEFF]+|[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F\u0370-\u03FF\u0400-\u04FF][\w\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F\u0370-\u03FF\u0400-\u04FF]*|(?:\d+(?:\.\d+)?|\.\d+)(?:[eE][+-]?\d+)?|\/\/[^\r\n]*|"[^"\r\n]*"?|\.\.|[=!<>]=|[.,(){}<>=+\-*/^%]/y;
+
+function isBlank(text: string, at: number): boolean {
+  const code = text.charCodeAt(at);
+  return code <= 32 || (code > 127 && /[\s\uFEFF]/.test(text[at]));
+}
+
+/** Of what `anyToken` matches; a word of the language is an identifier until its place is known. */
+function typeOf(image: string): TokenType {
+  const symbol = symbols.get(image);
+  if (symbol !== undefined) return symbol;
+  const first = image[0];
+  if (first === '/') return Comment;
+  if (first === '"') return image.length > 1 && image.endsWith('"') ? Text : UnclosedText;
+  return first === '.' || (first >= '0' && first <= '9') ? NumberLiteral : Identifier;
+}
+
+const token = (name: string, label = name, categories: TokenType | TokenType[] = []) =>
+  createToken({ name, label, categories });
+const symbols = new Map<string, TokenType>();
+const symbol = (name: string, image: string, categories: TokenType[] = []) => {
+  const type = token(name, `"${image}"`, categories);
+  symbols.set(image, type);
+  return type;
+};
 
 /** Anything that may name a thing of the user's: an own word, a direction, or an unreserved word of the language. */
-export const Name = category('Name', 'NAME');
-export const ClauseWord = category('ClauseWord');
-export const Fitting = category('Fitting');
-export const Pulling = category('Pulling');
-export const Comparison = category('Comparison');
-export const SumOperator = category('SumOperator');
-export const ProductOperator = category('ProductOperator');
+export const Name = token('Name', 'NAME');
+export const ClauseWord = token('ClauseWord');
+export const Fitting = token('Fitting');
+export const Pulling = token('Pulling');
+export const Comparison = token('Comparison');
+export const SumOperator = token('SumOperator');
+export const ProductOperator = token('ProductOperator');
 
-export const Blank = createToken({ name: 'Blank', pattern: /[\s\uFEFF]+/, group: Lexer.SKIPPED, line_breaks: true });
-export const Comment = createToken({ name: 'Comment', pattern: /\/\/[^\r\n]*/, group: 'comment' });
-export const NumberLiteral = createToken({
-  name: 'NumberLiteral',
-  label: 'NUMBER',
-  pattern: /(?:\d+(?:\.\d+)?|\.\d+)(?:[eE][+-]?\d+)?/,
-});
-export const Identifier = createToken({
-  name: 'Identifier',
-  label: 'WORD',
-  pattern:
-    /[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F\u0370-\u03FF\u0400-\u04FF][\w\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F\u0370-\u03FF\u0400-\u04FF]*/,
-  categories: Name,
-});
-export const Direction = createToken({ name: 'Direction', label: 'DIRECTION', pattern: Lexer.NA, categories: Name });
+export const Comment = token('Comment');
+export const NumberLiteral = token('NumberLiteral', 'NUMBER');
+export const Identifier = token('Identifier', 'WORD', Name);
+export const Direction = token('Direction', 'DIRECTION', Name);
 /** A unit word directly after a number; told from a name by its place. */
-export const Unit = createToken({ name: 'Unit', label: 'UNIT', pattern: Lexer.NA });
+export const Unit = token('Unit', 'UNIT');
 /** The slash of a quotient of units, `0.4 N/mm`; told from a division by its place. */
-export const UnitPer = createToken({ name: 'UnitPer', label: '"/"', pattern: Lexer.NA });
-export const Text = createToken({ name: 'Text', label: 'TEXT', pattern: /"[^"\r\n]*"/ });
+export const UnitPer = token('UnitPer', '"/"');
+export const Text = token('Text', 'TEXT');
 /** A text whose closing quote is missing; it ends with its line and counts as a text. */
-export const UnclosedText = createToken({
-  name: 'UnclosedText',
-  label: 'TEXT',
-  pattern: /"[^"\r\n]*/,
-  categories: Text,
-});
+export const UnclosedText = token('UnclosedText', 'TEXT', Text);
 
 export const RangeDots = symbol('RangeDots', '..');
 export const Dot = symbol('Dot', '.');
@@ -108,10 +148,7 @@ export const Caret = symbol('Caret', '^');
 export const Percent = symbol('Percent', '%');
 
 const wordTypes = new Map<string, TokenType>(
-  keywords.map((word) => [
-    word,
-    createToken({ name: `"${word}"`, label: `"${word}"`, pattern: Lexer.NA, categories: categoriesOf(word) }),
-  ]),
+  keywords.map((word) => [word, token(`"${word}"`, `"${word}"`, categoriesOf(word))]),
 );
 
 /** The token type of a word of the language. */
@@ -119,30 +156,7 @@ export function word(text: string): TokenType {
   return wordTypes.get(text)!;
 }
 
-const symbols = [
-  RangeDots,
-  Dot,
-  Comma,
-  LeftParenthesis,
-  RightParenthesis,
-  LeftBrace,
-  RightBrace,
-  EqualTo,
-  NotEqual,
-  AtMost,
-  AtLeast,
-  Less,
-  Greater,
-  Equals,
-  Plus,
-  Minus,
-  Star,
-  Slash,
-  Caret,
-  Percent,
-];
-
-/** Every token type, for the lexer and the parser. */
+/** Every token type, for the parser. */
 export const vocabulary: TokenType[] = [
   Name,
   ClauseWord,
@@ -151,7 +165,6 @@ export const vocabulary: TokenType[] = [
   Comparison,
   SumOperator,
   ProductOperator,
-  Blank,
   Comment,
   Identifier,
   NumberLiteral,
@@ -160,11 +173,9 @@ export const vocabulary: TokenType[] = [
   UnitPer,
   Text,
   UnclosedText,
-  ...symbols,
+  ...symbols.values(),
   ...wordTypes.values(),
 ];
-
-const lexer = new Lexer(vocabulary, { positionTracking: 'onlyOffset', ensureOptimizations: true });
 
 for (const direction of directionWords) wordTypes.set(direction, Direction);
 
@@ -181,38 +192,11 @@ function categoriesOf(text: string): TokenType[] {
   return categories;
 }
 
-/** Fills in `end`, `firstOnLine`, `row` and `doc`. */
-function placeTokens(tokens: Token[], comments: readonly IToken[], text: string): void {
-  let previousEnd = 0;
-  let comment = 0;
-  let row = 0;
-  for (const token of tokens) {
-    const start = token.startOffset;
-    token.end = start + token.image.length;
-    token.firstOnLine = previousEnd === 0 || hasLineBreak(text, previousEnd, start);
-    token.row = token.firstOnLine ? ++row : row;
-    token.doc = undefined;
-    if (comment < comments.length && comments[comment].startOffset < start) {
-      const first = comment;
-      while (comment < comments.length && comments[comment].startOffset < start) comment++;
-      token.doc = docAbove(comments, first, comment, previousEnd, start, text);
-    }
-    previousEnd = token.end;
-  }
-}
-
 /** The run of `///` comments that ends on the line above `start`, each on a line of its own. */
-function docAbove(
-  comments: readonly IToken[],
-  first: number,
-  end: number,
-  previousEnd: number,
-  start: number,
-  text: string,
-): Doc {
+function docAbove(comments: readonly IToken[], first: number, previousEnd: number, start: number, text: string): Doc {
   const lines: string[] = [];
   let below = start;
-  for (let i = end - 1; i >= first; i--) {
+  for (let i = comments.length - 1; i >= first; i--) {
     const { image, startOffset } = comments[i];
     const gap = text.slice(startOffset + image.length, below);
     if (!/^\/\/\/(?!\/)/.test(image) || !/^[^\S\r\n]*(?:\r\n|\r|\n)[^\S\r\n]*$/.test(gap)) break;
@@ -334,10 +318,10 @@ const strayHints: Readonly<Record<string, string>> = {
 };
 
 /** A run of characters that belong to no token. */
-function describeStray(characters: string, start: number): SyntaxProblem {
+function describeStray(characters: string, span: Span): SyntaxProblem {
   const hint = strayHints[[...characters][0]] ?? 'Remove it.';
   return {
-    span: { start, end: start + characters.length },
+    span,
     message: `\`${shorten(characters)}\` has no meaning in this language. ${hint}`,
   };
 }

@@ -8,7 +8,7 @@ import { terminalPaint } from '#cli/terminal-paint';
 import { displayPath, findSpringFiles } from '#host/find-files';
 import { openRevision } from '#host/git-revision';
 import { readSpringFile } from '#host/spring-file';
-import { writeWholeFile } from '#host/write-file';
+import { writeNewFile, writeWholeFile } from '#host/write-file';
 import { version } from '../../package.json';
 
 const cwd = process.cwd();
@@ -28,6 +28,7 @@ runCli(process.argv.slice(2), version, {
   uriOf: (path) => pathToFileURL(path).href,
   pathOf: (uri) => fileURLToPath(uri),
   writeFile: (path, bytes) => writeWholeFile(path, bytes, cwd),
+  writeNewFile: (path, bytes) => writeNewFile(path, bytes, cwd),
   writeOut: (text) => process.stdout.write(text),
   writeBytes: (bytes) => process.stdout.write(bytes),
   writeErr: (text) => process.stderr.write(text),

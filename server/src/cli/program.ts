@@ -25,6 +25,16 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     .exitOverride()
     .configureOutput({ writeOut: host.writeOut, writeErr: host.writeErr })
     .addHelpText('after', exitCodes);
+  program
+    .command('init')
+    .description('start a folder: a first .spring file with comments that meets its requirements, and a README')
+    .argument('[folder]', 'made where there is none', '.')
+    .addHelpText('after', initCodes)
+    .exitOverride()
+    .action(async (folder: string) => {
+      const { runInit } = await import('./run-init');
+      code = await runInit(folder, host);
+    });
   const commands = [
     ['check', 'say what is wrong in the files and whether their requirements are met'],
     ['analyze', 'print what each wire does to each tooth, stage by stage'],
@@ -268,6 +278,10 @@ function lengthOption(text: string): number {
 
 const pathsHelp =
   'files, patterns, folders searched for *.spring files, - for standard input (default: the working directory)';
+
+const initCodes = `
+Files that are there already stay as they are.
+Exit codes: 0 each file is written or there already; 2 one cannot be written, or wrong usage.`;
 
 const compareCodes = `
 Exit codes: 0 compared; 1 a requirement that was met is not any more, or a file cannot be read; 2 wrong usage.`;

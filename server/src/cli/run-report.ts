@@ -2,6 +2,7 @@
 import type { UnitPreferences } from '#core/units/format';
 import type { GitRevision } from '#host/git-revision';
 import type { FileText } from '#host/spring-file';
+import type { NewFile } from '#host/write-file';
 import type { BendingPlanOptions } from '#model/bending/bending-plan';
 import type { Severities } from '#model/severities';
 import type { Paint } from '#report/paint';
@@ -28,6 +29,8 @@ export interface CliHost {
   pathOf(uri: string): string;
   /** Undefined where the whole file is written, else why not. */
   writeFile(path: string, bytes: Uint8Array): Promise<string | undefined>;
+  /** Only where there is no such file. */
+  writeNewFile(path: string, bytes: Uint8Array): Promise<NewFile>;
   writeOut(text: string): void;
   writeBytes(bytes: Uint8Array): void;
   writeErr(text: string): void;

@@ -3,6 +3,7 @@ export function systemReason(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   const known: Record<string, string> = {
     ENOENT: 'there is no such file or folder',
+    EEXIST: 'a file of this name is in the way',
     ENOTDIR: 'a part of its path is no folder',
     EACCES: 'no permission',
     EPERM: 'no permission',

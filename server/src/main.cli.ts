@@ -5,6 +5,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { usageError } from '#cli/exit-codes';
 import { runCli } from '#cli/program';
 import { terminalPaint } from '#cli/terminal-paint';
+import { terminalProgress } from '#cli/terminal-progress';
 import { displayPath, findSpringFiles } from '#host/find-files';
 import { openRevision } from '#host/git-revision';
 import { readSpringFile } from '#host/spring-file';
@@ -33,6 +34,7 @@ runCli(process.argv.slice(2), version, {
   writeBytes: (bytes) => process.stdout.write(bytes),
   writeErr: (text) => process.stderr.write(text),
   paint: terminalPaint(process.stdout, process.env.NO_COLOR),
+  progress: terminalProgress(process.stderr),
 }).then(
   // The exit code is set rather than the process ended, so that everything written reaches a slow pipe.
   (code) => {

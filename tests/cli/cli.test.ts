@@ -1,4 +1,4 @@
-import { readFileSync, symlinkSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -258,65 +258,5 @@ describe('modules', () => {
     const { code, out } = run('check', 'lost.spring');
     expect(code).toBe(1);
     expect(out).toMatch(/^lost\.spring:2:5: error: .*gone\.spring/m);
-  });
-});
-
-describe('damaged input', () => {
-  beforeAll(() => {
-    command.write('damaged/binary.spring', new Uint8Array([0x7f, 0x45, 0, 1, 2, 3]));
-    command.write('damaged/latin.spring', new Uint8Array([...Buffer.from('// caf'), 0xe9, 0x0a]));
-    command.write('damaged/huge.spring', `// ${'x'.repeat(1024 * 1024)}\n`);
-    command.write('damaged/empty.spring', '');
-    command.write('damaged/good.spring', tipBack('fine', met));
-    symlinkSync('loop.spring', join(command.folder, 'damaged/loop.spring'));
-    symlinkSync('..', join(command.folder, 'damaged/circle'));
-  });
-
-  const lines: readonly (readonly [string, string])[] = [
-    ['binary.spring', ': error: is a binary file, not text'],
-    ['latin.spring', ': error: is not valid UTF-8 text'],
-    ['huge.spring', ': error: is 1025 kB large; files up to 512 kB are read'],
-    [
-      'empty.spring',
-      ':1:1: note: There is nothing to compute in this file yet. Write an appliance: `appliance name { … }`. [empty-file]',
-    ],
-  ];
-
-  it('gets one clear line each, and the rest still runs', () => {
-    const { code, out, err } = run('check', 'damaged');
-    expect(code).toBe(1);
-    expect(err).toBe('');
-    for (const [file, message] of lines) {
-      expect(out.split('\n').filter((line) => line.includes(file))).toEqual([`damaged/${file}${message}`]);
-    }
-    expect(out).toMatch(/met +engaged/);
-  });
-
-  it('that cannot be opened says why', () => {
-    const { code, out } = run('check', 'damaged/loop.spring', 'damaged/good.spring');
-    expect(code).toBe(1);
-    expect(out).toContain('damaged/loop.spring: error: cannot be read: its links lead in a circle\n');
-    expect(out).toMatch(/met +engaged/);
-  });
-
-  it('keeps its place in the JSON', () => {
-    const report = JSON.parse(run('analyze', '--format', 'json', 'damaged').out) as AnalyzeReport;
-    expect(validate(report)).toBe(true);
-    expect(report.files.filter(({ unreadable }) => unreadable !== null).map(({ path }) => path)).toEqual([
-      'damaged/binary.spring',
-      'damaged/huge.spring',
-      'damaged/latin.spring',
-    ]);
-    expect(report.summary.errors).toBe(3);
-  });
-
-  it('in a module is an error of the file that uses it', () => {
-    command.write(
-      'uses-binary.spring',
-      tipBack('user', met).replace('use "alloys"', 'use "alloys"\nuse "./damaged/binary.spring"'),
-    );
-    const { code, out } = run('check', 'uses-binary.spring');
-    expect(code).toBe(1);
-    expect(out).toMatch(/^uses-binary\.spring:2:\d+: error: /m);
   });
 });

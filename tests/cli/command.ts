@@ -15,6 +15,8 @@ export interface Outcome {
 export interface Command {
   /** A fresh folder in which the command runs. */
   readonly folder: string;
+  /** The built file that Node runs. */
+  readonly program: string;
   run(...args: string[]): Outcome;
   /** With a text piped in. */
   pipe(input: string, ...args: string[]): Outcome;
@@ -36,6 +38,7 @@ export async function buildCommand(...also: readonly 'handout'[]): Promise<Comma
   };
   return {
     folder,
+    program: file,
     run: (...args) => execute('', args),
     pipe: (input, ...args) => execute(input, args),
     write(path, content) {

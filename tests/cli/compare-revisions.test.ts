@@ -138,7 +138,7 @@ describe('compare --revision', () => {
     command.write('parts/absent.spring', usual('10 deg'));
     const { code, err } = command.run('compare', '--revision', 'HEAD', 'designs/other.spring');
     expect(code).toBe(1);
-    expect(err).toMatch(/^designs\/other\.spring at HEAD: error: .*absent\.spring.*\n$/);
+    expect(err).toMatch(/^HEAD:designs\/other\.spring:\d+:5: error: .*absent\.spring.* \[module-not-found\]\n$/);
   });
 });
 

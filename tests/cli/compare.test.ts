@@ -99,7 +99,7 @@ describe('compare', () => {
   it('says in one line what cannot be compared', () => {
     const broken = command.run('compare', 'ten.spring', 'broken.spring');
     expect(broken).toMatchObject({ code: 1, out: '' });
-    expect(broken.err).toMatch(/^broken\.spring: error: .+\n$/);
+    expect(broken.err).toMatch(/^broken\.spring:5:8: error: .+ \[syntax\]\n$/);
     expect(command.run('compare', 'ten.spring', 'absent.spring')).toEqual({
       code: 2,
       out: '',

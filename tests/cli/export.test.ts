@@ -83,7 +83,7 @@ describe('draw', () => {
       [['two.spring', '--appliance', 'high'], 2, 'two.spring has no appliance "high": there are closing, low.'],
       [['none.spring'], 2, 'none.spring has no appliance.'],
       [['missing.spring'], 2, 'No such file or folder: missing.spring.'],
-      [['broken.spring'], 1, '"springwright check" says more.'],
+      [['broken.spring'], 1, 'broken.spring:'],
       [['held.spring', '--format', 'curves'], 1, 'nothing is activated there'],
       [['loop.spring', '--activation', 'far'], 2, 'Give a number of millimetres'],
       [['loop.spring', '-o', 'no/such/folder/a.svg'], 2, 'cannot be written: there is no such file or folder'],

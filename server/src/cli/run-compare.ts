@@ -6,8 +6,8 @@ import type { FileText } from '#host/spring-file';
 import { type Comparison, compareRevisions, isChanged, type Revision } from '#report/comparison';
 import { comparisonMarkdown, comparisonText } from '#report/comparison-text';
 import { buildAnalyzeReport } from '#report/report';
-import { createWorkspace } from '#workspace/workspace';
 import { failed, ok, usageError } from './exit-codes';
+import { fileWorkspace, obstacle } from './file-workspace';
 import type { CliHost } from './run-report';
 
 export interface CompareRequest {
@@ -110,7 +110,7 @@ async function fileOf(
     host.writeErr(`${opened.mistake}\n`);
     return usageError;
   }
-  return contentOf(full, `${host.displayPath(full)} at ${revision}`, opened.readFile, host);
+  return contentOf(full, `${revision}:${host.displayPath(full)}`, opened.readFile, host);
 }
 
 async function contentOf(
@@ -132,18 +132,16 @@ async function revisionsOf(
   version: string,
   host: CliHost,
 ): Promise<readonly Revision[] | number> {
-  const workspace = createWorkspace({
-    readFile: async (uri) => {
-      const result = await readFile(host.pathOf(uri));
-      return result && 'text' in result ? result.text : undefined;
-    },
-  });
+  const workspace = fileWorkspace(readFile, host);
   const uri = host.uriOf(path);
   workspace.open(uri, text, 1);
+  host.progress(shown);
   const snapshot = await workspace.snapshot(uri, units);
-  const problem = snapshot?.problems.find(({ code }) => code === 'syntax' || code === 'module-not-found');
-  if (snapshot === undefined || problem !== undefined) {
-    host.writeErr(`${shown}: error: ${problem?.message ?? 'cannot be read.'} "springwright check" says where.\n`);
+  host.progress(undefined);
+  if (snapshot === undefined) throw new Error(`The workspace lost a document that is open: ${shown}`);
+  const mistake = obstacle(shown, snapshot);
+  if (mistake !== undefined) {
+    host.writeErr(mistake);
     return failed;
   }
   const { appliances } = snapshot;

@@ -6,8 +6,8 @@ import type { DrawFormat, ExportFormat, Paper } from '#export/formats';
 import type { ShapeName } from '#export/shapes';
 import { selfContained } from '#workspace/self-contained';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
-import { createWorkspace } from '#workspace/workspace';
 import { failed, ok, usageError } from './exit-codes';
+import { fileWorkspace, firstError, obstacle } from './file-workspace';
 import type { CliHost } from './run-report';
 
 export interface ExportRequest {
@@ -33,6 +33,13 @@ export type SheetRequest = ExportRequest & {
 };
 
 export type HandoutRequest = Pick<ExportRequest, 'path' | 'units' | 'output'>;
+
+interface ReadFile {
+  /** Absolute. */
+  readonly file: string;
+  readonly text: string;
+  readonly shown: string;
+}
 
 interface Chosen {
   readonly appliance: SnapshotAppliance;
@@ -84,12 +91,12 @@ async function runExport(
 export async function runHandout({ path, units, output }: HandoutRequest, host: CliHost): Promise<number> {
   const read = await readOne(path, host);
   if (typeof read === 'number') return read;
-  const { file, text, shown } = read;
-  const snapshot = await snapshotOf(file, text, units, host);
-  if (!snapshot?.appliances.some(({ analysis }) => analysis)) {
-    const error = snapshot?.problems.find(({ severity }) => severity === 'error');
-    host.writeErr(`${shown}: ${error?.message ?? 'there is nothing to show.'} "springwright check" says more.\n`);
-    return failed;
+  const { text, shown } = read;
+  const snapshot = await snapshotOf(read, units, host);
+  if (typeof snapshot === 'number') return snapshot;
+  if (!snapshot.appliances.some(({ analysis }) => analysis)) {
+    host.writeErr(firstError(shown, snapshot) ?? `${shown} has no appliance.\n`);
+    return snapshot.appliances.length === 0 ? usageError : failed;
   }
   const [script, style] = await Promise.all(
     ['handout.js', 'handout.css'].map(async (name) => decode(await host.readBuilt(name))),
@@ -104,28 +111,27 @@ function decode(bytes: Uint8Array): string {
   return new TextDecoder().decode(bytes);
 }
 
+/** Nothing is drawn of a file that leaves open what the wire is: an exit code, with what is wrong told. */
 async function snapshotOf(
-  file: string,
-  text: string,
+  { file, text, shown }: ReadFile,
   units: UnitPreferences,
   host: CliHost,
-): Promise<Snapshot | undefined> {
-  const workspace = createWorkspace({
-    readFile: async (uri) => {
-      const result = await host.readFile(host.pathOf(uri));
-      return 'text' in result ? result.text : undefined;
-    },
-  });
+): Promise<Snapshot | number> {
+  const workspace = fileWorkspace(host.readFile, host);
   const uri = host.uriOf(file);
   workspace.open(uri, text, 1);
-  return workspace.snapshot(uri, units);
+  host.progress(shown);
+  const snapshot = await workspace.snapshot(uri, units);
+  host.progress(undefined);
+  if (snapshot === undefined) throw new Error(`The workspace lost a document that is open: ${shown}`);
+  const mistake = obstacle(shown, snapshot);
+  if (mistake === undefined) return snapshot;
+  host.writeErr(mistake);
+  return failed;
 }
 
 /** The one file that a path stands for, or an exit code with what is wrong told. */
-async function readOne(
-  path: string,
-  host: CliHost,
-): Promise<{ readonly file: string; readonly text: string; readonly shown: string } | number> {
+async function readOne(path: string, host: CliHost): Promise<ReadFile | number> {
   const { files, mistakes } = await host.findFiles([path]);
   if (mistakes.length > 0 || files.length !== 1) {
     host.writeErr(`${mistakes[0] ?? `Give one file: ${path} holds ${files.length}.`}\n`);
@@ -134,7 +140,7 @@ async function readOne(
   const shown = host.displayPath(files[0]);
   const content = await host.readFile(files[0]);
   if ('text' in content) return { file: files[0], text: content.text, shown };
-  host.writeErr(`${shown} ${content.unreadable}\n`);
+  host.writeErr(`${shown}: error: ${content.unreadable}\n`);
   return failed;
 }
 
@@ -142,10 +148,11 @@ async function readOne(
 async function choose({ path, appliance: name, units }: ExportRequest, host: CliHost): Promise<Chosen | number> {
   const read = await readOne(path, host);
   if (typeof read === 'number') return read;
-  const { file, text, shown } = read;
-  const snapshot = await snapshotOf(file, text, units, host);
-  const names = snapshot?.appliances.map(({ appliance }) => appliance.name) ?? [];
-  const wanted = snapshot?.appliances.filter(({ appliance }) => name === undefined || appliance.name === name) ?? [];
+  const { text, shown } = read;
+  const snapshot = await snapshotOf(read, units, host);
+  if (typeof snapshot === 'number') return snapshot;
+  const names = snapshot.appliances.map(({ appliance }) => appliance.name);
+  const wanted = snapshot.appliances.filter(({ appliance }) => name === undefined || appliance.name === name);
   if (wanted.length === 0) {
     host.writeErr(
       name === undefined
@@ -160,8 +167,9 @@ async function choose({ path, appliance: name, units }: ExportRequest, host: Cli
   }
   const [appliance] = wanted;
   if (!appliance.analysis) {
-    const error = snapshot?.problems.find(({ severity }) => severity === 'error');
-    host.writeErr(`${shown}: ${error?.message ?? 'there is nothing to compute'} "springwright check" says more.\n`);
+    const { name, node, variant } = appliance.appliance;
+    const error = firstError(shown, snapshot, variant ? undefined : node.span);
+    host.writeErr(error ?? `${shown}: error: there is nothing to compute in ${name}.\n`);
     return failed;
   }
   return { appliance, text, path: shown };

@@ -9,8 +9,9 @@ import type { Paint } from '#report/paint';
 import { buildAnalyzeReport, buildCheckReport, type ReportInput } from '#report/report';
 import type { AnalyzeReport, CheckReport } from '#report/schema';
 import { analyzeText, checkText, type TextOptions } from '#report/text';
-import { createWorkspace, type Workspace } from '#workspace/workspace';
+import type { Workspace } from '#workspace/workspace';
 import { failed, ok, usageError } from './exit-codes';
+import { fileWorkspace } from './file-workspace';
 
 /** What the command line needs of the machine. */
 export interface CliHost {
@@ -35,6 +36,8 @@ export interface CliHost {
   writeBytes(bytes: Uint8Array): void;
   writeErr(text: string): void;
   readonly paint: Paint;
+  /** Says on a terminal what is being worked on; undefined takes it away. */
+  progress(what: string | undefined): void;
 }
 
 export type ReportFormat = 'text' | 'json' | CheckFormat;
@@ -68,17 +71,16 @@ export async function runReport(request: ReportRequest, version: string, host: C
     host.writeErr(mistakes.map((line) => `${line}\n`).join(''));
     return usageError;
   }
-  const workspace = createWorkspace({
-    readFile: async (uri) => {
-      const result = await host.readFile(host.pathOf(uri));
-      return 'text' in result ? result.text : undefined;
-    },
-    analysis: { compliance: request.model },
-  });
+  const workspace = fileWorkspace(host.readFile, host, { compliance: request.model });
   const inputs: ReportInput[] = [];
   // The contract speaks in newtons, whatever the text for people does.
   const units: UnitPreferences = request.format === 'json' ? { force: 'N' } : request.units;
-  for (const file of files) inputs.push(await evaluateFile(file, units, request, workspace, host));
+  for (const [index, file] of files.entries()) {
+    const place = files.length > 1 ? `${index + 1} of ${files.length}: ` : '';
+    host.progress(`${place}${host.displayPath(file)}`);
+    inputs.push(await evaluateFile(file, units, request, workspace, host));
+  }
+  host.progress(undefined);
 
   const { model, plan } = request;
   const options = { version, model, ...(plan && { plan }) };
@@ -122,7 +124,13 @@ async function evaluateFile(
   workspace.open(uri, content.text, 1);
   const snapshot = await workspace.snapshot(uri, units, severities);
   if (snapshot === undefined) throw new Error(`The workspace lost a document that is open: ${path}`);
-  const { appliances } = bands ? await workspace.withBands(snapshot) : snapshot;
+  let steps = 0;
+  const pause = async () => {
+    steps += 1;
+    host.progress(`${path}: further wires for the bands, step ${steps}`);
+    return true;
+  };
+  const { appliances } = bands ? await workspace.withBands(snapshot, { pause }) : snapshot;
   workspace.close(uri);
   const { problems, silenced } = snapshot;
   return { path, text: content.text, problems, silenced, appliances };

@@ -10,7 +10,9 @@ const limit = `files up to ${kilobytes(largestFile)} kB are read`;
 
 export const tooLarge = `is too large; ${limit}`;
 
-export type FileText = { readonly text: string } | { readonly unreadable: string };
+export type FileText =
+  | { readonly text: string }
+  | { readonly unreadable: string /** There is no such file. */; readonly missing?: boolean };
 
 /** Stands for what is piped in; no `.spring` file has this name. */
 export const standardInput = '-';
@@ -18,13 +20,17 @@ export const standardInput = '-';
 export async function readSpringFile(path: string): Promise<FileText> {
   try {
     if (basename(path) === standardInput) return await readInput(process.stdin);
-    const { size } = await stat(path);
+    const known = await stat(path);
+    // A pipe or a device may never end.
+    if (!known.isFile() && !known.isDirectory()) return { unreadable: 'is a pipe or a device, not a file' };
+    const { size } = known;
     if (size > largestFile) {
       return { unreadable: `is ${kilobytes(size)} kB large; ${limit}` };
     }
     return decodeSpringFile(await readFile(path));
   } catch (error) {
-    return { unreadable: `cannot be read: ${systemReason(error)}` };
+    const missing = error instanceof Error && 'code' in error && error.code === 'ENOENT';
+    return { unreadable: `cannot be read: ${systemReason(error)}`, ...(missing && { missing }) };
   }
 }
 

@@ -29,7 +29,8 @@ import { resolveAlloy, resolveSection, resolveSlot } from './wire';
 /** What a `use` line brings in. */
 export type ImportResult =
   | { readonly kind: 'module'; readonly file: ResolvedFile }
-  | { readonly kind: 'missing' }
+  /** `unreadable` says what keeps a file that is there from being read. */
+  | { readonly kind: 'missing'; readonly unreadable?: string }
   /** The files from this one back to itself, by uri. */
   | { readonly kind: 'cycle'; readonly path: readonly string[] };
 
@@ -221,7 +222,9 @@ function importModule(
   const result = imports(path.value);
   if (result.kind === 'missing') {
     const bundled = [...library.keys()];
-    recorder.problem(moduleNotFound.at(path.span, path.value, bundled, nearest(path.value, bundled)));
+    recorder.problem(
+      moduleNotFound.at(path.span, path.value, bundled, nearest(path.value, bundled), result.unreadable),
+    );
     return;
   }
   if (result.kind === 'cycle') {

@@ -18,6 +18,9 @@ export interface Module {
   readonly uses: readonly string[];
 }
 
+/** The text of a file, or what keeps it from being read; undefined where there is no such file. */
+export type FileAnswer = string | { readonly unreadable: string } | undefined;
+
 export interface ModuleGraph {
   /** Sets or replaces the text of a module. */
   set(uri: string, text: string): void;
@@ -37,10 +40,10 @@ export interface ModuleGraph {
   readonly parses: number;
 }
 
-export function createModuleGraph(readFile: (uri: string) => Promise<string | undefined>): ModuleGraph {
+export function createModuleGraph(readFile: (uri: string) => Promise<FileAnswer>): ModuleGraph {
   const modules = new Map<string, Module>();
-  /** Files that were asked for and are not there, until `forget` says they might be. */
-  const missing = new Set<string>();
+  /** Files that were asked for and are not there, or why they cannot be read, until `forget` says they might be. */
+  const missing = new Map<string, string | undefined>();
   const loading = new Map<string, Promise<void>>();
   const resolved = new Map<string, { module: Module; imports: readonly unknown[]; file: ResolvedFile }>();
   let parses = 0;
@@ -62,8 +65,8 @@ export function createModuleGraph(readFile: (uri: string) => Promise<string | un
       .then((text) => {
         // An editor may have opened the document while it was being read; its text counts.
         if (modules.has(key)) return;
-        if (text === undefined) missing.add(key);
-        else set(key, text);
+        if (typeof text === 'string') set(key, text);
+        else missing.set(key, text?.unreadable);
       })
       .finally(() => loading.delete(key));
     loading.set(key, started);
@@ -98,7 +101,7 @@ export function createModuleGraph(readFile: (uri: string) => Promise<string | un
     new Map(uses.map((used) => [used, importOf(key, used)]));
 
   const importOf = (from: string, to: string): ImportResult => {
-    if (!modules.has(to)) return { kind: 'missing' };
+    if (!modules.has(to)) return { kind: 'missing', unreadable: missing.get(to) };
     const way = pathBetween(to, from);
     if (way !== undefined) return { kind: 'cycle', path: [from, ...way] };
     return { kind: 'module', file: resolve(to) as ResolvedFile };
@@ -177,10 +180,7 @@ function usesOf(uri: string, { tree }: ParseResult): string[] {
   return [...new Set(paths.map((path) => canonicalUri(resolveUse(uri, path))))];
 }
 
-async function textOf(
-  key: string,
-  readFile: (uri: string) => Promise<string | undefined>,
-): Promise<string | undefined> {
+async function textOf(key: string, readFile: (uri: string) => Promise<FileAnswer>): Promise<FileAnswer> {
   const name = bundledName(key);
   if (name !== undefined) return library.get(name);
   try {
@@ -192,7 +192,8 @@ async function textOf(
 
 /** What a resolution depended on, in one comparable value per import. */
 function identityOf(result: ImportResult): unknown {
-  return result.kind === 'module' ? result.file : result.kind === 'cycle' ? result.path.join(' ') : result.kind;
+  if (result.kind === 'module') return result.file;
+  return result.kind === 'cycle' ? result.path.join(' ') : `missing: ${result.unreadable}`;
 }
 
 function sameItems(left: readonly unknown[], right: readonly unknown[]): boolean {

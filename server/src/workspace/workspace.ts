@@ -18,14 +18,14 @@ import { FILE_LIMITS } from '#model/path/layout';
 import type { Severities } from '#model/severities';
 import { createAnalysisCache } from './analysis-cache';
 import { type BandRequest, createBandMaker } from './bands';
-import { createModuleGraph } from './module-graph';
+import { createModuleGraph, type FileAnswer } from './module-graph';
 import type { Snapshot, SourceView } from './snapshot';
 import { buildSnapshot } from './snapshot-builder';
 import { canonicalUri, resolveUse } from './uri';
 
 export interface WorkspaceInput {
-  /** Text of a file that is not open; undefined where there is none. Asked once per file until `forget`. */
-  readonly readFile: (uri: string) => Promise<string | undefined>;
+  /** A file that is not open. Asked once per file until `forget`. */
+  readonly readFile: (uri: string) => Promise<FileAnswer>;
   /** How the mechanics is solved; the defaults of the analysis where absent. */
   readonly analysis?: Partial<AnalysisOptions>;
   /** Leaves what a trial activation would change, where the file does not ask for one, to `finish`. */

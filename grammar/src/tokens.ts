@@ -31,16 +31,19 @@ export interface TokenizeResult {
   readonly problems: readonly SyntaxProblem[];
 }
 
-/** Splits a text into tokens. Never throws; what is no token becomes a problem. */
-export function tokenize(text: string): TokenizeResult {
+/**
+ * Splits a text into tokens, or what stands between the ends of two of its tokens. Never throws; what is no token becomes a
+ * problem.
+ */
+export function tokenize(text: string, from = 0, to = text.length): TokenizeResult {
   const tokens: Token[] = [];
   const comments: IToken[] = [];
   const strays: Span[] = [];
-  let firstOnLine = true;
-  let previousEnd = 0;
+  let firstOnLine = from === 0;
+  let previousEnd = from;
   let previousComments = 0;
   let row = 0;
-  for (let at = 0, end = 0; at < text.length; at = end) {
+  for (let at = from, end = from; at < to; at = end) {
     anyToken.lastIndex = at;
     if (!anyToken.test(text)) {
       end = at + 1;

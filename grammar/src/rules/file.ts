@@ -42,13 +42,13 @@ export class FileParser extends MemberParser {
     this.performSelfAnalysis();
   }
 
-  /** Parses a text. Never throws on the text's account. */
-  parse(text: string): ParseResult {
-    const { tokens, problems } = tokenize(text);
+  /** Parses a text, or from the end of one of its items to that of another. Never throws on the text's account. */
+  parse(text: string, from = 0, to = text.length): ParseResult {
+    const { tokens, problems } = tokenize(text, from, to);
     this.begin(tokens);
     const items = this.file();
     const all = [...problems, ...this.problems].sort((a, b) => a.span.start - b.span.start);
-    return { tree: { kind: 'file', span: { start: 0, end: text.length }, items }, problems: all };
+    return { tree: { kind: 'file', span: { start: from, end: to }, items }, problems: all };
   }
 
   protected file = this.RULE('file', (): Item[] => {

@@ -54,7 +54,7 @@ export function createModuleGraph(readFile: (uri: string) => Promise<FileAnswer>
     missing.delete(key);
     if (known?.text === text) return;
     parses += 1;
-    const result = parse(text);
+    const result = parse(text, known);
     modules.set(key, { uri: known?.uri ?? uri, text, parse: result, uses: usesOf(uri, result) });
   };
 
@@ -149,7 +149,7 @@ export function createModuleGraph(readFile: (uri: string) => Promise<FileAnswer>
       const known = modules.get(key);
       if (known === undefined) return undefined;
       parses += 1;
-      const result = parse(text);
+      const result = parse(text, known);
       const module = { uri: known.uri, text, parse: result, uses: usesOf(uri, result) };
       return { module, file: resolveModule(module, importsOf(key, module)) };
     },

@@ -118,11 +118,11 @@ describe('compare --revision', () => {
         2,
         /^No such file: designs\/never\.spring is neither in ten nor .*\n$/,
       ],
-      [['--revision', 'ten', 'notes.txt'], 2, /^Not a \.spring file: notes\.txt\. .*\n$/],
+      [['--revision', 'ten', 'notes.txt'], 2, /^Not a \.spring file: notes\.txt\.\n$/],
       [['--revision', 'ten', join(outside, 'x.spring')], 2, /^This file is not in a git repository: .*\n$/],
       [['--to', 'ten', file], 2, /--to goes with --revision/],
       [[file], 2, /give two files, or one with --revision/],
-      [['--revision', 'ten', '--drawing', 'x.png', file], 2, /written as \.svg, not as x\.png/],
+      [['--revision', 'ten', '--drawing', 'x.pdf', file], 2, /written as \.svg or \.png, not as x\.pdf/],
     ];
     for (const [args, code, message] of mistakes) {
       const outcome = command.run('compare', ...args);

@@ -76,6 +76,10 @@ export async function runCli(args: readonly string[], version: string, host: Cli
         'leave out shear and stretch of the wire: only for comparison with sources that do so (forces come out 0.4 to 1 % higher)',
       )
       .option(
+        '--since <revision>',
+        'of the git repository: only files that say something else than there, by themselves or by a module that they use',
+      )
+      .option(
         '--severity <id=level>',
         'how gravely a finding is taken, by its id: error, warning, information, hint or off; may be repeated. Errors that stop the computation cannot be changed',
         (value: string, earlier: readonly string[]) => [...earlier, value],
@@ -89,6 +93,7 @@ export async function runCli(args: readonly string[], version: string, host: Cli
           options: {
             format: ReportFormat;
             failOn: FailOn;
+            since?: string;
             units: 'gf' | 'N';
             bendingOnly?: true;
             bands?: true;
@@ -111,6 +116,7 @@ export async function runCli(args: readonly string[], version: string, host: Cli
             {
               command: name,
               paths: paths.length === 0 ? ['.'] : paths,
+              since: options.since,
               format: options.format,
               failOn: options.failOn,
               units: { force: options.units },
@@ -200,8 +206,12 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     });
   program
     .command('compare')
-    .description('say what changed between two revisions of a file: parameters, lengths, bends, forces, requirements')
-    .argument('<before>', 'a .spring file')
+    .description('say what changed between two revisions: parameters, lengths, bends, forces, requirements')
+    .argument(
+      '[before]',
+      'a .spring file; with --revision also a folder, of which the files that changed are compared',
+      '.',
+    )
     .argument('[after]', 'a .spring file (default: the same, where revisions are given)')
     .option('--revision <revision>', 'of the git repository: what was before, for example HEAD~1')
     .option('--to <revision>', 'with --revision: what is after (default: the file as it lies in the working folder)')
@@ -210,7 +220,10 @@ export async function runCli(args: readonly string[], version: string, host: Cli
         .choices(['text', 'markdown'])
         .default('text'),
     )
-    .option('--drawing <file.svg>', 'write a drawing of what changed, both revisions to scale, where anything did')
+    .option(
+      '--drawing <file>',
+      'write a drawing of what changed (.svg or .png), both revisions to scale, where anything did',
+    )
     .addOption(
       new Option('--layout <layout>', 'of the drawing: the earlier wire laid over the later, or one beside the other')
         .choices(['overlay', 'beside'])
@@ -227,7 +240,7 @@ export async function runCli(args: readonly string[], version: string, host: Cli
       }
       const { runCompare } = await import('./run-compare');
       const { units, ...rest } = options;
-      code = await runCompare({ ...rest, before, after: after ?? before, units: { force: units } }, version, host);
+      code = await runCompare({ ...rest, before, after, units: { force: units } }, version, host);
     });
   program
     .command('explain')
@@ -254,7 +267,9 @@ function compareMistake(
 ): string | undefined {
   if (to !== undefined && revision === undefined) return '--to goes with --revision, which says what was before';
   if (after === undefined && revision === undefined) return 'give two files, or one with --revision';
-  if (drawing !== undefined && !drawing.endsWith('.svg')) return `a drawing is written as .svg, not as ${drawing}`;
+  if (drawing !== undefined && !/\.(svg|png)$/.test(drawing)) {
+    return `a drawing is written as .svg or .png, not as ${drawing}`;
+  }
   return undefined;
 }
 

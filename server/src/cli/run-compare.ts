@@ -1,151 +1,214 @@
-/** `compare`: what changed between two revisions of a file. */
+/** `compare`: what changed between two revisions of files. */
 import type { UnitPreferences } from '#core/units/format';
-import { type ComparisonLayout, drawComparison } from '#drawing/comparison';
+import { type ComparisonLayout, drawComparison, type RevisionPair } from '#drawing/comparison';
 import { standaloneDrawing } from '#drawing/standalone';
-import type { FileText } from '#host/spring-file';
+import { parse } from '#grammar/parser';
 import { type Comparison, compareRevisions, isChanged, type Revision } from '#report/comparison';
 import { comparisonMarkdown, comparisonText } from '#report/comparison-text';
 import { buildAnalyzeReport } from '#report/report';
+import { drawnPixels } from './built-png';
+import { changedFiles } from './changed-files';
 import { failed, ok, usageError } from './exit-codes';
+import { type FileSource, revisionOf, workingFolder } from './file-source';
 import { fileWorkspace, obstacle } from './file-workspace';
 import type { CliHost } from './run-report';
 
 export interface CompareRequest {
+  /** A file; with revisions also a folder, of which the files that changed are compared. */
   readonly before: string;
-  readonly after: string;
+  /** The same where it is absent. */
+  readonly after: string | undefined;
   /** Of the repository that holds the file; as it lies on disk where it is absent. */
   readonly revision: string | undefined;
   readonly to: string | undefined;
   readonly format: 'text' | 'markdown';
   readonly units: UnitPreferences;
-  /** Where to write the drawing of what changed. */
+  /** Where to write the drawing of what changed, as `.svg` or `.png`. */
   readonly drawing: string | undefined;
   readonly layout: ComparisonLayout;
 }
 
-interface Side {
-  readonly path: string;
-  readonly revision: string | undefined;
+/** A file of two sources, by its absolute path in each. */
+interface Pair {
+  readonly before: string;
+  readonly after: string;
 }
+
+/** What is told of a pair of files. */
+interface Compared {
+  readonly comparisons: readonly Comparison[];
+  readonly drawn: readonly RevisionPair[];
+  /** Lines on revisions that cannot be compared. */
+  readonly obstacles: readonly string[];
+  /** Whether the later revision is one of them. */
+  readonly unread: boolean;
+}
+
+type Sources = readonly [before: FileSource, after: FileSource];
 
 /** Prints what changed; the exit code tells whether a requirement that was met is not any more. */
 export async function runCompare(request: CompareRequest, version: string, host: CliHost): Promise<number> {
-  const sides: readonly [Side, Side] = [
-    { path: request.before, revision: request.revision },
-    { path: request.after, revision: request.to },
-  ];
-  const read: (readonly Revision[] | undefined)[] = [];
-  for (const side of sides) {
-    const file = await fileOf(side, sides, host);
-    if (typeof file === 'number') return file;
-    const revisions = file && (await revisionsOf(file, request.units, version, host));
-    if (typeof revisions === 'number') return revisions;
-    read.push(revisions);
-  }
-  const [before, after] = read;
-  if (before === undefined && after === undefined) {
-    const where = sides.map(({ revision }) => revision ?? 'the working folder');
-    host.writeErr(`No such file: ${request.after} is neither in ${where[0]} nor in ${where[1]}.\n`);
+  const refuse = (line: string): number => {
+    host.writeErr(`${line}\n`);
     return usageError;
+  };
+  const sources = await sourcesOf(request, host);
+  if ('mistake' in sources) return refuse(sources.mistake);
+  const oneFile = request.revision === undefined || request.after !== undefined || request.before.endsWith('.spring');
+  const pairs = oneFile ? await namedPair(request, sources, host) : await changedPairs(request, sources, host);
+  if ('mistake' in pairs) return refuse(pairs.mistake);
+
+  const compared: Compared[] = [];
+  for (const pair of pairs) {
+    const one = await comparePair(pair, sources, request.units, version, host);
+    host.writeErr(one.obstacles.join(''));
+    if (oneFile && one.obstacles.length > 0) return failed;
+    // Of a folder only what changed is told, with the file that it is in.
+    const told = oneFile ? one.comparisons : one.comparisons.filter(isChanged);
+    const file = oneFile ? undefined : fileWords(pair, host);
+    compared.push({ ...one, comparisons: told.map((comparison) => ({ ...comparison, file })) });
   }
-  const comparisons = compareRevisions(before ?? [], after ?? [], request.units);
-  const changed = comparisons.filter(isChanged);
-  const svg = request.drawing === undefined ? undefined : drawingOf(changed, before ?? [], after ?? [], request);
-  if (request.drawing !== undefined && svg !== undefined) {
-    const mistake = await host.writeFile(request.drawing, new TextEncoder().encode(standaloneDrawing(svg)));
-    if (mistake !== undefined) {
-      host.writeErr(`${request.drawing} ${mistake}\n`);
-      return usageError;
-    }
+  const comparisons = compared.flatMap((one) => one.comparisons);
+  const obstacles = compared.flatMap((one) => one.obstacles);
+
+  const { drawing, layout, units } = request;
+  const drawn = compared.flatMap((one) => one.drawn);
+  const svg = drawing === undefined ? undefined : drawComparison(drawn, layout, units);
+  if (drawing !== undefined && svg !== undefined) {
+    const whole = standaloneDrawing(svg);
+    const bytes = drawing.endsWith('.png') ? await drawnPixels(whole, 2, host) : new TextEncoder().encode(whole);
+    const mistake = await host.writeFile(drawing, bytes);
+    if (mistake !== undefined) return refuse(`${drawing} ${mistake}`);
   }
   host.writeOut(
     request.format === 'markdown'
-      ? comparisonMarkdown(comparisons, svg === undefined ? undefined : request.drawing)
+      ? comparisonMarkdown(comparisons, { obstacles, drawing: svg === undefined ? undefined : drawing })
       : comparisonText(comparisons, host.paint),
   );
-  return changed.some(({ changes }) => changes.some(({ worse }) => worse)) ? failed : ok;
+  const worse = comparisons.some(({ changes }) => changes.some((change) => change.worse));
+  return worse || compared.some(({ unread }) => unread) ? failed : ok;
 }
 
-function drawingOf(
-  changed: readonly Comparison[],
-  before: readonly Revision[],
-  after: readonly Revision[],
-  { layout, units }: CompareRequest,
-): string | undefined {
-  const named = (revisions: readonly Revision[], name: string) =>
-    revisions.find(({ report }) => report.name === name)?.evaluated;
-  const pairs = changed.map(({ name }) => ({ name, before: named(before, name), after: named(after, name) }));
-  return drawComparison(pairs, layout, units);
-}
-
-/** One text with the way to what it uses. */
-interface File {
-  readonly path: string;
-  readonly shown: string;
-  readonly text: string;
-  readFile(path: string): Promise<FileText | undefined>;
-}
-
-/** Undefined where a file that is asked for by revision is not there; a number is the exit code, with the mistake told. */
-async function fileOf(
-  { path, revision }: Side,
-  sides: readonly Side[],
+async function sourcesOf(
+  { before, after = before, revision, to }: CompareRequest,
   host: CliHost,
-): Promise<File | number | undefined> {
-  const byRevision = sides.some((side) => side.revision !== undefined);
-  if (byRevision && !path.endsWith('.spring')) {
-    host.writeErr(`Not a .spring file: ${path}. Revisions are compared file by file.\n`);
-    return usageError;
-  }
+): Promise<Sources | { readonly mistake: string }> {
+  const opened = await Promise.all([
+    revision === undefined ? workingFolder(host, false) : revisionOf(revision, before, host),
+    to === undefined ? workingFolder(host, revision !== undefined) : revisionOf(to, after, host),
+  ]);
+  const wrong = opened.find((one) => 'mistake' in one);
+  return wrong ?? (opened as unknown as Sources);
+}
+
+/** The two files that are named, which are there. */
+async function namedPair(
+  { before, after = before, revision, to }: CompareRequest,
+  sources: Sources,
+  host: CliHost,
+): Promise<readonly Pair[] | { readonly mistake: string }> {
   if (revision === undefined) {
-    const { files, mistakes } = await host.findFiles([path]);
-    if (files.length === 1) return contentOf(files[0], host.displayPath(files[0]), host.readFile, host);
-    if (byRevision) return undefined;
-    host.writeErr(`${mistakes[0] ?? `Give one file: ${path} holds ${files.length}.`}\n`);
-    return usageError;
+    const files: string[] = [];
+    for (const path of [before, after]) {
+      const found = await host.findFiles([path]);
+      if (found.files.length !== 1) {
+        return { mistake: found.mistakes[0] ?? `Give one file: ${path} holds ${found.files.length}.` };
+      }
+      files.push(found.files[0]);
+    }
+    return [{ before: files[0], after: files[1] }];
   }
-  const full = host.absolutePath(path);
-  const opened = await host.openRevision(revision, full);
-  if ('mistake' in opened) {
-    host.writeErr(`${opened.mistake}\n`);
-    return usageError;
+  for (const path of [before, after]) {
+    if (!path.endsWith('.spring')) return { mistake: `Not a .spring file: ${path}.` };
   }
-  return contentOf(full, `${revision}:${host.displayPath(full)}`, opened.readFile, host);
+  const pair = { before: host.absolutePath(before), after: host.absolutePath(after) };
+  const contents = [await sources[0].readFile(pair.before), await sources[1].readFile(pair.after)];
+  if (contents.some((content) => content !== undefined)) return [pair];
+  return { mistake: `No such file: ${after} is neither in ${revision} nor in ${to ?? 'the working folder'}.` };
 }
 
-async function contentOf(
-  path: string,
-  shown: string,
-  readFile: File['readFile'],
+/** The files of a folder that changed. One that has gone and one that is new are one file where they share an appliance. */
+async function changedPairs(
+  { before: folder }: CompareRequest,
+  [before, after]: Sources,
   host: CliHost,
-): Promise<File | number | undefined> {
-  const content = await readFile(path);
-  if (content === undefined) return undefined;
-  if ('text' in content) return { path, shown, text: content.text, readFile };
-  host.writeErr(`${shown}: error: ${content.unreadable}\n`);
-  return failed;
+): Promise<readonly Pair[] | { readonly mistake: string }> {
+  const { files, mistake } = await changedFiles(folder, before, after, host);
+  if (mistake !== undefined) return { mistake };
+  const named = await Promise.all(
+    files.map(async (file) => ({ file, was: await namesIn(file, before), is: await namesIn(file, after) })),
+  );
+  const gone = named.filter(({ was, is }) => was !== undefined && is === undefined);
+  const moved = new Map<string, string>();
+  for (const { file, was, is } of named) {
+    if (was !== undefined || is === undefined) continue;
+    const from = gone.find((other) => !moved.has(other.file) && other.was?.some((name) => is.includes(name)));
+    if (from) moved.set(from.file, file);
+  }
+  const arrived = new Map([...moved].map(([from, to]) => [to, from]));
+  return files.filter((file) => !moved.has(file)).map((file) => ({ before: arrived.get(file) ?? file, after: file }));
 }
 
-async function revisionsOf(
-  { path, shown, text, readFile }: File,
+/** Names of the appliances in a file; undefined where there is no such file. */
+async function namesIn(file: string, source: FileSource): Promise<readonly string[] | undefined> {
+  const content = await source.readFile(file);
+  if (content === undefined) return undefined;
+  if (!('text' in content)) return [];
+  return parse(content.text).tree.items.flatMap((item) =>
+    item.kind === 'appliance' && item.name ? [item.name.text] : [],
+  );
+}
+
+function fileWords({ before, after }: Pair, host: CliHost): string {
+  const [was, is] = [before, after].map(host.displayPath);
+  return was === is ? is : `${is} (was ${was})`;
+}
+
+async function comparePair(
+  pair: Pair,
+  sources: Sources,
   units: UnitPreferences,
   version: string,
   host: CliHost,
-): Promise<readonly Revision[] | number> {
-  const workspace = fileWorkspace(readFile, host);
+): Promise<Compared> {
+  const before = await revisionsOf(pair.before, sources[0], units, version, host);
+  const after = await revisionsOf(pair.after, sources[1], units, version, host);
+  const obstacles = [before, after].flatMap((read) => ('obstacle' in read ? [read.obstacle] : []));
+  if ('obstacle' in after) return { comparisons: [], drawn: [], obstacles, unread: true };
+  // What could not be read and now can is new.
+  const earlier = 'obstacle' in before ? [] : before;
+  const comparisons = compareRevisions(earlier, after, units);
+  const named = (revisions: readonly Revision[], name: string) =>
+    revisions.find(({ report }) => report.name === name)?.evaluated;
+  const drawn = comparisons
+    .filter(isChanged)
+    .map(({ name }) => ({ name, before: named(earlier, name), after: named(after, name) }));
+  return { comparisons, drawn, obstacles, unread: false };
+}
+
+/** The appliances of a file, none where there is no such file, or one line on what keeps them from being compared. */
+async function revisionsOf(
+  path: string,
+  source: FileSource,
+  units: UnitPreferences,
+  version: string,
+  host: CliHost,
+): Promise<readonly Revision[] | { readonly obstacle: string }> {
+  const shown = source.shown(path);
+  const content = await source.readFile(path);
+  if (content === undefined) return [];
+  if ('unreadable' in content) return { obstacle: `${shown}: error: ${content.unreadable}\n` };
+  const workspace = fileWorkspace(source.readFile, host);
   const uri = host.uriOf(path);
-  workspace.open(uri, text, 1);
+  workspace.open(uri, content.text, 1);
   host.progress(shown);
   const snapshot = await workspace.snapshot(uri, units);
   host.progress(undefined);
   if (snapshot === undefined) throw new Error(`The workspace lost a document that is open: ${shown}`);
   const mistake = obstacle(shown, snapshot);
-  if (mistake !== undefined) {
-    host.writeErr(mistake);
-    return failed;
-  }
+  if (mistake !== undefined) return { obstacle: mistake };
   const { appliances } = snapshot;
-  const report = buildAnalyzeReport([{ path: shown, text, problems: [], silenced: [], appliances }], {
+  const report = buildAnalyzeReport([{ path: shown, text: content.text, problems: [], silenced: [], appliances }], {
     version,
     model: 'full',
   });

@@ -6,6 +6,7 @@ import type { DrawFormat, ExportFormat, Paper } from '#export/formats';
 import type { ShapeName } from '#export/shapes';
 import { selfContained } from '#workspace/self-contained';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
+import { drawnPixels } from './built-png';
 import { failed, ok, usageError } from './exit-codes';
 import { fileWorkspace, firstError, obstacle } from './file-workspace';
 import type { CliHost } from './run-report';
@@ -58,11 +59,7 @@ async function runPng(request: DrawRequest, host: CliHost): Promise<number> {
   if (typeof chosen === 'number') return chosen;
   const { activation, units, scale } = request;
   const svg = drawAppliance(chosen.appliance, { activation, units }) ?? '';
-  const { drawingPng } = await import('#sheet/png');
-  const [wasm, ...fonts] = await Promise.all(
-    ['resvg.wasm', 'DejaVuSans.ttf', 'DejaVuSans-Bold.ttf'].map(host.readBuilt),
-  );
-  return write(await drawingPng(standaloneDrawing(svg), scale, { wasm, fonts }), request, host);
+  return write(await drawnPixels(standaloneDrawing(svg), scale, host), request, host);
 }
 
 export function runSheet(request: SheetRequest, version: string, host: CliHost): Promise<number> {

@@ -1,7 +1,8 @@
 /** `check` and `analyze`: from paths to a printed report. */
 import type { UnitPreferences } from '#core/units/format';
+import type { FoundFiles } from '#host/find-files';
 import type { GitRevision } from '#host/git-revision';
-import type { FileText } from '#host/spring-file';
+import { type FileText, standardInput } from '#host/spring-file';
 import type { NewFile } from '#host/write-file';
 import type { BendingPlanOptions } from '#model/bending/bending-plan';
 import type { Severities } from '#model/severities';
@@ -10,7 +11,9 @@ import { buildAnalyzeReport, buildCheckReport, type ReportInput } from '#report/
 import type { AnalyzeReport, CheckReport } from '#report/schema';
 import { analyzeText, checkText, type TextOptions } from '#report/text';
 import type { Workspace } from '#workspace/workspace';
+import { changedFiles } from './changed-files';
 import { failed, ok, usageError } from './exit-codes';
+import { revisionOf, workingFolder } from './file-source';
 import { fileWorkspace } from './file-workspace';
 
 /** What the command line needs of the machine. */
@@ -20,8 +23,8 @@ export interface CliHost {
     paths: readonly string[],
   ): Promise<{ readonly files: readonly string[]; readonly mistakes: readonly string[] }>;
   readFile(path: string): Promise<FileText>;
-  /** A revision of the git repository that holds the file, or in one line why there is none. */
-  openRevision(name: string, path: string): Promise<GitRevision | { readonly mistake: string }>;
+  /** A revision of the git repository that holds the folder, or in one line why there is none. */
+  openRevision(name: string, folder: string): Promise<GitRevision | { readonly mistake: string }>;
   absolutePath(path: string): string;
   /** A built file that lies beside the program. */
   readBuilt(name: string): Promise<Uint8Array>;
@@ -52,6 +55,8 @@ export type FailOn = (typeof FAIL_ON)[number];
 export interface ReportRequest {
   readonly command: 'check' | 'analyze';
   readonly paths: readonly string[];
+  /** A revision of the git repository: only files that say something else than there. */
+  readonly since: string | undefined;
   readonly format: ReportFormat;
   /** Findings of this severity and above make the run fail. */
   readonly failOn: FailOn;
@@ -66,7 +71,7 @@ export interface ReportRequest {
 
 /** Prints the report and yields the exit code. */
 export async function runReport(request: ReportRequest, version: string, host: CliHost): Promise<number> {
-  const { files, mistakes } = await host.findFiles(request.paths);
+  const { files, mistakes } = await filesOf(request, host);
   if (mistakes.length > 0) {
     host.writeErr(mistakes.map((line) => `${line}\n`).join(''));
     return usageError;
@@ -93,6 +98,21 @@ export async function runReport(request: ReportRequest, version: string, host: C
   const report = buildCheckReport(inputs, options);
   host.writeOut(await writtenCheck(report, request.format, text));
   return exitCode(report, request.failOn);
+}
+
+async function filesOf({ paths, since }: ReportRequest, host: CliHost): Promise<FoundFiles> {
+  if (since === undefined) return host.findFiles(paths);
+  const now = workingFolder(host, true);
+  const files = new Set<string>();
+  for (const path of paths) {
+    if (path === standardInput) return { files: [], mistakes: ['--since goes with files, not with standard input.'] };
+    const before = await revisionOf(since, path, host);
+    if ('mistake' in before) return { files: [], mistakes: [before.mistake] };
+    const changed = await changedFiles(path, before, now, host);
+    if (changed.mistake !== undefined) return { files: [], mistakes: [changed.mistake] };
+    for (const file of changed.files) if ((await now.readFile(file)) !== undefined) files.add(file);
+  }
+  return { files: [...files], mistakes: [] };
 }
 
 async function writtenCheck(report: CheckReport, format: ReportFormat, options: TextOptions): Promise<string> {

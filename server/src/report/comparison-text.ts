@@ -13,7 +13,7 @@ export function comparisonText(comparisons: readonly Comparison[], paint: Paint)
   const lines = comparisons.flatMap((comparison) => {
     const { name, changes } = comparison;
     return [
-      `${paint.strong(name)}${verdict(comparison)}`,
+      `${paint.strong(name)}${place(comparison)}${verdict(comparison)}`,
       ...groupsOf(changes).flatMap((group) => {
         const of = changes.filter((change) => change.group === group);
         const rows = of.map((change) => [change.name, ...sides(change)]);
@@ -25,11 +25,21 @@ export function comparisonText(comparisons: readonly Comparison[], paint: Paint)
       '',
     ];
   });
-  return `${[...lines, paint.quiet(left), paint.quiet(caution)].join('\n')}\n`;
+  const nothing = comparisons.length === 0 ? ['No number changes.', ''] : [];
+  return `${[...lines, ...nothing, paint.quiet(left), paint.quiet(caution)].join('\n')}\n`;
 }
 
-/** @param drawing  address of the drawing of what changed, where there is one */
-export function comparisonMarkdown(comparisons: readonly Comparison[], drawing?: string): string {
+export interface MarkdownExtras {
+  /** Address of the drawing of what changed, where there is one. */
+  readonly drawing?: string;
+  /** One line each on what cannot be compared. */
+  readonly obstacles?: readonly string[];
+}
+
+export function comparisonMarkdown(
+  comparisons: readonly Comparison[],
+  { drawing, obstacles = [] }: MarkdownExtras = {},
+): string {
   const parts = comparisons.flatMap((comparison) => {
     const { name, changes } = comparison;
     const ofStages = changes.filter(({ stage }) => stage);
@@ -41,11 +51,17 @@ export function comparisonMarkdown(comparisons: readonly Comparison[], drawing?:
             ...changeTable(ofStages),
             '</details>',
           ];
-    return [`### ${name}${verdict(comparison)}`, ...changeTable(changes.filter(({ stage }) => !stage)), ...folded];
+    return [
+      `### ${name}${place(comparison)}${verdict(comparison)}`,
+      ...changeTable(changes.filter(({ stage }) => !stage)),
+      ...folded,
+    ];
   });
   // Between angle brackets an address may hold spaces (CommonMark 0.31, 6.3).
   const picture = drawing === undefined ? [] : [`![Before and after, to scale](<${drawing.replaceAll('\\', '/')}>)`];
-  return `${[...picture, ...parts, `_${left}_`, `_${caution}_`].join('\n\n')}\n`;
+  const nothing = comparisons.length === 0 && obstacles.length === 0 ? ['No number changes.'] : [];
+  const unread = obstacles.map((line) => `Cannot be compared: \`${line.trim()}\``);
+  return `${[...picture, ...unread, ...nothing, ...parts, `_${left}_`, `_${caution}_`].join('\n\n')}\n`;
 }
 
 function changeTable(changes: readonly Change[]): readonly string[] {
@@ -56,6 +72,10 @@ function changeTable(changes: readonly Change[]): readonly string[] {
     worse ? `**${after ?? '–'}**` : (after ?? '–'),
   ]);
   return markdownTable(['', 'Figure', 'Before', 'After'], rows);
+}
+
+function place({ file }: Comparison): string {
+  return file === undefined ? '' : `, ${file}`;
 }
 
 function verdict({ state, changes }: Comparison): string {

@@ -29,6 +29,8 @@ export interface Change {
 /** By name of the appliance, in the order of the later revision, then those that are gone. */
 export interface Comparison {
   readonly name: string;
+  /** Where the appliance stands, where several files are compared. */
+  readonly file?: string;
   readonly state: 'added' | 'removed' | 'kept';
   readonly changes: readonly Change[];
 }

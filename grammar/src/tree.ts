@@ -202,9 +202,11 @@ export type ApplianceMember =
   | PathMember
   | AttachmentMember
   | LoadMember
+  | GroupMember
   | ActivationMember
   | TrialMember
   | GaugeMember
+  | VisitsMember
   | RequireMember;
 
 /** `wire 0.017 in x 0.025 in of beta_titanium [stress relieved]` */
@@ -434,6 +436,63 @@ export type LoadLaw =
     };
 
 /**
+ * `group anchor of molar and premolar, on teeth 15 .. 17, resistance 8 mm gingival from molar, root 12 mm, both sides`:
+ * teeth that move as one.
+ */
+export interface GroupMember {
+  readonly kind: 'group';
+  readonly span: Span;
+  readonly doc: Doc;
+  readonly name: Name | undefined;
+  readonly clauses: readonly GroupClause[];
+}
+
+export type GroupClause =
+  /** Its attachments. */
+  | { readonly kind: 'of'; readonly span: Span; readonly attachments: readonly (Name | undefined)[] }
+  | { readonly kind: 'on'; readonly span: Span; readonly teeth: readonly TeethRange[] }
+  /** Where its centre of resistance lies, from an attachment. */
+  | {
+      readonly kind: 'resistance';
+      readonly span: Span;
+      readonly offsets: readonly Offset[];
+      readonly from: Name | undefined;
+    }
+  /** Length of its roots. */
+  | { readonly kind: 'root'; readonly span: Span; readonly value: Expression | undefined }
+  /** Tied to the same teeth of the other side, on which the mirror image of the wire acts. */
+  | { readonly kind: 'sides'; readonly span: Span };
+
+/**
+ * `visits every 6 weeks, close 6 mm between canine and molar, activate 2 mm, reactivate when canine.force.distal < 80 gf,
+ * rate 0.7 mm/month in 0.5 mm/month .. 1 mm/month, within 40 weeks`: how the appliance is used over time.
+ */
+export interface VisitsMember {
+  readonly kind: 'visits';
+  readonly span: Span;
+  readonly doc: Doc;
+  readonly clauses: readonly VisitsClause[];
+}
+
+export type VisitsClause =
+  | { readonly kind: 'every'; readonly span: Span; readonly value: Expression | undefined }
+  | { readonly kind: 'activate'; readonly span: Span; readonly value: Expression | undefined }
+  | { readonly kind: 'within'; readonly span: Span; readonly value: Expression | undefined }
+  | {
+      readonly kind: 'close';
+      readonly span: Span;
+      readonly value: Expression | undefined;
+      readonly between: readonly [Name | undefined, Name | undefined];
+    }
+  | { readonly kind: 'reactivate'; readonly span: Span; readonly when: Expression | undefined }
+  | {
+      readonly kind: 'rate';
+      readonly span: Span;
+      readonly value: Expression | undefined;
+      readonly range: RangeExpression | undefined;
+    };
+
+/**
  * `activation pull through molar 0 mm .. 3 mm step 0.5 mm` or
  * `activation move canine distal 0 mm .. 3 mm step 0.5 mm`
  */
@@ -464,14 +523,14 @@ export interface GaugeMember {
 
 /**
  * `require at activation 1.5 mm { … }`, `require along activation { … }`, `require at neutral { … }`,
- * `require when engaged { … }`; `prefer` instead of `require` makes a miss a warning.
+ * `require when engaged { … }`, `require over visits { … }`; `prefer` instead of `require` makes a miss a warning.
  */
 export interface RequireMember {
   readonly kind: 'require';
   readonly span: Span;
   readonly doc: Doc;
   readonly severity: 'require' | 'prefer';
-  readonly stage: 'at' | 'along' | 'neutral' | 'engaged' | undefined;
+  readonly stage: 'at' | 'along' | 'neutral' | 'engaged' | 'visits' | undefined;
   /** The amount after `at activation`. */
   readonly activation: Expression | undefined;
   readonly conditions: readonly Condition[];

@@ -29,9 +29,11 @@ export const memberWords = [
   'hook',
   'eyelet',
   ...loadWords,
+  'group',
   'activation',
   'trial',
   'gauge',
+  'visits',
   'require',
   'prefer',
 ] as const;
@@ -73,6 +75,12 @@ export const clauseWords = [
   'friction',
 ] as const;
 
+/** Words that begin a clause of a group of teeth. */
+export const groupClauseWords = ['of', 'on', 'resistance', 'root', 'both'] as const;
+
+/** Words that begin a clause of the visits. */
+export const visitClauseWords = ['every', 'close', 'activate', 'reactivate', 'rate', 'within'] as const;
+
 /** Words that stand inside a line. */
 export const connectingWords = [
   'of',
@@ -102,8 +110,9 @@ export const connectingWords = [
   'from',
   'to',
   'force',
-  'rate',
   'rest',
+  'sides',
+  'between',
   'pull',
   'through',
   'move',
@@ -137,9 +146,9 @@ export const unitWords = {
   length: ['mm', 'cm', 'm', 'in'],
   angle: ['deg', 'rad'],
   force: ['N', 'cN', 'mN', 'gf', 'kgf'],
-  stress: ['MPa', 'GPa', 'Pa'],
+  stress: ['MPa', 'GPa', 'kPa', 'Pa'],
   share: ['%'],
-  time: ['s', 'min', 'h', 'days', 'weeks', 'months'],
+  time: ['s', 'min', 'h', 'day', 'days', 'week', 'weeks', 'month', 'months'],
 } as const;
 
 /**
@@ -162,5 +171,13 @@ export const reservedWords: ReadonlySet<string> = new Set<string>([
 
 /** Every word with a meaning of its own in some place, directions and units aside. */
 export const keywords: readonly string[] = [
-  ...new Set<string>([...itemWords, ...memberWords, ...stepWords, ...clauseWords, ...connectingWords]),
+  ...new Set<string>([
+    ...itemWords,
+    ...memberWords,
+    ...stepWords,
+    ...clauseWords,
+    ...groupClauseWords,
+    ...visitClauseWords,
+    ...connectingWords,
+  ]),
 ];

@@ -97,6 +97,7 @@ export function design(
     activation,
     loops: [],
     loads: [],
+    groups: [],
   };
 }
 

@@ -100,6 +100,7 @@ export function closingSpring(): DrawableAppliance {
     activation: { motion: { kind: 'pull', attachment: 0 }, stages: [0, 0.5, 1, 1.5, 2, 2.5, 3] },
     loops: [{ name: 'loop', feet: [17, 41], running: [1, 0, 0], normal: [0, 0, 1] }],
     loads: [],
+    groups: [],
   };
   const neutral = engaged(0, loads(0), shape(0));
   const analysis: ApplianceAnalysis = {

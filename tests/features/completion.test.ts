@@ -174,7 +174,7 @@ appliance arch in upper arch {
   });
 
   it('offers the stages of a requirement', async () => {
-    await checkCompletion(withLine('  require $0'), { only: ['at', 'along', 'when'] });
+    await checkCompletion(withLine('  require $0'), { only: ['at', 'along', 'when', 'over'] });
     await checkCompletion(withLine('  require at $0'), { only: ['activation', 'neutral'] });
   });
 

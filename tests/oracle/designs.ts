@@ -43,6 +43,7 @@ export function twoAttachments(input: DesignInput): ApplianceDesign {
     activation: input.activation,
     loops: [],
     loads: [],
+    groups: [],
   };
   const attachments = input.seats.map((station, i): Attachment => {
     const place = nominalPlace(bare, station);

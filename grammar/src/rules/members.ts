@@ -14,10 +14,10 @@ import type {
   TrialMember,
   WireMember,
 } from '../tree';
-import { LoadParser } from './loads';
+import { GroupParser } from './groups';
 
 /** The lines of an appliance. */
-export abstract class MemberParser extends LoadParser {
+export abstract class MemberParser extends GroupParser {
   protected member = this.oneOf<ApplianceMember>('member', [
     { ALT: () => this.SUBRULE(this.wire) },
     { ALT: () => this.SUBRULE(this.param) },
@@ -25,9 +25,11 @@ export abstract class MemberParser extends LoadParser {
     { ALT: () => this.SUBRULE(this.path) },
     { ALT: () => this.SUBRULE(this.attachment) },
     { ALT: () => this.SUBRULE(this.load) },
+    { ALT: () => this.SUBRULE(this.group) },
     { ALT: () => this.SUBRULE(this.activation) },
     { ALT: () => this.SUBRULE(this.trial) },
     { ALT: () => this.SUBRULE(this.gauge) },
+    { ALT: () => this.SUBRULE(this.visits) },
     { ALT: () => this.SUBRULE(this.requirement) },
   ]);
 
@@ -152,8 +154,8 @@ export abstract class MemberParser extends LoadParser {
     const conditions: Condition[] = [];
     this.OR([{ ALT: () => this.CONSUME(Require) }, { ALT: () => this.CONSUME(Prefer) }]);
     const severity = first.image as RequireMember['severity'];
-    if (!this.RECORDING_PHASE && !this.at(At) && !this.at(Along) && !this.at(When)) {
-      this.reportMissing('`at activation 1.5 mm`, `along activation`, `at neutral` or `when engaged`');
+    if (!this.RECORDING_PHASE && !this.at(At) && !this.at(Along) && !this.at(When) && !this.at(Over)) {
+      this.reportMissing('`at activation 1.5 mm`, `along activation`, `at neutral`, `when engaged` or `over visits`');
     } else {
       this.OR2([
         {
@@ -194,6 +196,13 @@ export abstract class MemberParser extends LoadParser {
             this.CONSUME(When);
             stage = 'engaged';
             this.need(1, Engaged, '`engaged`');
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(Over);
+            stage = 'visits';
+            this.need(1, Visits, '`visits`');
           },
         },
       ]);
@@ -257,5 +266,7 @@ const Along = word('along');
 const Neutral = word('neutral');
 const When = word('when');
 const Engaged = word('engaged');
+const Over = word('over');
+const Visits = word('visits');
 const Because = word('because');
 const OF_PATH: { ARGS: [string] } = { ARGS: ['`path`'] };

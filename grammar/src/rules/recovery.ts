@@ -336,7 +336,7 @@ const contents: Readonly<Record<Block, string>> = {
   alloy: 'a property, such as `modulus = 66 GPa`',
   variant: 'a parameter of the appliance with its value, such as `loop_height = 10 mm`',
   appliance:
-    '`wire`, `param`, `let`, `path`, an attachment, a load (`elastic`, `coil`, `ligature`), `activation`, `trial activation`, `require` or `prefer`',
+    '`wire`, `param`, `let`, `path`, an attachment, a load (`elastic`, `coil`, `ligature`), `group`, `activation`, `trial activation`, `visits`, `require` or `prefer`',
   path: 'a step, such as `straight 8 mm`, or a part, such as `closed_loop()`',
   conditions: 'a condition, such as `canine.force.distal in 100 gf .. 150 gf`',
 };

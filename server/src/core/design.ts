@@ -143,6 +143,28 @@ export interface Loop {
   readonly normal: Vec3;
 }
 
+/** Teeth that move as one. */
+export interface ToothGroup {
+  readonly name: string;
+  /** Those of the design's attachments that are on its teeth. */
+  readonly attachments: readonly number[];
+  /** Its centre of resistance as the attachments stand, in the outer frame, mm. */
+  readonly resistance: Vec3;
+  /** Its mesial, gingival and buccal in the outer frame: those of its first attachment. */
+  readonly axes: Mat3;
+  /** Length of its roots, mm, where it is known. */
+  readonly rootLength?: number;
+  /** Surface of its roots on this side, mm², where it is known. */
+  readonly rootArea?: number;
+  /**
+   * How far its teeth stand from each other in their row, as the mean square of their distance from the middle along mesial, by
+   * root surface, mm²; 0 for one tooth and for teeth abreast.
+   */
+  readonly rowSpread: number;
+  /** Tied to its mirror image on the other side of the arch, on which the mirror image of the wire acts. */
+  readonly bothSides: boolean;
+}
+
 export interface ApplianceDesign {
   readonly elements: readonly WireElement[];
   readonly section: Section;
@@ -156,6 +178,8 @@ export interface ApplianceDesign {
   readonly trialActivation?: number;
   readonly loops: readonly Loop[];
   readonly loads: readonly Load[];
+  /** They have no part in the mechanics of the wire. */
+  readonly groups: readonly ToothGroup[];
 }
 
 /** Whether the wire is engaged at the place on its motion at which nothing holds it. */

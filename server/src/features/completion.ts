@@ -16,6 +16,7 @@ import {
   auxiliariesInScope,
   definitionsInScope,
   freeSeats,
+  groupsInScope,
   loadsInScope,
   loopsInScope,
   mainAttachments,
@@ -96,9 +97,11 @@ function itemsOf(snapshot: Snapshot, offset: number, expected: OtherExpectation)
         ...attachmentsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
         ...loopsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
         ...loadsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
+        ...groupsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
         ...auxiliariesInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable)),
         { label: 'wire', kind: CompletionItemKind.Variable, detail: 'results of the wire' },
         { label: 'activation', kind: CompletionItemKind.Variable, detail: 'results of the activation' },
+        { label: 'plan', kind: CompletionItemKind.Variable, detail: 'results over visits' },
       ];
     case 'attachments':
       return attachmentsInScope(snapshot, offset).map((name) => nameItem(name, CompletionItemKind.Variable));
@@ -273,12 +276,13 @@ function followingNames(
   if (owner === 'wire' && shape) {
     return [...WIRE_SIZES].map(([name, { documentation }]) => ({ name, meaning: documentation, detail: 'length' }));
   }
-  if (owner === 'wire' || owner === 'activation') return resultNames(owner, path);
+  if (owner === 'wire' || owner === 'activation' || owner === 'plan') return resultNames(owner, path);
   const isOwner = ({ name }: ScopeName): boolean => name === owner;
   const auxiliary = auxiliariesInScope(snapshot, offset).find(isOwner);
   if (auxiliary) return namesOfAuxiliary(auxiliary.attachments, path);
   if (loopsInScope(snapshot, offset).some(isOwner)) return resultNames('loop', path);
   if (loadsInScope(snapshot, offset).some(isOwner)) return resultNames('load', path);
+  if (groupsInScope(snapshot, offset).some(isOwner)) return resultNames('group', path);
   return attachmentsInScope(snapshot, offset).some(isOwner) ? resultNames('attachment', path) : [];
 }
 

@@ -70,6 +70,10 @@ function memberSymbol(snapshot: Snapshot, member: ApplianceMember): DocumentSymb
             firstLine(snapshot, member.span, member.fitting),
           )
         : named(snapshot, member, SymbolKind.Object, member.fitting);
+    case 'group':
+      return named(snapshot, member, SymbolKind.Object, 'group of teeth');
+    case 'visits':
+      return plain(snapshot, member.span, 'visits', SymbolKind.Event, firstLine(snapshot, member.span, 'visits'));
     case 'activation':
       return plain(
         snapshot,

@@ -27,11 +27,13 @@ import { assumptionReadings } from './readings/assumptions';
 import { attachmentReadings } from './readings/attachment';
 import { bandReadings, causes } from './readings/bands';
 import { gaugeReadings } from './readings/gauge';
+import { groupReadings } from './readings/group';
 import { loadReadings } from './readings/load';
 import { loopReadings } from './readings/loop';
 import { pathReadings } from './readings/path';
 import { type Reading, workingState } from './readings/reading';
 import { variantReadings } from './readings/variant';
+import { visitReadings } from './readings/visits';
 import { wireReadings } from './readings/wire';
 import type { Settings } from './settings';
 import { isKeyword, tokenAt } from './token-at';
@@ -95,7 +97,9 @@ function nameHover(snapshot: Snapshot, span: Span, settings: Settings): string |
           ? evaluated.flatMap(loopReadings)
           : definition.kind === 'load'
             ? evaluated.flatMap((one) => loadReadings(one, settings))
-            : [];
+            : definition.kind === 'group'
+              ? evaluated.flatMap((one) => groupReadings(one, settings))
+              : [];
   const details = readings
     .filter((reading) => reading.detail !== '' && covers(reading.span, definition.span))
     .map(markedDetail);
@@ -197,7 +201,7 @@ function wordHover(token: Token, nodes: readonly TreeNode[]): string | undefined
   }
   if (tokenType === Direction) return `**${image}**\n\n${directionDocumentation[image]}`;
   if (isKeyword(token)) {
-    const inAttachment = nodes.some(({ kind }) => kind === 'attachment');
+    const inAttachment = nodes.some(({ kind }) => kind === 'attachment' || kind === 'group' || kind === 'visits');
     const documentation = (inAttachment ? clauseDocumentation[image] : undefined) ?? wordDocumentation[image];
     return documentation && describeWord(documentation);
   }
@@ -219,6 +223,8 @@ function lineHover({ appliances, file }: Snapshot, span: Span, settings: Setting
       ...wireReadings(evaluated.appliance, settings),
       ...pathReadings(evaluated.appliance),
       ...loadReadings(evaluated, settings),
+      ...groupReadings(evaluated, settings),
+      ...visitReadings(evaluated, settings),
       ...bandReadings(evaluated, settings),
       ...activationReadings(evaluated, settings),
       ...gaugeReadings(evaluated, settings),

@@ -7,12 +7,14 @@ import { activationReadings } from './readings/activation';
 import { attachmentReadings } from './readings/attachment';
 import { bandReadings } from './readings/bands';
 import { gaugeReadings } from './readings/gauge';
+import { groupReadings } from './readings/group';
 import { loadReadings } from './readings/load';
 import { loopReadings } from './readings/loop';
 import { pathReadings } from './readings/path';
 import type { Reading } from './readings/reading';
 import { requirementReadings } from './readings/requirement';
 import { variantReadings } from './readings/variant';
+import { visitReadings } from './readings/visits';
 import type { Settings } from './settings';
 
 export function provideInlayHints(snapshot: Snapshot, range: Range, settings: Settings): InlayHint[] {
@@ -39,6 +41,8 @@ export function allReadings(snapshot: Snapshot, settings: Settings): Reading[] {
             ...loopReadings(evaluated),
             ...attachmentReadings(evaluated, settings),
             ...loadReadings(evaluated, settings),
+            ...groupReadings(evaluated, settings),
+            ...visitReadings(evaluated, settings),
             ...activationReadings(evaluated, settings),
             ...gaugeReadings(evaluated, settings),
             ...requirementReadings(evaluated),

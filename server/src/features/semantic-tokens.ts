@@ -128,6 +128,7 @@ const typeOf: Readonly<Record<Definition['kind'], TokenType>> = {
   mark: 'variable',
   loop: 'loop',
   load: 'attachment',
+  group: 'attachment',
   property: 'property',
 };
 

@@ -14,6 +14,7 @@ export interface Settings {
     readonly requirements: boolean;
     readonly radii: boolean;
     readonly bands: boolean;
+    readonly groups: boolean;
   };
   /** How many items stand at the end of one line; the rest is in its tooltip. */
   readonly hintsPerLine: number;
@@ -33,6 +34,7 @@ export const defaultSettings: Settings = {
     requirements: true,
     radii: true,
     bands: false,
+    groups: true,
   },
   hintsPerLine: 2,
   severity: {},

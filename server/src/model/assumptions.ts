@@ -24,6 +24,7 @@ export function assumptionsOf(appliance: ResolvedAppliance): readonly Assumption
     DEFAULTS.straight,
     DEFAULTS.bend,
     DEFAULTS.holding,
+    ...(appliance.visits?.node.clauses.every(({ kind }) => kind !== 'rate') ? [DEFAULTS.rate] : []),
   ];
 }
 

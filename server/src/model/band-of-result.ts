@@ -22,6 +22,8 @@ export function bandOfResult(
       if (first === 'stress') return bands.stress;
       return first === 'elastic_use' ? bands.elasticUse : undefined;
     case 'load':
+    case 'group':
+    case 'plan':
       return undefined;
     case 'activation':
       return first === 'neutral' ? bands.neutral : undefined;

@@ -9,8 +9,10 @@ import { failureProblems } from './evaluation/failures';
 import { correctByGauge } from './evaluation/gauge';
 import { observations } from './evaluation/observations';
 import { checkRequirements, extraActivations } from './evaluation/verdicts';
+import { visitProblems } from './evaluation/visits';
 import type { Problem } from './problem';
 import type { EvaluatedAppliance, ResolvedAppliance } from './resolved';
+import { visitPlan } from './visit-plan';
 
 export interface EvaluationOptions {
   /** How the mechanics is reached: directly, or through a cache by `designKey`. */
@@ -32,18 +34,21 @@ export function evaluateAppliance(
   const own = analyse(design, { extraActivations: extraActivations(appliance) });
   const further = furtherWires(appliance, design, own, analyse);
   const analysis = together(appliance, design, own, further);
-  const { verdicts, problems } = checkRequirements({ appliance, analysis, further }, text, preferences);
+  const plan = visitPlan(appliance, design, own, further, text);
+  const { verdicts, problems } = checkRequirements({ appliance, analysis, further, plan }, text, preferences);
   return {
     appliance,
     analysis,
     workingActivation,
     verdicts,
     further,
+    ...(plan && { plan }),
     ...(gauged.gauged && { gauged: gauged.gauged }),
     problems: atItsPlace(appliance, [
       ...gauged.problems,
       ...failureProblems(appliance, analysis, text),
       ...auxiliaryProblems(appliance, further),
+      ...visitProblems(appliance, plan, text, preferences),
       ...observations(appliance, analysis, workingActivation ?? 0, text, preferences),
       ...problems,
     ]),

@@ -1,6 +1,7 @@
 /** How figures are known that a file does not set itself. */
-import { ANGLE, LENGTH } from '#core/units/dimension';
+import { ANGLE, LENGTH, SPEED } from '#core/units/dimension';
 import type { Quantity } from '#core/units/quantity';
+import { UNITS } from '#core/units/unit';
 import type { Source } from '#grammar/tree';
 
 export interface Provenance {
@@ -28,6 +29,11 @@ const tolerance = (name: string, value: Quantity, reference: string): Assumption
   ...{ name, kind: 'tolerance', value, range: undefined, state: 'practice', reference },
 });
 
+const perMonth = (length: number): Quantity => ({
+  value: length / (UNITS.get('month')?.factor ?? 1),
+  dimension: SPEED,
+});
+
 /** The defaults of the tool, each with its source. */
 export const DEFAULTS = {
   straight: tolerance(
@@ -53,6 +59,16 @@ export const DEFAULTS = {
     range: { low: { value: 10, dimension: LENGTH }, high: { value: 15, dimension: LENGTH } },
     state: 'practice',
     reference: undefined,
+  },
+  /** Of a tooth whose root bears as much as an upper canine's under 100 gf (core/response/visits.ts). */
+  rate: {
+    name: 'rate of movement under 3.6 kPa on the root (100 gf on an upper canine)',
+    kind: 'value',
+    value: perMonth(0.71),
+    range: { low: perMonth(0.57), high: perMonth(1) },
+    state: 'found',
+    reference:
+      'canine retraction at 100 gf: upper 0.71, lower 0.57 mm a month; 0.8 to 1 mm is planned with (common practice)',
   },
   sharpEdges: {
     name: 'radius of the wire’s edges',

@@ -3,16 +3,19 @@
  * Plain, immutable records; whatever could not be resolved is absent and has a problem.
  */
 
-import type { ApplianceAnalysis } from '#core/analysis/analysis';
+import type { ApplianceAnalysis, Failure } from '#core/analysis/analysis';
 import type { FurtherWire } from '#core/analysis/several-wires';
 import type { ApplianceDesign } from '#core/design';
+import type { VisitRule } from '#core/response/visits';
 import type { Dimension, Quantity } from '#core/units/quantity';
 import type {
   AlloyItem,
   ApplianceItem,
   AttachmentMember,
   Condition,
+  Expression,
   GaugeMember,
+  GroupMember,
   LetItem,
   LoadMember,
   MarkStep,
@@ -26,6 +29,7 @@ import type {
   SourceFile,
   Span,
   VariantItem,
+  VisitsMember,
 } from '#grammar/tree';
 import type { Bands } from './bands';
 import type { Place } from './expression/place';
@@ -33,6 +37,7 @@ import type { Scope } from './names/scope';
 import type { Problem } from './problem';
 import type { Site } from './site';
 import type { Tooth } from './teeth';
+import type { VisitPlan } from './visit-plan';
 
 /** Anything with a name that can be pointed at. */
 export interface Definition {
@@ -50,6 +55,7 @@ export interface Definition {
     | 'mark'
     | 'loop'
     | 'load'
+    | 'group'
     | 'property';
   readonly name: string;
   readonly uri: string;
@@ -67,6 +73,7 @@ export interface Definition {
     | VariantItem
     | AttachmentMember
     | LoadMember
+    | GroupMember
     | MarkStep
     | PathItem
     | Property;
@@ -151,10 +158,29 @@ export interface ResolvedLoop {
   readonly span: Span;
 }
 
+/** A group of teeth, and how its figures are known. */
+export interface ResolvedGroup {
+  readonly name: string;
+  readonly node: GroupMember;
+  readonly teeth: readonly Tooth[];
+  /** Given in the file, or estimated from tooth data. */
+  readonly resistance: 'given' | 'estimated';
+}
+
+/** How the appliance is used over time. */
+export interface ResolvedVisits {
+  readonly node: VisitsMember;
+  readonly rule: VisitRule;
+  /** When the wire is activated again; at every visit where nothing is said. */
+  readonly when: Expression | undefined;
+  /** Least and greatest rate, mm/s. */
+  readonly rates: { readonly low: number; readonly high: number } | undefined;
+}
+
 /** A `require` block whose stage is known. Its conditions are evaluated against an analysis. */
 export interface ResolvedRequirement {
   readonly node: RequireMember;
-  readonly stage: 'at' | 'along' | 'neutral' | 'engaged';
+  readonly stage: 'at' | 'along' | 'neutral' | 'engaged' | 'visits';
   /** mm from neutral, for `at`. */
   readonly activation: number | undefined;
 }
@@ -175,10 +201,14 @@ export interface ResolvedAppliance {
   readonly attachments: readonly Definition[];
   /** The tooth that an attachment is on, by its name. */
   readonly teeth: ReadonlyMap<string, Tooth>;
+  /** Those that can be made out, in written order, as the design has them. */
+  readonly groups: readonly ResolvedGroup[];
   readonly loops: readonly ResolvedLoop[];
   readonly marks: readonly { readonly name: string; readonly station: number; readonly span: Span }[];
   readonly alloy: Definition | undefined;
   readonly requirements: readonly ResolvedRequirement[];
+  /** How it is used over time; absent where the file does not say. */
+  readonly visits: ResolvedVisits | undefined;
   /** N, read at mm from neutral; its force corrects the alloy's modulus. */
   readonly gauge: { readonly node: GaugeMember; readonly force: number; readonly activation: number } | undefined;
   /** Named values in the appliance's scope, for requirement expressions and hover. */
@@ -208,6 +238,8 @@ export interface Verdict {
   readonly severity: 'error' | 'warning';
   /** The activation at which it was decided: the asked one, or the worst of `along`. */
   readonly activation: number | undefined;
+  /** Over visits: the week of the worst. */
+  readonly week?: number;
   readonly outcome: 'met' | 'missed' | 'not-evaluable';
   /** The condition's text as written. */
   readonly text: string;
@@ -239,6 +271,8 @@ export interface EvaluatedAppliance {
   /** The activation whose forces are shown by default: that of the first `require at activation`, else the last stage. */
   readonly workingActivation: number | undefined;
   readonly verdicts: readonly Verdict[];
+  /** What becomes of it from visit to visit, or why that is not known; absent where the file has no visits. */
+  readonly plan?: VisitPlan | Failure;
   /** Further wires as they stand beside it; what they do to the teeth that they share is in the analysis. */
   readonly further: readonly FurtherWire[];
   /** Present where a gauge reading corrects the alloy's modulus. */

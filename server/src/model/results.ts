@@ -3,20 +3,28 @@
  * action on the tooth in the upper right quadrant's frame (mechanics note, Frame and signs).
  */
 import type { ApplianceAnalysis, EngagedState, LoadState, LoopState, Wrench } from '#core/analysis/analysis';
-import type { ApplianceDesign } from '#core/design';
-import { norm, subtract } from '#core/math/vector';
+import type { ApplianceDesign, ToothGroup } from '#core/design';
+import { norm, subtract, type Vec3 } from '#core/math/vector';
+import { closureShare, rootPressure } from '#core/response/anchorage';
+import { groupSigma2 } from '#core/response/root';
+import { tipping } from '#core/response/tipping';
+import { wrenchAtResistance } from '#core/response/tooth-group';
+import type { Course, CoursePoint, GroupPlace } from '#core/response/visits';
 import { ANGLE, FORCE, LENGTH, MOMENT, NUMBER, STRESS } from '#core/units/dimension';
 import type { Dimension } from '#core/units/quantity';
 
-export type ResultOwner = 'attachment' | 'loop' | 'load' | 'wire' | 'activation';
+export type ResultOwner = 'attachment' | 'loop' | 'load' | 'group' | 'wire' | 'activation' | 'plan';
 
 /** What is at hand when a result is read. */
 export interface ResultContext {
   readonly design: ApplianceDesign;
   readonly analysis: ApplianceAnalysis;
   readonly state: EngagedState;
-  /** Index of the attachment, loop or load it is asked of. */
+  /** Index of the attachment, loop, load or group it is asked of. */
   readonly index: number;
+  /** Over visits: where on the course, and the course as a whole once it is known. */
+  readonly point?: CoursePoint;
+  readonly course?: Course;
 }
 
 export interface NamedResult {
@@ -144,6 +152,188 @@ const LOAD_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResu
 export function loadLength({ places }: LoadState): number {
   return norm(subtract(places[1], places[0]));
 }
+
+const groupOf = ({ design, index }: ResultContext): ToothGroup | undefined => design.groups[index];
+
+function atResistance(context: ResultContext): Wrench | undefined {
+  const group = groupOf(context);
+  return group && wrenchAtResistance(context.design, context.state, group);
+}
+
+/** Along the arch. */
+function tippingOf(context: ResultContext) {
+  const group = groupOf(context);
+  const wrench = atResistance(context);
+  return group && wrench && tipping(wrench, groupSigma2(group, 'tip'), 'along');
+}
+
+const placeOnCourse = (context: ResultContext): GroupPlace | undefined => context.point?.groups[context.index];
+
+/** Movements since the start of the visits. */
+function movements(name: string, what: string, of: (place: GroupPlace) => Vec3): (readonly [string, NamedResult])[] {
+  return FORCES.map(([direction, component, sign]) => [
+    `${name}.${direction}`,
+    {
+      dimension: LENGTH,
+      documentation: `By how far ${what} has moved toward ${direction} since the first visit. Has a value \`over visits\`.`,
+      get: (context) => {
+        const place = placeOnCourse(context);
+        return place && sign * of(place)[component];
+      },
+    },
+  ]);
+}
+
+const TURNED: Readonly<Record<Component, string>> = { 0: 'torque', 1: 'rotation', 2: 'tip' };
+
+const GROUP_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResult>([
+  ...FORCES.map(
+    ([name, component, sign]) =>
+      [
+        `force.${name}`,
+        {
+          dimension: FORCE,
+          documentation: `Force of the wire on the whole group toward ${name}.`,
+          get: (context) => times(sign, atResistance(context)?.force[component]),
+        },
+      ] satisfies [string, NamedResult],
+  ),
+  [
+    'force.total',
+    {
+      dimension: FORCE,
+      documentation: 'Size of the whole force of the wire on the group.',
+      get: (context) => size(atResistance(context)?.force),
+    },
+  ],
+  ...MOMENTS.map(
+    ([name, component, sign, documentation]) =>
+      [
+        `moment.${name}`,
+        {
+          dimension: MOMENT,
+          documentation: `${documentation.replace('on the tooth ', '').replace(/\.$/, '')}, of the group at its centre of resistance.`,
+          get: (context) => times(sign, atResistance(context)?.moment[component]),
+        },
+      ] satisfies [string, NamedResult],
+  ),
+  [
+    'moment.total',
+    {
+      dimension: MOMENT,
+      documentation: 'Size of the whole moment of the wire on the group at its centre of resistance.',
+      get: (context) => size(atResistance(context)?.moment),
+    },
+  ],
+  [
+    'line_of_action',
+    {
+      dimension: LENGTH,
+      documentation:
+        'How far occlusal of the centre of resistance the line of the pull along the arch passes: the equivalent moment-to-force ratio there. 0 is translation; positive tips the crown ahead, negative the root. Has no value without a pull.',
+      get: (context) => tippingOf(context)?.lineOfAction,
+    },
+  ],
+  [
+    'rotation_centre',
+    {
+      dimension: LENGTH,
+      documentation:
+        'How far apical of the centre of resistance the group turns about, seen from the side: σ² over the distance of the line of action. Has no value in translation, or where the roots’ length is not known.',
+      get: (context) => (groupOf(context)?.rootLength === undefined ? undefined : tippingOf(context)?.rotationCentre),
+    },
+  ],
+  [
+    'root_pressure',
+    {
+      dimension: STRESS,
+      documentation: 'Force on the group over the surface of its roots. Has no value where that is not known.',
+      get: (context) => {
+        const group = groupOf(context);
+        const wrench = atResistance(context);
+        return group && wrench && rootPressure(norm(wrench.force), group);
+      },
+    },
+  ],
+  [
+    'closure_share',
+    {
+      dimension: NUMBER,
+      documentation:
+        'Part of a closure between the two groups that this one makes up, by the surfaces of their roots alone. Has a value where there are two groups.',
+      get: (context) => {
+        const own = groupOf(context);
+        const other = context.design.groups[1 - context.index];
+        return own && other && context.design.groups.length === 2 ? closureShare(own, other) : undefined;
+      },
+    },
+  ],
+  ...movements('moved', 'the centre of resistance', ({ moved }) => moved),
+  ...movements('crown_moved', 'the first attachment of the group', ({ crownMoved }) => crownMoved),
+  ...MOMENTS.map(
+    ([name, component, sign]) =>
+      [
+        `${TURNED[component]}.${name}`,
+        {
+          dimension: ANGLE,
+          documentation: `By how much the group has turned ${name.replace('_', '-')} since the first visit. Has a value \`over visits\`.`,
+          get: (context) => times(sign, placeOnCourse(context)?.turned[component]),
+        },
+      ] satisfies [string, NamedResult],
+  ),
+]);
+
+/** Weeks from s. */
+export function weekOf(time: number): number {
+  return time / WEEK;
+}
+
+/** s */
+const WEEK = 7 * 86_400;
+
+const PLAN_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResult>([
+  [
+    'weeks',
+    {
+      dimension: NUMBER,
+      documentation:
+        'Weeks from the first visit until the space is closed, or until it is over. Has a value `over visits`.',
+      get: ({ course }) => course && weekOf(course.duration),
+    },
+  ],
+  [
+    'week',
+    {
+      dimension: NUMBER,
+      documentation: 'The week at which the other results stand. Has a value `over visits`.',
+      get: ({ point }) => point && weekOf(point.time),
+    },
+  ],
+  [
+    'visits',
+    {
+      dimension: NUMBER,
+      documentation: 'Number of visits, the first and the last one counted. Has a value `over visits`.',
+      get: ({ course }) => course?.visits.length,
+    },
+  ],
+  [
+    'reactivations',
+    {
+      dimension: NUMBER,
+      documentation: 'How often the wire is activated again after the first time. Has a value `over visits`.',
+      get: ({ course }) => course?.reactivations,
+    },
+  ],
+  [
+    'closed',
+    {
+      dimension: LENGTH,
+      documentation: 'By how much the space has closed. Has a value `over visits`.',
+      get: ({ point }) => point?.closed,
+    },
+  ],
+]);
 
 const LOOP_RESULTS: ReadonlyMap<string, NamedResult> = new Map<string, NamedResult>([
   [
@@ -299,6 +489,8 @@ export const RESULTS: Readonly<Record<ResultOwner, ReadonlyMap<string, NamedResu
   attachment: ATTACHMENT_RESULTS,
   loop: LOOP_RESULTS,
   load: LOAD_RESULTS,
+  group: GROUP_RESULTS,
+  plan: PLAN_RESULTS,
   wire: WIRE_RESULTS,
   activation: ACTIVATION_RESULTS,
 };
@@ -323,6 +515,8 @@ export function ownersOf(owner: ResultOwner, design: ApplianceDesign): readonly 
       return design.loops;
     case 'load':
       return design.loads;
+    case 'group':
+      return design.groups;
     default:
       return [];
   }

@@ -12,6 +12,7 @@ import type { Paint } from './paint';
 import { amount, bareAmount, degrees, percent, unitOf } from './quantities';
 import type { ReportAppliance, ReportStage, ReportState } from './schema';
 import { table } from './table';
+import { groupLines, visitLines } from './tooth-response-text';
 
 interface Options {
   readonly units: UnitPreferences;
@@ -26,12 +27,14 @@ export function applianceText(appliance: ReportAppliance, { units, paint }: Opti
     ...table(wireFacts(appliance, units), ['<', '<'], '  '),
     ...(appliance.status === 'converged' ? [] : [`  No force system: ${statusWords[appliance.status]}.`]),
     ...(working?.state ? ['', ...workingLines(appliance, working, working.state, units)] : []),
+    ...groupLines(appliance.groups, units),
     ...bandLines(appliance, units),
     ...appliance.attachments.flatMap(({ name, fitting }, index) =>
       states.length < 2 ? [] : ['', `  ${name} (${fitting})`, ...loadTable(appliance, index, units, paint)],
     ),
     ...contactTable(appliance, units),
     ...(states.length < 2 ? [] : ['', '  wire', ...wireTable(appliance, paint)]),
+    ...visitLines(appliance.visits, units, paint),
     ...bendLines(appliance.bends),
     ...planLines(appliance.plan, paint),
     ...assumptionLines(appliance.assumptions),

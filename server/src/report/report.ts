@@ -30,6 +30,7 @@ import type {
   ReportSummary,
 } from './schema';
 import { type TextPosition, textPositions } from './text-position';
+import { reportGroups, reportVisits } from './tooth-response';
 
 /** One file as the command line found it. */
 export type ReportInput =
@@ -189,7 +190,20 @@ export function reportAppliance(evaluated: EvaluatedAppliance, at: (offset: numb
     bends: reportBends(appliance, at),
     assumptions: assumptionsOf(appliance).map(reportAssumption),
     bands: design === undefined || bands === undefined ? null : reportBands(bands, design, at),
+    ...(design !== undefined &&
+      design.groups.length > 0 && { groups: reportGroups(appliance, design, workingStateOf(evaluated)) }),
+    ...visitsOf(evaluated),
   };
+}
+
+/** The state at the working activation. */
+function workingStateOf({ analysis, workingActivation }: EvaluatedAppliance): EngagedState | undefined {
+  return analysis?.stages.find(({ activation }) => activation === (workingActivation ?? 0))?.state;
+}
+
+function visitsOf(evaluated: EvaluatedAppliance): Pick<ReportAppliance, 'visits'> {
+  const visits = reportVisits(evaluated);
+  return visits ? { visits } : {};
 }
 
 function reportGauge({ appliance: { gauge }, gauged }: EvaluatedAppliance): ReportAppliance['gauge'] {

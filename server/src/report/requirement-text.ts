@@ -32,6 +32,7 @@ export function verdictWord({ outcome, kind }: ReportRequirement): string {
 export function stageWords({ stage, activation }: ReportRequirement): string {
   if (stage === 'neutral') return 'at neutral';
   if (stage === 'engaged') return 'engaged';
+  if (stage === 'visits') return 'over visits';
   if (activation === null) return stage === 'along' ? 'along activation' : 'at activation';
   return stage === 'along' ? `along, worst at ${amount(activation, 'length')}` : `at ${amount(activation, 'length')}`;
 }

@@ -6,6 +6,7 @@
  */
 import { z } from 'zod';
 import { plan } from './plan-schema';
+import { toothGroup, visits } from './tooth-response-schema';
 
 export const schemaVersion = 1;
 
@@ -33,7 +34,7 @@ const requirement = z
     line: z.int().min(1),
     column: z.int().min(1),
     kind: z.enum(['require', 'prefer']).describe('A missed `require` is an error, a missed `prefer` a warning.'),
-    stage: z.enum(['at', 'along', 'neutral', 'engaged']),
+    stage: z.enum(['at', 'along', 'neutral', 'engaged', 'visits']),
     activation: millimetres.nullable().describe('mm from neutral at which it was decided; null where there is none.'),
     condition: z.string().describe('As written.'),
     outcome: z.enum(['met', 'missed', 'not-evaluable']),
@@ -443,6 +444,8 @@ const analysedAppliance = z
     bends: z.array(bend).describe('In the order of the wire.'),
     assumptions: z.array(assumption).describe('What the results rest on besides the shape.'),
     bands: bands.nullable().describe('At the working activation; null where they were not asked for (`--bands`).'),
+    groups: z.array(toothGroup).optional().describe('Absent where the file has no groups of teeth.'),
+    visits: visits.optional().describe('Absent where the file has no visits, or something that they need is wrong.'),
     plan: plan
       .nullable()
       .optional()

@@ -3,6 +3,7 @@
  * preview, the command line and the report. Units: mm, N, N mm, MPa, rad. Every number is finite.
  */
 import type { Vec3 } from '../math/vector';
+import type { TakenSet } from './taken-set';
 
 /** Why no equilibrium was reached. Each becomes its own message at the line that caused it. */
 export type Failure =
@@ -154,6 +155,8 @@ export interface TrialActivation extends Formed {
   readonly amount: number;
   /** At that activation, before it was let go. */
   readonly pulled: EngagedState;
+  /** What it keeps along the wire. */
+  readonly set: readonly TakenSet[];
   /** Turn, rad, by which the last attachment's seat has been left turned against the first's in the free wire. */
   readonly setTurn: number;
   /**

@@ -36,6 +36,7 @@ import { type Curve, fromNeutral, unsolved, visitingOrder } from './curve';
 import { engagedState, type Kernel, type WireRecord, wireRecord } from './engaged-state';
 import { motionFailure } from './feasibility';
 import { type FreeWire, freeWire, turnBetween } from './free-wire';
+import { takenSet } from './taken-set';
 
 export interface YieldingCurve {
   readonly curve: Curve;
@@ -189,6 +190,7 @@ function* tryOut(
     return { reason: 'not-converged', motion: amount, residual: undefined, iterations: path.effort.iterations };
   }
   const free = freeShape(wire);
+  const set = takenSet(wire.placed, path.spans);
   path.flow = 0;
   const again = engageFree(wire);
   yield;
@@ -200,6 +202,7 @@ function* tryOut(
     passive: free.passive,
     passiveLoops: free.passiveLoops,
     setTurn: turnBetween(bent.lastSeat, free.lastSeat),
+    set,
     resets: path.flow > NO_SET,
   };
 }

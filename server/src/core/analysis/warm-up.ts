@@ -70,4 +70,5 @@ const practicePiece = (sideways: number): ApplianceDesign => ({
   activation: { motion: { kind: 'pull', attachment: 0 }, stages: [0, 1, 2] },
   loops: [],
   loads: [],
+  groups: [],
 });

@@ -4,7 +4,9 @@ import type { Dimension } from './quantity';
 export const NUMBER: Dimension = { length: 0, force: 0, time: 0, angle: 0 };
 export const LENGTH: Dimension = { ...NUMBER, length: 1 };
 export const FORCE: Dimension = { ...NUMBER, force: 1 };
+export const AREA: Dimension = { ...NUMBER, length: 2 };
 export const TIME: Dimension = { ...NUMBER, time: 1 };
+export const SPEED: Dimension = { ...NUMBER, length: 1, time: -1 };
 export const ANGLE: Dimension = { ...NUMBER, angle: 1 };
 export const MOMENT: Dimension = { ...NUMBER, force: 1, length: 1 };
 export const STRESS: Dimension = { ...NUMBER, force: 1, length: -2 };
@@ -62,11 +64,11 @@ const NAMES: readonly (readonly [Dimension, string])[] = [
   [MOMENT, 'moment'],
   [STRESS, 'stress'],
   [STIFFNESS, 'stiffness (force per length)'],
-  [{ ...NUMBER, length: 2 }, 'area'],
+  [AREA, 'area'],
   [{ ...NUMBER, force: 1, length: 1, angle: 1 }, 'energy (moment × angle)'],
   [{ ...NUMBER, force: 1, length: 1, angle: -1 }, 'bending stiffness (moment per angle)'],
   [{ ...NUMBER, force: 1, length: 2 }, 'flexural rigidity (force × area)'],
-  [{ ...NUMBER, length: 1, time: -1 }, 'speed'],
+  [SPEED, 'speed'],
   [{ ...NUMBER, length: -1 }, 'number per length'],
 ];
 

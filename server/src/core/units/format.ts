@@ -1,5 +1,5 @@
 /** The one formatter for numbers with units: editor, command line, preview and report all print through it. */
-import { ANGLE, FORCE, isNumber, LENGTH, MOMENT, STIFFNESS, STRESS, sameDimension, TIME } from './dimension';
+import { ANGLE, FORCE, isNumber, LENGTH, MOMENT, SPEED, STIFFNESS, STRESS, sameDimension, TIME } from './dimension';
 import type { Quantity } from './quantity';
 import { baseUnit, UNITS, unitFactor } from './unit';
 
@@ -72,9 +72,12 @@ function displayStyle(quantity: Quantity, preferences: UnitPreferences): Style {
   if (sameDimension(dimension, MOMENT)) return gram ? style('gf mm', 3, 0) : style('N mm', 3, 2);
   if (sameDimension(dimension, STIFFNESS)) return gram ? style('gf/mm', 3, 1) : style('N/mm', 3, 3);
   if (sameDimension(dimension, STRESS)) {
-    return Math.abs(quantity.value) >= 10_000 ? style('GPa', 3, 1) : style('MPa', 3, 1);
+    const size = Math.abs(quantity.value);
+    if (size < 0.1 && size > 0) return style('kPa', 3, 2);
+    return size >= 10_000 ? style('GPa', 3, 1) : style('MPa', 3, 1);
   }
   if (sameDimension(dimension, TIME)) return style(timeUnit(quantity.value), 3, 1);
+  if (sameDimension(dimension, SPEED)) return style('mm/month', 3, 2);
   return style(baseUnit(dimension), 4, 6);
 }
 

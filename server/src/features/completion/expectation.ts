@@ -3,12 +3,14 @@ import { Identifier, NumberLiteral, Unit, UnitPer } from '#grammar/tokens';
 import {
   clauseWords,
   functionNames,
+  groupClauseWords,
   itemWords,
   memberWords,
   quadrantDirections,
   sourceStates,
   stepWords,
   unitWords,
+  visitClauseWords,
 } from '#grammar/words';
 import { isKeyword } from '../token-at';
 import type { CompletionContext } from './context';
@@ -80,6 +82,15 @@ const units = { kind: 'units', words: Object.values(unitWords).flat() } as const
 const directions: Expectation = { kind: 'directions', words: quadrantDirections };
 const functions: Expectation = { kind: 'functions', words: functionNames };
 const pulling: readonly string[] = ['elastic', 'coil', 'ligature'];
+const groupWords: readonly string[] = groupClauseWords;
+const visitWords: readonly string[] = visitClauseWords;
+const judging: readonly string[] = ['require', 'prefer'];
+
+/** After a comma in such a line another clause may stand. */
+function listsClauses(head: string): boolean {
+  return fittings.includes(head) || head === 'group' || head === 'visits';
+}
+
 const fittings: readonly string[] = ['tube', 'bracket', 'hook', 'eyelet'];
 
 /** At the start of a line: what may begin one in this block. */
@@ -129,6 +140,12 @@ const valueWords = [
   'force',
   'rate',
   'rest',
+  'root',
+  'resistance',
+  'every',
+  'close',
+  'activate',
+  'within',
   'and',
   'or',
   'not',
@@ -137,7 +154,8 @@ const operatorPattern = /^(?:[=(,+*/^<>-]|\.\.|[<>=!]=)$/;
 
 function wantsOperand({ last, statement }: CompletionContext): boolean {
   const image = last?.image ?? '';
-  if (operatorPattern.test(image)) return image !== ',' || !fittings.includes(statement[0]?.image ?? '');
+  if (operatorPattern.test(image)) return image !== ',' || !listsClauses(statement[0]?.image ?? '');
+  if (image === 'over' && judging.includes(statement[0]?.image ?? '')) return false;
   return last !== undefined && valueWords.includes(image) && isKeyword(last);
 }
 
@@ -157,7 +175,7 @@ function afterWord({ block, statement, last }: CompletionContext): Expectation[]
     case 'facing':
       return [{ kind: 'directions', words: ['left', 'right', 'anterior'] }];
     case 'on':
-      return fittings.includes(head) ? [words('tooth', 'teeth')] : [words('upper', 'lower')];
+      return fittings.includes(head) || head === 'group' ? [words('tooth', 'teeth')] : [words('upper', 'lower')];
     case 'upper':
     case 'lower':
       return statement.some(({ image }) => image === 'on')
@@ -168,6 +186,7 @@ function afterWord({ block, statement, last }: CompletionContext): Expectation[]
     case 'running':
       return [{ kind: 'directions', words: ['mesial', 'distal'] }];
     case 'of':
+      if (head === 'group') return [{ kind: 'attachments' }];
       return [{ kind: head === 'variant' || head === 'auxiliary' ? 'appliances' : 'alloys' }];
     case 'seat':
       return [...(block === 'seats' ? [words('teeth')] : []), { kind: 'attachments' }];
@@ -180,7 +199,18 @@ function afterWord({ block, statement, last }: CompletionContext): Expectation[]
       return [words('from')];
     case 'from':
     case 'to':
+      if (head === 'group') return [{ kind: 'attachments' }];
       return pulling.includes(head) ? [{ kind: 'ends' }] : undefined;
+    case 'between':
+      return [{ kind: 'attachments' }];
+    case 'both':
+      return [words('sides')];
+    case 'reactivate':
+      return [words('when')];
+    case 'group':
+      return [];
+    case 'visits':
+      return [words('every')];
     case 'with':
       return [words('play')];
     case 'tube':
@@ -196,14 +226,16 @@ function afterWord({ block, statement, last }: CompletionContext): Expectation[]
       return [words(...sourceStates)];
     case 'require':
     case 'prefer':
-      return [words('at', 'along', 'when')];
+      return [words('at', 'along', 'when', 'over')];
     case 'at':
       if (head === 'auxiliary') return [{ kind: 'mains' }];
       return fittings.includes(head) ? [{ kind: 'values' }, functions] : [words('activation', 'neutral')];
     case 'along':
       return [words('activation')];
     case 'when':
-      return [words('engaged')];
+      return head === 'visits' ? [{ kind: 'owners' }, { kind: 'values' }, functions] : [words('engaged')];
+    case 'over':
+      return judging.includes(head) ? [words('visits')] : undefined;
     case 'activation':
       return head === 'activation' ? [words('pull', 'move')] : [{ kind: 'values' }, functions];
     case 'pull':
@@ -253,6 +285,16 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
     const afterOffset = (offset?.image === 'at' || offset?.image === 'moved') && last?.tokenType === Unit;
     const clauses: Expectation = { kind: 'clauses', words: clauseWords.filter((word) => !has(word)) };
     return afterOffset ? [directions] : [clauses];
+  }
+  if (head === 'group') {
+    const clause = statement.findLast((token) => isKeyword(token) && groupWords.includes(token.image));
+    if (clause?.image === 'resistance' && last?.tokenType === Unit) return [directions];
+    const after = clause?.image === 'resistance' && !has('from') ? [words('from')] : [];
+    return [...after, { kind: 'clauses', words: groupWords.filter((word) => !has(word)) }];
+  }
+  if (head === 'visits') {
+    const after = has('close') && !has('between') ? [words('between')] : has('rate') && !has('in') ? [words('in')] : [];
+    return [...after, { kind: 'clauses', words: visitWords.filter((word) => !has(word)) }];
   }
   switch (head) {
     case 'bend':
@@ -307,6 +349,7 @@ const unitAfterWord: Readonly<Record<string, keyof typeof unitWords>> = {
   ...{ length: 'length', width: 'length', at: 'length', moved: 'length', through: 'length', step: 'length' },
   ...{ activation: 'length', wire: 'length', round: 'length', section: 'length', slot: 'length' },
   ...{ rest: 'length', force: 'force', rate: 'force' },
+  ...{ root: 'length', resistance: 'length', close: 'length', activate: 'length', every: 'time', within: 'time' },
   ...{ bend: 'angle', preactivate: 'angle', twist: 'angle', tip: 'angle', rotation: 'angle', torque: 'angle' },
 };
 

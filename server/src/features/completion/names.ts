@@ -104,6 +104,17 @@ export function loadsInScope(snapshot: Snapshot, offset: number): ScopeName[] {
   );
 }
 
+/** Groups of teeth: results go by them. */
+export function groupsInScope(snapshot: Snapshot, offset: number): ScopeName[] {
+  const item = enclosingItem(snapshot, offset);
+  if (item?.kind !== 'appliance') return [];
+  return item.members.flatMap((member) =>
+    member.kind === 'group' && member.name !== undefined
+      ? [{ name: member.name.text, detail: slice(snapshot.text, member.span), doc: member.doc }]
+      : [],
+  );
+}
+
 /** Marks of the appliance's own path. */
 export function marksInScope(snapshot: Snapshot, offset: number): ScopeName[] {
   return pathItems(enclosingItem(snapshot, offset)).flatMap((step) =>

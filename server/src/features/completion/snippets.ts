@@ -19,6 +19,8 @@ const forms: Readonly<Record<string, string>> = {
   elastic: 'elastic from ‹canine› to ‹molar› force ‹150 gf›',
   coil: 'coil from ‹canine› to ‹molar› rate ‹0.4 N/mm› rest ‹8 mm›',
   ligature: 'ligature from ‹canine› to ‹premolar› force ‹50 gf›',
+  group: 'group ‹anchor› of ‹molar›, on teeth ‹15 .. 17›',
+  visits: 'visits every ‹6 weeks›, close ‹6 mm› between ‹canine› and ‹molar›, activate ‹2 mm›',
   activation: 'activation pull through ‹molar› ‹0 mm› .. ‹3 mm› step ‹0.5 mm›',
   trial: 'trial activation ‹3 mm›',
   require: 'require at activation ‹1 mm› {\n\t‹›\n}',

@@ -48,6 +48,7 @@ function signature({ kind, name, node }: Definition, text: string): string {
     case 'slot':
     case 'attachment':
     case 'load':
+    case 'group':
     case 'variant':
       return slice(text, node.span);
     case 'property':

@@ -26,5 +26,10 @@ export function resultNamed(owner: ResultOwner, path: readonly string[]): NamedR
 export const groups: Readonly<Record<string, string>> = {
   force: 'Force of the wire on the tooth, by direction.',
   play: 'How the wire stands turned in a slot that it has play in, by order.',
+  moved: 'How far the centre of resistance has moved over the visits, by direction.',
+  crown_moved: 'How far the first attachment of the group has moved over the visits, by direction.',
+  tip: 'How far the group has tipped over the visits, by the way of its crown.',
+  rotation: 'How far the group has turned about its long axis over the visits.',
+  torque: 'How far the group has turned across the arch over the visits, by the way of its crown.',
   moment: 'Moment of the wire on the tooth at the middle of the slot, by what it does.',
 };

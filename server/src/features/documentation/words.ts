@@ -209,7 +209,8 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
   force: { form: 'elastic from canine to molar force 150 gf', meaning: 'How hard it pulls, however long it is.' },
   rate: {
     form: 'coil from canine to molar rate 0.4 N/mm rest 8 mm',
-    meaning: 'Force for each length by which it is stretched beyond its length at rest.',
+    meaning:
+      'Force for each length by which it is stretched beyond its length at rest. Of visits, how fast a tooth moves whose root bears as much as an upper canine’s under 100 gf, with the range that it may lie in.',
   },
   rest: { form: 'rate 0.4 N/mm rest 8 mm', meaning: 'Its length without force.' },
   play: {
@@ -221,6 +222,48 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
     meaning:
       'How the appliance is activated, and the stages at which it is computed. Stages count from neutral, where the wire does not pull along the activation.',
   },
+  group: {
+    form: 'group anchor of molar and premolar, on teeth 15 .. 17',
+    meaning:
+      'Teeth that move as one: the attachments through which the wire reaches them, which teeth they are, and where their centre of resistance lies. What the wire does to them is told there.',
+  },
+  resistance: {
+    form: 'resistance 8 mm gingival 1 mm lingual from molar',
+    meaning:
+      'Where the centre of resistance lies, from an attachment as it stands. Left out, it is estimated from the bundled tooth data: the mean of the teeth’s own centres by the surfaces of their roots.',
+  },
+  root: {
+    form: 'root 13 mm',
+    meaning:
+      'Length of the roots of the group. Left out, the mean of the bundled tooth data by the surfaces of the roots.',
+  },
+  both: {
+    form: 'both sides',
+    meaning:
+      'The group is tied to the same teeth of the other side, on which the mirror image of the wire acts: it moves neither sidewise nor turns about the other two axes. Figures are of one side.',
+  },
+  sides: { form: 'both sides', meaning: 'The group is tied to the same teeth of the other side.' },
+  visits: {
+    form: 'visits every 6 weeks, close 6 mm between canine and molar, activate 2 mm',
+    meaning:
+      'How the appliance is used over time. The groups of teeth are followed as they move, the wire as it loses its activation, from visit to visit. An estimate for planning: rates differ from person to person.',
+  },
+  every: { form: 'every 6 weeks', meaning: 'The time from visit to visit.' },
+  close: {
+    form: 'close 6 mm between canine and molar',
+    meaning: 'By how much two attachments are to come nearer to each other; then it is over.',
+  },
+  between: { form: 'close 6 mm between canine and molar', meaning: 'The two attachments on either side of the space.' },
+  activate: {
+    form: 'activate 2 mm',
+    meaning:
+      'How far the wire is activated from neutral at the first visit, and again whenever it is reactivated: it is drawn through the tube that `activation pull through` names, and cinched.',
+  },
+  reactivate: {
+    form: 'reactivate when canine.force.distal < 80 gf or loop.leg_gap < 0.5 mm',
+    meaning: 'When the wire is activated again at a visit. Left out, at every visit.',
+  },
+  within: { form: 'within 40 weeks', meaning: 'How long the visits go on at most; three years where nothing is said.' },
   trial: {
     form: 'trial activation 3 mm',
     meaning:

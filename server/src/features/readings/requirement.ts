@@ -18,9 +18,13 @@ function verdictText({ outcome, actualText }: Verdict): string {
   return `${outcome === 'met' ? '✓' : '✗'}${actualText === undefined ? '' : ` ${actualText}`}`;
 }
 
-function verdictDetail({ outcome, actualText, expectedText, activation, reason, because }: Verdict): string {
+function verdictDetail({ outcome, actualText, expectedText, activation, week, reason, because }: Verdict): string {
   const at =
-    activation === undefined ? '' : ` at ${formatQuantity({ value: activation, dimension: LENGTH })} from neutral`;
+    week !== undefined
+      ? ` in week ${Math.round(week)}`
+      : activation === undefined
+        ? ''
+        : ` at ${formatQuantity({ value: activation, dimension: LENGTH })} from neutral`;
   const words = { met: 'Met', missed: 'Missed', 'not-evaluable': 'Not evaluable' }[outcome];
   const is = actualText === undefined ? '' : `: ${actualText}`;
   const asked = expectedText === undefined ? '' : `, asked for ${expectedText}`;

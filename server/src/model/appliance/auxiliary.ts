@@ -18,7 +18,8 @@ import { FILE_LIMITS } from '../path/layout';
 import type { Problem } from '../problem';
 import type { Definition, Home, ResolvedAppliance } from '../resolved';
 import { headOf } from './context';
-import { directionsAt, resolveAppliance } from './resolve-appliance';
+import { directionsAt } from './directions-at';
+import { resolveAppliance } from './resolve-appliance';
 
 /**
  * The given appliances and variants with their auxiliaries, and the auxiliaries of appliances as entries of their own. Of a
@@ -58,11 +59,13 @@ function withinLimit(items: readonly ApplianceItem[], main: string, recorder: Re
   return items.slice(0, limit);
 }
 
+/** Lines that only a main wire has. */
+const OF_MAINS: ReadonlySet<string> = new Set(['activation', 'trial', 'gauge', 'group', 'visits']);
+
 /** An auxiliary is engaged and stays as it is while its appliance is activated. */
 function checkMembers({ members }: ApplianceItem, home: Home, recorder: Recorder): void {
   for (const { kind, span } of members) {
-    if (kind === 'activation' || kind === 'trial' || kind === 'gauge')
-      recorder.problem(auxiliaryMember.at(headOf(span, home.text)));
+    if (OF_MAINS.has(kind)) recorder.problem(auxiliaryMember.at(headOf(span, home.text)));
   }
 }
 
@@ -75,7 +78,7 @@ function resolveAuxiliary(
 ): ResolvedAppliance {
   const usable = {
     ...item,
-    members: item.members.filter(({ kind }) => !['activation', 'trial', 'gauge'].includes(kind)),
+    members: item.members.filter(({ kind }) => !OF_MAINS.has(kind)),
   };
   const resolved = resolveAppliance(usable, home, recorder, reported, { main });
   const { design } = resolved;

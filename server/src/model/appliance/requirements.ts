@@ -3,6 +3,7 @@ import { dimensionPhrase, LENGTH } from '#core/units/dimension';
 import type { RequireMember } from '#grammar/tree';
 import { activationNotDeclared } from '../diagnostics/activation-not-declared';
 import { conditionExpected } from '../diagnostics/condition-expected';
+import { visitsNotDeclared } from '../diagnostics/visits-not-declared';
 import { evaluateExpression } from '../expression/evaluate-expression';
 import { evaluateNumber } from '../expression/expectation';
 import { usualUnit } from '../expression/mismatch';
@@ -12,7 +13,7 @@ import { type ApplianceContext, headOf } from './context';
 
 export function resolveRequirement(
   node: RequireMember,
-  activated: boolean,
+  declared: { readonly activation: boolean; readonly visits: boolean },
   { shape, results, recorder, home }: ApplianceContext,
 ): ResolvedRequirement | undefined {
   for (const { test } of node.conditions) {
@@ -27,7 +28,11 @@ export function resolveRequirement(
   const { stage } = node;
   const activation = evaluateNumber(node.activation, LENGTH, 'The activation of a requirement', shape);
   if (!stage) return undefined;
-  if (stage !== 'engaged' && !activated) {
+  if (stage === 'visits' && !declared.visits) {
+    recorder.problem(visitsNotDeclared.at(headOf(node.span, home.text)));
+    return undefined;
+  }
+  if (stage !== 'engaged' && stage !== 'visits' && !declared.activation) {
     recorder.problem(activationNotDeclared.at(headOf(node.span, home.text)));
     return undefined;
   }

@@ -1,6 +1,6 @@
 /** Resolves one appliance: its wire, values, path, attachments, activation and requirements. */
-import type { Activation, ApplianceDesign, Attachment, Load } from '#core/design';
-import { column, subtract } from '#core/math/vector';
+import type { Activation, ApplianceDesign, Attachment, Load, ToothGroup } from '#core/design';
+import { subtract } from '#core/math/vector';
 import type { Quantity } from '#core/units/quantity';
 import type { ApplianceItem, VariantItem } from '#grammar/tree';
 import { duplicateName } from '../diagnostics/duplicate-name';
@@ -12,7 +12,6 @@ import { knownQuantity } from '../expression/value';
 import { newDefinition } from '../names/definition';
 import { findOfKind } from '../names/lookup';
 import { innerScope, lazily, type Recorder, type Scope, SILENT } from '../names/scope';
-import { ANATOMY, ARCH, type Directions, vectorOf } from '../path/directions';
 import type { Layout, Seat } from '../path/layout';
 import type { GivenArgument } from '../path/part-scope';
 import type { Problem } from '../problem';
@@ -23,6 +22,8 @@ import { alloyOf, resolveSection, type Wire } from '../wire';
 import { resolveActivation, resolveGauge, resolveTrial } from './activation';
 import { checkFit, readAttachment } from './attachments';
 import { type ApplianceContext, isClosed, membersOf, onlyMember } from './context';
+import { directionsAt } from './directions-at';
+import { defineGroups, resolveGroups } from './groups';
 import { isCinchedAtEnds } from './lengthwise';
 import { defineLoads, resolveLoads } from './loads';
 import { layOut, runsDistally } from './path';
@@ -31,6 +32,7 @@ import { checkLine, originOf, reportUnseated, seatedAttachments, seatsByName } f
 import { resolveSite } from './site';
 import { type AttachmentOnTooth, attachmentsOnTeeth } from './teeth';
 import { lazyNamed, resolveParameters } from './values';
+import { resolveVisits } from './visits';
 
 /** Values that a variant gives to some of the parameters. */
 export interface Variation {
@@ -61,6 +63,7 @@ export function resolveAppliance(
   const onTeeth = attachmentsOnTeeth(membersOf(node, 'attachment'), sites, recorder);
   const attachments = defineAttachments(onTeeth, context);
   defineLoads(context);
+  defineGroups(context);
   const parameters = resolveParameters(membersOf(node, 'parameter'), given, context.results);
   for (const named of [...scope.own.values()]) named.value();
   const wire = context.wire();
@@ -83,6 +86,10 @@ export function resolveAppliance(
   const placed = layout ? seatedAttachments(fitted, seats, originOf(layout), runsDistally(path), context) : [];
   const cinchable = isCinchedAtEnds(fitted, placed, context);
   const loads = resolveLoads(context, placed, layout);
+  const teeth = new Map(
+    onTeeth.flatMap(({ node: { name }, tooth }) => (name && tooth ? [[name.text, tooth] as const] : [])),
+  );
+  const groups = resolveGroups(context, placed, teeth, sites);
   const activationNode = onlyMember(context, 'activation', 'activation');
   const activation =
     activationNode &&
@@ -97,8 +104,15 @@ export function resolveAppliance(
   const gaugeNode = onlyMember(context, 'gauge', 'gauge reading');
   const gauge = gaugeNode && resolveGauge(gaugeNode, activationNode !== undefined, shape);
   const requirements = membersOf(node, 'require').flatMap(
-    (member) => resolveRequirement(member, activationNode !== undefined, context) ?? [],
+    (member) =>
+      resolveRequirement(
+        member,
+        { activation: activationNode !== undefined, visits: membersOf(node, 'visits').length > 0 },
+        context,
+      ) ?? [],
   );
+  const visitsNode = onlyMember(context, 'visits', 'visits');
+  const visits = visitsNode && resolveVisits(visitsNode, context, placed, groups.placed, activation);
   const seated = placed.length === fitted.length && fitted.every((one) => one.complete && seats.has(one.name));
   const held = seated && cinchable && loads.length === membersOf(node, 'load').length;
   const usable = layout?.complete && held && (activation !== undefined || activationNode === undefined);
@@ -113,15 +127,18 @@ export function resolveAppliance(
     parameters,
     steps: layout?.steps ?? [],
     attachments: [...attachments.values()],
-    teeth: new Map(onTeeth.flatMap(({ node: { name }, tooth }) => (name && tooth ? [[name.text, tooth]] : []))),
+    teeth,
+    groups: groups.described,
     loops: layout?.loops.map(({ name, span }) => ({ name, span })) ?? [],
     marks: layout?.marks ?? [],
     alloy: context.alloy(),
     requirements,
+    visits,
     gauge,
     values: knownValues(context),
     scope,
-    design: usable && wire ? designOf(layout, wire, placed, { activation, trial, loads }) : undefined,
+    design:
+      usable && wire ? designOf(layout, wire, placed, { activation, trial, loads, groups: groups.placed }) : undefined,
   };
 }
 
@@ -227,10 +244,12 @@ function designOf(
     activation,
     trial,
     loads,
+    groups,
   }: {
     readonly activation: Activation | undefined;
     readonly trial: number | undefined;
     readonly loads: readonly Load[];
+    readonly groups: readonly ToothGroup[];
   },
 ): ApplianceDesign {
   const origin = originOf(layout);
@@ -244,13 +263,6 @@ function designOf(
     ...(trial !== undefined && { trialActivation: trial }),
     loops: layout.loops.map(({ name, feet, running, normal }) => ({ name, feet, running, normal })),
     loads,
+    groups,
   };
-}
-
-/** In a whole arch an attachment moves in a direction of the arch, or in one of its own tooth. */
-export function directionsAt(attachment: Attachment | undefined, word: string, { kind }: Site): Directions {
-  if (kind === 'quadrant') return ANATOMY;
-  if (!attachment || vectorOf(word, ARCH) || !vectorOf(word, ANATOMY)) return ARCH;
-  const [mesial, gingival, buccal] = ([0, 1, 2] as const).map((k) => column(attachment.axes, k));
-  return { mesial, gingival, buccal, words: ANATOMY.words };
 }

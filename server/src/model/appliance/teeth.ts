@@ -44,7 +44,8 @@ export function attachmentsOnTeeth(
   });
 }
 
-function teethOf(
+/** The teeth of a range; what is wrong with it is recorded. */
+export function teethOf(
   { span, from, to }: TeethRange,
   sites: Sites,
   recorder: Recorder,

@@ -1,6 +1,7 @@
 /** Every diagnostic of the model, in alphabetical order of their codes. */
 import { activationNotDeclared } from './activation-not-declared';
 import { activationRange } from './activation-range';
+import { activationUsedUp } from './activation-used-up';
 import { alloyPropertyMissing } from './alloy-property-missing';
 import { archForm } from './arch-form';
 import { argumentCount } from './argument-count';
@@ -30,6 +31,7 @@ import { footOutsidePart } from './foot-outside-part';
 import { forceBeyondUsual } from './force-beyond-usual';
 import { furtherSet } from './further-set';
 import { gaugeImplausible } from './gauge-implausible';
+import { groupMember } from './group-member';
 import { heldLengthwise } from './held-lengthwise';
 import { helixSize } from './helix-size';
 import { ignoreWithoutReason } from './ignore-without-reason';
@@ -58,12 +60,14 @@ import { rangeReversed } from './range-reversed';
 import { repeatCount } from './repeat-count';
 import { requirementMissed } from './requirement-missed';
 import { requirementNotEvaluable } from './requirement-not-evaluable';
+import { resistanceUnknown } from './resistance-unknown';
 import { resultInShape } from './result-in-shape';
 import { seatOutOfLine } from './seat-out-of-line';
 import { seatWithoutAttachment } from './seat-without-attachment';
 import { sectionInPart } from './section-in-part';
 import { slotDirectionUnknown } from './slot-direction-unknown';
 import { sourceStateUnknown } from './source-state-unknown';
+import { spaceNotClosed } from './space-not-closed';
 import { spanExceedsWire } from './span-exceeds-wire';
 import { stressPastYield } from './stress-past-yield';
 import { toothNumber } from './tooth-number';
@@ -81,6 +85,9 @@ import { unusedIgnore } from './unused-ignore';
 import { unusedParameter } from './unused-parameter';
 import { unusedPart } from './unused-part';
 import { valueOutOfRange } from './value-out-of-range';
+import { visitsIncomplete } from './visits-incomplete';
+import { visitsNotDeclared } from './visits-not-declared';
+import { visitsNotFollowed } from './visits-not-followed';
 import { wireDoesNotFitSlot } from './wire-does-not-fit-slot';
 import { wireEnd } from './wire-end';
 import { wireSnaps } from './wire-snaps';
@@ -92,6 +99,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
   [
     activationNotDeclared,
     activationRange,
+    activationUsedUp,
     alloyPropertyMissing,
     archForm,
     argumentCount,
@@ -119,6 +127,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     footOutsidePart,
     forceBeyondUsual,
     gaugeImplausible,
+    groupMember,
     heldLengthwise,
     helixSize,
     ignoreWithoutReason,
@@ -147,12 +156,14 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     repeatCount,
     requirementMissed,
     requirementNotEvaluable,
+    resistanceUnknown,
     resultInShape,
     seatOutOfLine,
     seatWithoutAttachment,
     sectionInPart,
     slotDirectionUnknown,
     sourceStateUnknown,
+    spaceNotClosed,
     spanExceedsWire,
     stressPastYield,
     toothNumber,
@@ -171,6 +182,9 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     unusedParameter,
     unusedPart,
     valueOutOfRange,
+    visitsIncomplete,
+    visitsNotDeclared,
+    visitsNotFollowed,
     wireDoesNotFitSlot,
     wireEnd,
     wireSnaps,

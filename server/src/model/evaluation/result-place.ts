@@ -1,6 +1,7 @@
 /** Where expressions are evaluated with the results of one state. */
 import type { ApplianceAnalysis, EngagedState } from '#core/analysis/analysis';
 import { stateBeside } from '#core/analysis/several-wires';
+import type { Course, CoursePoint } from '#core/response/visits';
 import { evaluateExpression } from '../expression/evaluate-expression';
 import { memberLookup, type ResultSource } from '../expression/member';
 import type { Place } from '../expression/place';
@@ -9,7 +10,9 @@ import type { EvaluatedAppliance } from '../resolved';
 import { ownersOf, RESULTS } from '../results';
 
 /** What the results of an appliance are read from. */
-export type Results = Pick<EvaluatedAppliance, 'appliance' | 'further'> & { readonly analysis: ApplianceAnalysis };
+export type Results = Pick<EvaluatedAppliance, 'appliance' | 'further' | 'plan'> & {
+  readonly analysis: ApplianceAnalysis;
+};
 
 /** `reasons` receives why something has no value. */
 export function placeInState(
@@ -17,9 +20,11 @@ export function placeInState(
   state: EngagedState,
   text: string,
   reasons: string[],
+  /** Over visits: where on the course, and the course as a whole. */
+  over: { readonly point?: CoursePoint; readonly course?: Course } = {},
 ): Place {
-  const { design } = appliance;
-  const own = design && { design, analysis, state };
+  const design = over.point?.design ?? appliance.design;
+  const own = design && { design, analysis, state, ...over };
   const beside = (name: string) => {
     const wire = further.find((one) => one.name === name);
     const besideState = wire && stateBeside(wire, state.motion);

@@ -1,5 +1,6 @@
 /** Holds an analysis against the appliance's requirements. */
 import type { EngagedState, StageResult } from '#core/analysis/analysis';
+import type { Course, CoursePoint } from '#core/response/visits';
 import { LENGTH } from '#core/units/dimension';
 import { formatApart, formatQuantity, type UnitPreferences } from '#core/units/format';
 import type { Condition } from '#grammar/tree';
@@ -8,6 +9,7 @@ import { requirementMissed } from '../diagnostics/requirement-missed';
 import { requirementNotEvaluable } from '../diagnostics/requirement-not-evaluable';
 import type { Problem } from '../problem';
 import type { ResolvedAppliance, ResolvedRequirement, Verdict } from '../resolved';
+import { weekOf } from '../results';
 import { type Bound, type ConditionReading, evaluateCondition } from './evaluate-condition';
 import { failurePhrase } from './failure-phrase';
 import { placeInState, type Results } from './result-place';
@@ -51,11 +53,11 @@ function checkCondition(
   text: string,
   preferences: UnitPreferences,
 ): Checked {
-  const readings = statesFor(requirement, evaluated).map(({ activation, state, reason }) => {
-    if (!state || !condition.test) return { activation, reading: withoutState(reason) };
+  const readings = statesFor(requirement, evaluated).map(({ activation, state, reason, over }) => {
+    if (!state || !condition.test) return { activation, over, reading: withoutState(reason) };
     const reasons: string[] = [];
-    const place = placeInState(evaluated, state, text, reasons);
-    return { activation, reading: evaluateCondition(condition.test, place, reasons) };
+    const place = placeInState(evaluated, state, text, reasons, over);
+    return { activation, over, reading: evaluateCondition(condition.test, place, reasons) };
   });
   // The worst one decides; of equals, the first.
   const worst = readings.reduce((least, one) => (isWorse(one.reading, least.reading) ? one : least));
@@ -69,6 +71,7 @@ function checkCondition(
       condition,
       severity: requirement.node.severity === 'require' ? 'error' : 'warning',
       activation: worst.activation,
+      ...(worst.over?.point && { week: weekOf(worst.over.point.time) }),
       outcome: reading.outcome,
       text: text.slice(span.start, span.end),
       actual: reading.actual,
@@ -84,12 +87,14 @@ interface StateAtStage {
   readonly activation: number | undefined;
   readonly state: EngagedState | undefined;
   readonly reason: string | undefined;
+  readonly over?: { readonly point: CoursePoint; readonly course: Course };
 }
 
 function statesFor(
   { stage, activation }: ResolvedRequirement,
-  { appliance: { design }, analysis }: Results,
+  { appliance: { design }, analysis, plan }: Results,
 ): StateAtStage[] {
+  if (stage === 'visits') return statesOverVisits(plan);
   const broken = analysis.failure && failurePhrase(analysis.failure);
   const atStage = (result: StageResult): StateAtStage => ({
     activation: design?.activation ? result.activation : undefined,
@@ -104,6 +109,21 @@ function statesFor(
       ? analysis.stages.filter((one) => isSameAmount(one.activation, activation ?? 0)).slice(0, 1)
       : declared;
   return results.length > 0 ? results.map(atStage) : [missing];
+}
+
+/** Every point of the usual course. */
+function statesOverVisits(plan: Results['plan']): StateAtStage[] {
+  if (plan === undefined || 'reason' in plan) {
+    const reason = plan ? failurePhrase(plan) : 'what becomes of the teeth is not known';
+    return [{ activation: undefined, state: undefined, reason }];
+  }
+  const course = plan.usual;
+  return course.points.map((point) => ({
+    activation: undefined,
+    state: point.state,
+    reason: undefined,
+    over: { point, course },
+  }));
 }
 
 function withoutState(reason: string | undefined): ConditionReading {
@@ -149,7 +169,7 @@ const COMPARISON_WORDS: Readonly<Record<Exclude<Bound['kind'], 'range'>, string>
 function problemOf({ verdict, what }: Checked): Problem | undefined {
   const { condition, requirement, outcome, reason, text } = verdict;
   const span = condition.test?.span ?? condition.span;
-  const where = whereOf(requirement, verdict.activation);
+  const where = whereOf(requirement, verdict);
   if (outcome === 'met') return undefined;
   if (outcome === 'not-evaluable') {
     const problem = requirementNotEvaluable.at(span, text, where, (reason ?? '').replace(/\.$/, ''));
@@ -166,7 +186,8 @@ function problemOf({ verdict, what }: Checked): Problem | undefined {
   return verdict.severity === 'error' ? requirementMissed.at(span, miss) : preferenceMissed.at(span, miss);
 }
 
-function whereOf({ stage }: ResolvedRequirement, activation: number | undefined): string {
+function whereOf({ stage }: ResolvedRequirement, { activation, week }: Verdict): string {
+  if (week !== undefined) return ` in week ${Math.round(week)}`;
   if (stage === 'neutral') return ' at neutral';
   if (activation === undefined) return '';
   return ` at ${formatQuantity({ value: activation, dimension: LENGTH })}`;

@@ -35,7 +35,7 @@ export interface MemberSources {
 }
 
 /** Kinds of definitions that have something after a dot. */
-const DOTTED: readonly Definition['kind'][] = ['attachment', 'loop', 'load', 'alloy', 'auxiliary'];
+const DOTTED: readonly Definition['kind'][] = ['attachment', 'loop', 'load', 'group', 'alloy', 'auxiliary'];
 
 type Lookup = (expression: MemberExpression, place: Place) => QuantityValue | undefined;
 
@@ -46,10 +46,17 @@ export function memberLookup(sources: MemberSources): Lookup {
     if (rest.length === 0 || rest.some((name) => name.text === '')) return undefined;
     if (base.text === 'wire' || base.text === 'activation') return ownMember(base.text, base, rest, sources, place);
     const named = find(place.scope, base.text, DOTTED);
+    if (!named && base.text === 'plan') return ownMember('plan', base, rest, sources, place);
     if (!named) {
-      const known = [...namesInReach(place.scope, DOTTED), 'wire', 'activation'];
+      const known = [...namesInReach(place.scope, DOTTED), 'wire', 'activation', 'plan'];
       place.recorder.problem(
-        unknownName.at(base.span, 'attachment, loop, load or alloy', base.text, known, nearest(base.text, known)),
+        unknownName.at(
+          base.span,
+          'attachment, loop, load, group or alloy',
+          base.text,
+          known,
+          nearest(base.text, known),
+        ),
       );
       return undefined;
     }
@@ -98,7 +105,7 @@ export const WIRE_SIZES: ReadonlyMap<string, { documentation: string; get(wire: 
 ]);
 
 function ownMember(
-  owner: 'wire' | 'activation',
+  owner: 'wire' | 'activation' | 'plan',
   base: Name,
   rest: readonly Name[],
   sources: MemberSources,
@@ -125,15 +132,19 @@ function definitionMember(
   sources: MemberSources,
   place: Place,
 ): QuantityValue | undefined {
-  if (definition.kind === 'attachment' || definition.kind === 'loop' || definition.kind === 'load') {
+  if (isOwner(definition.kind)) {
     return resultMember(definition.kind, definition.name, rest, sources, place, []);
   }
   if (definition.kind === 'alloy') return alloyMember(definition, rest, place);
   const attachments = definition.kind === 'auxiliary' ? sources.auxiliary?.(definition) : undefined;
   if (attachments) return auxiliaryMember(definition.name, attachments, rest, sources, place);
-  const expected = 'an attachment, a loop, a load, an alloy or an auxiliary wire of this appliance';
+  const expected = 'an attachment, a loop, a load, a group of teeth, an alloy or an auxiliary wire of this appliance';
   place.recorder.problem(wrongKindOfName.at(base.span, base.text, kindPhrase(definition.kind), expected));
   return undefined;
+}
+
+function isOwner(kind: Definition['kind']): kind is 'attachment' | 'loop' | 'load' | 'group' {
+  return kind === 'attachment' || kind === 'loop' || kind === 'load' || kind === 'group';
 }
 
 /** `tip_back.molar.force.occlusal`, `tip_back.wire.stress` */

@@ -1,0 +1,47 @@
+/** One equilibrium of an elastic wire as its attachments stand, without anything that is read off a whole curve. */
+import type { ApplianceDesign } from '../design';
+import { centreline } from '../geometry/centreline';
+import { createPath, defaultCriteria, engage } from '../mechanics/continuation';
+import { placeSpans } from '../mechanics/held-wire';
+import { defaultMesh } from '../mechanics/mesh';
+import { splitsNeeded } from '../mechanics/mesh-check';
+import type { AnalysisOptions, EngagedState, Failure } from './analysis';
+import { unsolved } from './curve';
+import { engagedState, slidAmounts, wireRecord } from './engaged-state';
+import { heldFailure, slotFailure, spanFailure } from './feasibility';
+import { frictionBounds, hasFriction } from './friction';
+
+/** The state of a design without an activation, the same as that of its analysis, or why there is none. */
+export function engageOnce(design: ApplianceDesign, options: Partial<AnalysisOptions> = {}): EngagedState | Failure {
+  const failure = heldFailure(design) ?? slotFailure(design, 0) ?? spanFailure(design, 0);
+  if (failure) return failure;
+  const nominal = centreline(design.elements, design.start, 0);
+  const passive = centreline(design.elements, design.start, 1);
+  const effort = { solves: 0, iterations: 0 };
+  let splits: readonly (readonly number[])[] = [];
+  for (let round = 0; ; round++) {
+    const { spans, controls } = placeSpans(design, nominal, options.compliance ?? 'full', defaultMesh, splits);
+    const path = createPath(
+      spans.map(({ held }) => held),
+      controls,
+      defaultCriteria,
+      effort,
+    );
+    const engaged = engage(path);
+    if (!engaged.ok) return unsolved(design, effort, 0, 0, engaged.residual);
+    const finer = round < MOST_SPLITS ? splitsNeeded(spans, defaultMesh, splits) : undefined;
+    if (finer) {
+      splits = finer;
+      continue;
+    }
+    const record = wireRecord(design, { spans, controls }, passive);
+    const slidTooFar = slotFailure(design, 0, slidAmounts(record, 0));
+    if (slidTooFar) return slidTooFar;
+    const state = engagedState(record, 0, 0, effort.iterations);
+    const friction = hasFriction(design) ? frictionBounds(path, record, state) : undefined;
+    return friction ? { ...state, friction } : state;
+  }
+}
+
+/** As often as in the analysis of a whole curve. */
+const MOST_SPLITS = 3;

@@ -1,6 +1,8 @@
 /** The drawing as the server sends it, and what of it is shown. */
-import type { DrawnPart, PreviewParams } from '#lsp/protocol';
-import { create } from './page';
+import type { DrawnPart, PreviewHandle, PreviewParams } from '#lsp/protocol';
+import { createGrips } from './grips';
+import { create, showText } from './page';
+import type { Trial } from './trial';
 import { createZoom, type Zoomed } from './zoom';
 
 type Show = NonNullable<PreviewParams['show']>;
@@ -9,7 +11,7 @@ export interface DrawingFrame {
   readonly element: HTMLElement;
   /** Of the canvas to ask for, in pixels. */
   readonly width: number;
-  show(drawing: string | undefined, chosen: Show): void;
+  show(drawing: string | undefined, chosen: Show, handles: readonly PreviewHandle[]): void;
   /** Marks the steps that are written at a place of the text. */
   mark(offset: number): void;
 }
@@ -28,6 +30,11 @@ const parts: readonly { readonly part: DrawnPart; readonly label: string; readon
   },
   { part: 'dimensions', label: 'Dimensions', description: 'Distances, leg gaps, angles and radii' },
   {
+    part: 'handles',
+    label: 'Handles',
+    description: 'Where a parameter sets a length, a radius or an angle: drag it there',
+  },
+  {
     part: 'second',
     label: 'Second view',
     description: 'From the biting side, of a whole arch from the front: what leaves the plane of the main view',
@@ -40,13 +47,17 @@ const widest = 1080;
 /** Widths are rounded, so that dragging the panel's edge does not ask at every pixel. */
 const widthStep = 40;
 
+const noHandles = 'No parameter sets a length, a radius or an angle of this wire that is to be seen here.';
+
 /**
+ * @param trial  takes what handles are moved to
  * @param choose  called when a part is switched on or off
  * @param pick  called with the place in the text of a step that is clicked on
  * @param zooming  how close the drawing is shown at first, and what is called when that changes
  * @param resized  called when the frame's width has changed so much that another canvas suits it
  */
 export function createDrawingFrame(
+  trial: Trial,
   choose: (part: DrawnPart, on: boolean) => void,
   pick: (start: number, end: number) => void,
   zooming: { readonly first: Zoomed | undefined; readonly keep: (zoomed: Zoomed) => void },
@@ -59,7 +70,12 @@ export function createDrawingFrame(
     'aria-label': 'Wire: arrow keys go along it, Enter finds the line in the text',
   });
   const told = create('p', { class: 'unseen', role: 'status' });
-  const zoomed = createZoom(canvas, zooming.first, zooming.keep);
+  const grips = createGrips(canvas, trial);
+  const zoomed = createZoom(canvas, zooming.first, (next) => {
+    grips.place();
+    zooming.keep(next);
+  });
+  const hint = create('p', { class: 'hint', hidden: true });
   const switches = parts.map(({ part, label, description }) => {
     const box = create('input', { type: 'checkbox' });
     box.addEventListener('change', () => choose(part, box.checked));
@@ -68,7 +84,7 @@ export function createDrawingFrame(
   const element = create(
     'section',
     { class: 'drawing', 'aria-label': 'Drawing', hidden: true },
-    canvas,
+    create('div', { class: 'stage' }, canvas, grips.element),
     told,
     create(
       'div',
@@ -80,6 +96,7 @@ export function createDrawingFrame(
       ),
       zoomed.element,
     ),
+    hint,
   );
   canvas.addEventListener('click', ({ target }) => {
     const step = target instanceof SVGElement ? target.closest<SVGElement>('.step') : null;
@@ -122,11 +139,14 @@ export function createDrawingFrame(
       marked = offset;
       showMarked();
     },
-    show(drawing, chosen) {
+    show(drawing, chosen, handles) {
       element.hidden = drawing === undefined;
       if (drawing === undefined) return;
       canvas.replaceChildren(document.importNode(parseDrawing(drawing), true));
       zoomed.apply();
+      grips.keepStill();
+      grips.show(handles);
+      showText(hint, chosen.handles && canvas.querySelector('.handle') === null ? noHandles : undefined);
       showMarked();
       for (const { part, box, element } of switches) {
         const drawn = canvas.querySelector(selectors[part]) !== null;
@@ -160,6 +180,7 @@ const selectors: Record<DrawnPart, string> = {
   forces: '.force, .moment',
   stress: '.stress',
   dimensions: '.dimensions',
+  handles: '.handles',
   second: '.view + .divider',
 };
 

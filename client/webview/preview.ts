@@ -12,6 +12,7 @@ import { createFold } from './fold';
 import { create, showText } from './page';
 import { createParameterSliders } from './parameter-sliders';
 import { renderReadouts } from './readout-table';
+import { createTrial } from './trial';
 
 declare function acquireVsCodeApi(): {
   postMessage(message: MessageFromPage): void;
@@ -50,7 +51,12 @@ const activation = createActivationControl((value) => {
   }, REST);
   choose({ activation: value });
 });
+const trial = createTrial(
+  () => ask(),
+  (values) => host.postMessage({ type: 'write', params: { uri: state.uri, ...viewOf(state.uri), values } }),
+);
 const drawing = createDrawingFrame(
+  trial,
   (part, on) => {
     keep({ ...state, show: { ...state.show, [part]: on } });
     ask();
@@ -72,11 +78,7 @@ const bandSwitch = create(
   ),
 );
 const figures = createFold('Figures', ...unfolding('figures'), bandSwitch, readouts);
-const parameters = createParameterSliders(
-  ...unfolding('parameters', true),
-  () => ask(),
-  (values) => host.postMessage({ type: 'write', params: { uri: state.uri, ...viewOf(state.uri), values } }),
-);
+const parameters = createParameterSliders(...unfolding('parameters', true), trial);
 const charts = createCharts(...unfolding('charts'), (value) => choose({ activation: value }));
 const plan = createBendingPlan(...unfolding('plan'));
 const caution = create(
@@ -108,7 +110,7 @@ bands.addEventListener('change', () => {
   ask();
 });
 chooser.addEventListener('change', () => {
-  parameters.settle();
+  trial.leave();
   choose({ appliance: chooser.value, activation: undefined });
 });
 over.addEventListener('change', () => choose({ over: over.value || undefined }));
@@ -117,7 +119,7 @@ host.postMessage({ type: 'ready' });
 function receive(message: MessageToPage): void {
   switch (message.type) {
     case 'document':
-      if (message.uri !== state.uri) parameters.settle();
+      if (message.uri !== state.uri) trial.leave();
       keep({ ...state, uri: message.uri });
       file.textContent = message.name;
       if (message.appliance !== undefined && message.appliance !== viewOf(message.uri).appliance) {
@@ -127,7 +129,7 @@ function receive(message: MessageToPage): void {
     case 'changed':
       if (message.uri !== state.uri) return;
       // The text is what counts again, be it the values tried out or something else.
-      parameters.settle();
+      trial.settle();
       ask();
       return;
     case 'answer':
@@ -158,7 +160,8 @@ function show(content: PreviewContent): void {
   main.classList.toggle('stale', content.stale);
   main.classList.toggle('empty', content.drawing === undefined);
   showText(notice, content.notice ?? (content.stale ? 'Drawn before the last change, which has errors.' : undefined));
-  drawing.show(content.drawing, state.show);
+  // A value that leaves no wire to draw takes the last good one from nobody's hand.
+  if (!(trial.moving && content.stale)) drawing.show(content.drawing, state.show, content.handles);
   showReadouts(content);
   parameters.show(content.parameters);
   charts.element.hidden = content.activation === undefined;
@@ -221,7 +224,7 @@ function ask(): void {
 function paramsOf(uri: string): PreviewParams {
   const { show: shown, plan: planned, charts: charted } = state;
   const { width } = drawing;
-  return { uri, ...viewOf(uri), moving, show: shown, plan: planned, charts: charted, values: parameters.values, width };
+  return { uri, ...viewOf(uri), moving, show: shown, plan: planned, charts: charted, values: trial.values, width };
 }
 
 function viewOf(uri: string): PreviewView {

@@ -29,9 +29,11 @@ describe.each([
       for (const name of ['Charts', 'Figures', 'Bending plan']) await fold(page, name).locator('summary').click();
       await page.locator('.charts svg').nth(4).waitFor();
       await fold(page, 'Bending plan').locator('tbody tr').first().waitFor();
-      for (const name of ['Stress', 'Dimensions', 'Second view']) await page.getByRole('checkbox', { name }).check();
+      for (const name of ['Stress', 'Dimensions', 'Handles', 'Second view'])
+        await page.getByRole('checkbox', { name }).check();
       await page.locator('.canvas .stress').first().waitFor();
       await page.locator('.canvas .view.occlusal').waitFor();
+      await page.locator('.grip').nth(3).waitFor();
       const output = join(root, 'tests/output');
       mkdirSync(output, { recursive: true });
       await page.screenshot({ path: join(output, `${theme}-preview-page.png`), fullPage: true });
@@ -104,6 +106,71 @@ test('a parameter is tried out while its slider moves and written once, as one e
     const written = /param gable = ([\d.]+) deg in 0 deg/.exec(text())?.[1];
     expect(Number(written)).toBeGreaterThan(17);
     await expect.poll(() => slider.inputValue()).toBe(written);
+    expect(complaints).toEqual([]);
+  } finally {
+    await close();
+  }
+});
+
+test('a handle is dragged along with the wire and written once, as one edit', { timeout }, async () => {
+  const { page, complaints, close, text, edits } = await openPreviewPage(browser, busiest, 'light', 900);
+  try {
+    expect(await page.locator('.grip').count()).toBe(0);
+    await page.getByRole('checkbox', { name: 'Handles' }).check();
+    const grip = page.getByRole('slider', { name: 'loop_height, length in the drawing' });
+    const middle = async () => {
+      const { x, y, width, height } = (await grip.boundingBox())!;
+      return { x: x + width / 2, y: y + height / 2 };
+    };
+    const from = await middle();
+    const canvas = (await page.locator('.canvas').boundingBox())!;
+    const scale = Number(await page.locator('.canvas svg').getAttribute('data-scale'));
+    const [, , width] = (await page.locator('.canvas svg').getAttribute('viewBox'))!.split(' ').map(Number);
+    const perMillimetre = (scale * canvas.width) / width;
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(from.x, from.y - 0.6 * perMillimetre, { steps: 6 });
+    // Shown while it is still held, under the pointer, and not in the text yet.
+    await expect.poll(async () => (await middle()).y).toBeLessThan(from.y - 0.4 * perMillimetre);
+    await page.waitForTimeout(500);
+    expect(Math.abs((await middle()).y - (from.y - 0.6 * perMillimetre))).toBeLessThan(0.1 * perMillimetre);
+    expect(edits()).toBe(0);
+    expect(await page.locator('#parameter-loop_height').inputValue()).toBe(await grip.getAttribute('aria-valuenow'));
+    await page.mouse.up();
+    await expect.poll(edits).toBe(1);
+    const written = Number(/param loop_height = ([\d.]+) mm in 6 mm/.exec(text())?.[1]);
+    // The leg leans a little: what is dragged straight up is a little less along it.
+    expect(written).toBeGreaterThan(9.5);
+    expect(written).toBeLessThanOrEqual(9.6);
+    await expect.poll(() => grip.getAttribute('aria-valuetext')).toBe(`${written} mm`);
+    expect(complaints).toEqual([]);
+  } finally {
+    await close();
+  }
+});
+
+test('a handle follows the keyboard, and Escape gives up what is not written yet', { timeout }, async () => {
+  const { page, complaints, close, text, edits } = await openPreviewPage(browser, busiest, 'light', 900);
+  try {
+    await page.getByRole('checkbox', { name: 'Handles' }).check();
+    const grip = page.getByRole('slider', { name: 'tip_back, angle in the drawing' });
+    await grip.focus();
+    expect(await grip.getAttribute('aria-valuetext')).toBe('22 deg');
+    const before = await page.locator('.handle[data-parameter="tip_back"]').getAttribute('data-at');
+    for (const key of ['ArrowUp', 'ArrowUp', 'ArrowLeft', 'PageUp']) await page.keyboard.press(key);
+    await expect.poll(edits).toBe(1);
+    // Steps of 0.2 deg.
+    expect(text()).toContain('param tip_back = 24.2 deg in');
+    const handle = page.locator('.handle[data-parameter="tip_back"]');
+    await expect.poll(() => handle.getAttribute('data-at')).not.toBe(before);
+    await page.waitForTimeout(400);
+    await page.keyboard.press('End');
+    await page.keyboard.press('Escape');
+    await expect.poll(() => grip.getAttribute('aria-valuetext')).toBe('24.2 deg');
+    await page.waitForTimeout(400);
+    expect(edits()).toBe(1);
+    // Still where the keyboard was, though the drawing is another by now.
+    expect(await grip.evaluate((one) => one === document.activeElement)).toBe(true);
     expect(complaints).toEqual([]);
   } finally {
     await close();

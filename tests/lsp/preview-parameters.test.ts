@@ -1,6 +1,7 @@
 /** Parameters as the preview offers them, and the edits that give them other values. */
 import { describe, expect, it } from 'vitest';
-import { parameterChanges, previewParameters, withValues } from '#lsp/preview-parameters';
+import { parameterChanges, previewHandles, previewParameters, withValues } from '#lsp/preview-parameters';
+import { parameterSizes } from '#model/parameter-sizes';
 import { createWorkspace } from '#workspace/workspace';
 
 const uri = 'file:///a.spring';
@@ -44,6 +45,29 @@ describe('parameters', () => {
       { name: 'count', value: 2, low: 1, high: 4, unit: '', step: 1, documentation: undefined },
       { name: 'twice', value: 6, low: 1, high: 9, unit: 'mm', step: 0.05, documentation: undefined },
     ]);
+  });
+
+  it('have handles where they set a size, without a range as far as no size gets below nought', async () => {
+    const { appliance } = (await snapshot()).snapshot.appliances[0];
+    const handles = previewHandles(appliance, parameterSizes(appliance), text);
+    const told = handles.map(({ name, kind, value, low, high, unit, step }) => [
+      name,
+      kind,
+      value,
+      low,
+      high,
+      unit,
+      step,
+    ]);
+    expect(told).toEqual([
+      ['gable', 'angle', 15, 0, 30, 'deg', 0.2],
+      ['arm', 'length', 0.4, 0.2, 0.6, 'in', 0.005],
+      ['twice', 'length', 6, 1, 9, 'mm', 0.05],
+      ['fixed', 'length', 3, 0, undefined, 'mm', 0.05],
+    ]);
+    // mm per inch; rad per degree.
+    expect(handles[1].factor).toBe(25.4);
+    expect(handles[0].factor).toBeCloseTo(Math.PI / 180, 12);
   });
 
   it('are written where they stand: a default, or the value of a variant', async () => {

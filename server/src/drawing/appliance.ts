@@ -4,11 +4,13 @@ import type { ApplianceDesign } from '#core/design';
 import { apply, type Vec3 } from '#core/math/vector';
 import { loadName } from '#model/contacts';
 import { effects } from '#model/effects';
+import type { ParameterSize } from '#model/parameter-sizes';
 import { stockAt, stretches } from '#model/stock';
 import { type DrawnAttachment, drawAttachment } from './attachment';
 import { drawDimensions } from './dimensions';
 import { drawForceSystem, longestArrow, negligible } from './force-system';
 import { drawDirections, drawScaleBar, text } from './furniture';
+import { type DrawnHandles, drawHandles } from './handles';
 import { fontSize, type Label, lineHeight, type Obstacle, type PlacedLabel, placeLabels } from './labels';
 import { type DrawnLoad, drawLoad } from './load';
 import {
@@ -43,8 +45,10 @@ export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptio
   const parts: string[] = [];
   const header = drawHeader(scene);
   let top = header.bottom;
+  let handles = options.handles ?? [];
   for (const [index, view] of views.entries()) {
-    const drawn = drawView(scene, view, !isFlat && views.length === 1, scale, originX, top);
+    const drawn = drawView(scene, view, !isFlat && views.length === 1, scale, originX, top, handles);
+    handles = handles.filter(({ parameter }) => !drawn.handled?.parameters.has(parameter));
     if (index > 0) parts.push(element('path', { class: 'divider', d: `M24 ${coordinate(top)}H${scene.width - 24}` }));
     parts.push(drawn.svg);
     top = drawn.bottom;
@@ -79,7 +83,8 @@ function drawView(
   scale: number,
   originX: number,
   top: number,
-): { svg: string; bottom: number } {
+  handles: readonly ParameterSize[],
+): { svg: string; bottom: number; handled: DrawnHandles | undefined } {
   const { design, extent, state, width } = scene;
   const [low, high] = range(extent, view.up);
   const places = design.attachments.map((_, index) => placeOf(design, index, state));
@@ -134,6 +139,7 @@ function drawView(
     state && isMain && scene.showDimensions
       ? drawDimensions(design, scene.steps, state, places, projection, level)
       : undefined;
+  const handled = drawHandlesOf(scene, handles, projection);
   const notes = [
     ...(unseen ? [unseenWords] : []),
     ...(sizes?.usualRadius ? [`Bends have a radius of ${sizes.usualRadius} where none is given`] : []),
@@ -151,11 +157,12 @@ function drawView(
     ...marks.flatMap((mark) => mark.obstacles),
     ...(sizes?.obstacles ?? []),
     ...loads.flatMap((load) => load.obstacles),
+    ...(handled?.obstacles ?? []),
   ];
   const placed = placeLabels(labels, obstacles, [12, top + 26, width - 12, base + 8]);
   const svg = element(
     'g',
-    { class: `view ${view.name}` },
+    { class: `view ${view.name}`, 'data-origin': projection.origin.map(coordinate).join(' ') },
     text(24, top + 18, [view.title, ...notes].join('. '), unseen ? 'quiet unseen' : 'quiet'),
     element('g', { class: 'attachments' }, ...[...fittings, ...attachments].map((drawn) => drawn.svg)),
     ...scene.shapes.map(({ shape, outline, made: own }) => drawWire(outline, own, projection, shape)),
@@ -165,11 +172,26 @@ function drawView(
     element('g', { class: 'loads' }, ...loads.map((load) => load.svg)),
     element('g', { class: 'force-system' }, ...marks.map((mark) => mark.svg)),
     element('g', { class: 'labels' }, ...placed.map(drawLabel)),
+    handled?.svg ?? '',
     drawDirections(projection, 30, bottom - 16),
     stress && isMain ? drawStressScale(stress.largest, width / 2 - 65, bottom - 26) : '',
     drawScaleBar(projection, width - 24, bottom - 18),
   );
-  return { svg, bottom };
+  return { svg, bottom, handled };
+}
+
+/** On the shape that is the wire's own: as engaged where that is shown. */
+function drawHandlesOf(
+  { shapes, design }: Scene,
+  handles: readonly ParameterSize[],
+  projection: Projection,
+): DrawnHandles | undefined {
+  const shown = (['engaged', 'passive', 'neutral', 'nominal'] as const).flatMap(
+    (shape) => shapes.find((one) => one.shape === shape) ?? [],
+  );
+  if (handles.length === 0 || shown.length === 0) return undefined;
+  const fixed = Math.min(...design.attachments.map(({ station }) => station));
+  return drawHandles(handles, shown[0].outline, Number.isFinite(fixed) ? fixed : 0, projection);
 }
 
 /** What pulls at the wire or its attachments, with its force in the main view only. */

@@ -63,6 +63,10 @@ export const drawingCss = `
 .springwright-drawing .peak { fill: none; stroke: var(--sw-ink); stroke-width: 1.6; }
 .springwright-drawing .step { stroke: transparent; pointer-events: stroke; cursor: pointer; }
 .springwright-drawing .step:hover, .springwright-drawing .step.chosen { stroke: var(--sw-moment); opacity: 0.45; }
+.springwright-drawing .handle .guide { stroke: var(--sw-ink); stroke-width: 1; }
+.springwright-drawing .handle .incoming { stroke-dasharray: 3 3; }
+.springwright-drawing .handle .tips { fill: var(--sw-ink); stroke: var(--sw-ground); stroke-width: 1; }
+.springwright-drawing .handle .knob { fill: var(--sw-ground); stroke: var(--sw-ink); stroke-width: 2.2; }
 .springwright-drawing .load path { stroke: var(--sw-ink); stroke-width: 1.3; stroke-linejoin: round; }
 .springwright-drawing .load.ligature path { stroke-width: 2; stroke-dasharray: 2 2.5; }
 .springwright-drawing .load.slack path { stroke: var(--sw-line); stroke-dasharray: 4 3; }

@@ -3,6 +3,7 @@ import type { ApplianceAnalysis, EngagedState, Outline } from '#core/analysis/an
 import { stateBeside } from '#core/analysis/several-wires';
 import type { ApplianceDesign, Attachment } from '#core/design';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
+import type { ParameterSize } from '#model/parameter-sizes';
 import type { EvaluatedAppliance, PathStep, ResolvedAppliance } from '#model/resolved';
 import { type Stretch, stretches } from '#model/stock';
 import { arcRadius, type ForceScale, forceScale } from './force-system';
@@ -17,6 +18,8 @@ export interface DrawingOptions {
   readonly show?: Partial<Record<Shape | 'forces' | 'stress' | 'dimensions', boolean>>;
   /** Another appliance whose engaged shape is laid over this one's, both from the middle of their first seat. */
   readonly over?: DrawableAppliance;
+  /** Sizes that get a handle where they are to be seen; those of one parameter together, the better places first. */
+  readonly handles?: readonly ParameterSize[];
   /** The main view only, even where the wire leaves its plane. */
   readonly mainOnly?: boolean;
   /** Of the canvas; its height follows from the appliance. */

@@ -1,11 +1,12 @@
-/** Parameters with a range as the preview offers them, and what becomes of the text when they are given other values. */
+/** Parameters as the preview offers them, those with a range as sliders and those that set a size as handles, and what becomes of the text when they are given other values. */
 import { displayUnit } from '#core/units/format';
 import type { Quantity } from '#core/units/quantity';
 import { unitFactor } from '#core/units/unit';
 import type { Expression, Span } from '#grammar/tree';
+import type { ParameterSize } from '#model/parameter-sizes';
 import type { ResolvedAppliance, ResolvedParameter } from '#model/resolved';
 import type { Snapshot } from '#workspace/snapshot';
-import type { PreviewParameter } from './protocol';
+import type { PreviewHandle, PreviewParameter } from './protocol';
 
 /** `text` is that of the appliance's file. */
 export function previewParameters({ parameters }: ResolvedAppliance, text: string): PreviewParameter[] {
@@ -17,6 +18,43 @@ export function previewParameters({ parameters }: ResolvedAppliance, text: strin
     // Counts stay whole.
     const isCount = unit === '' && [now, low, high].every(Number.isInteger);
     return [{ name, value: now, low, high, unit, step: isCount ? 1 : stepOf(high - low), documentation: node.doc }];
+  });
+}
+
+/** One for each parameter that sets one of the sizes; without a range it goes as far as no size gets below nought. */
+export function previewHandles(
+  appliance: ResolvedAppliance,
+  sizes: readonly ParameterSize[],
+  text: string,
+): PreviewHandle[] {
+  const ranged = previewParameters(appliance, text);
+  return appliance.parameters.flatMap((parameter): PreviewHandle[] => {
+    const { name, node, value } = parameter;
+    const own = sizes.filter((size) => size.parameter === name);
+    if (!value || own.length === 0) return [];
+    const unit = unitOf(parameter, text);
+    const of = { kind: own[0].kind, factor: unit === '' ? 1 : unitFactor(unit) };
+    const declared = ranged.find((one) => one.name === name);
+    if (declared) return [{ ...declared, ...of }];
+    const now = inUnit(value, unit);
+    // Where the sizes that get smaller with it are nought.
+    const ends = own.flatMap(({ kind, step, rate }) =>
+      kind === 'angle'
+        ? []
+        : [{ rate, end: value.value - (kind === 'length' ? step.to - step.from : (step.radius ?? 0)) / rate }],
+    );
+    const end = (sense: 1 | -1): number | undefined => {
+      const nearest = ends
+        .filter(({ rate }) => Math.sign(rate) === sense)
+        .reduce<number | undefined>(
+          (best, one) => (best !== undefined && sense * best > sense * one.end ? best : one.end),
+          undefined,
+        );
+      // What rounding leaves beside nought is nought.
+      return nearest === undefined ? undefined : Number(inUnit({ ...value, value: nearest }, unit).toFixed(9)) + 0;
+    };
+    const step = stepOf(2 * Math.abs(now) || 10);
+    return [{ name, value: now, low: end(1), high: end(-1), unit, step, documentation: node.doc, ...of }];
   });
 }
 

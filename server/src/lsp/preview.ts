@@ -17,11 +17,12 @@ import { activationCurves } from '#model/activation-curves';
 import { opposite } from '#model/bands';
 import { frictionBand, loadName, loadSense, slidThrough, touchPhrase, turnsInSlot } from '#model/contacts';
 import { effects } from '#model/effects';
+import { parameterSizes } from '#model/parameter-sizes';
 import type { Problem } from '#model/problem';
 import { loadLength } from '#model/results';
 import { outerSection, stockAt, stretches } from '#model/stock';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
-import { previewParameters } from './preview-parameters';
+import { previewHandles, previewParameters } from './preview-parameters';
 import { previewPlan } from './preview-plan';
 import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
 
@@ -30,6 +31,7 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
   const named = appliances.find(({ appliance }) => appliance.name === params.appliance) ?? appliances[0];
   const shown = named && stageAt(named, params);
   const stage = shown && stageNearest(shown, params.activation);
+  const sizes = shown && params.show?.handles && !shown.stale ? parameterSizes(shown.appliance) : [];
   const over = appliances.find((one) => one.appliance.name === params.over && one !== named);
   return {
     ...{ uri, version },
@@ -47,12 +49,14 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
           show: params.show,
           mainOnly: !params.show?.second,
           width: params.width,
+          handles: sizes,
         },
         ...(over && { over }),
       }),
     readouts: shown === undefined ? [] : readouts(shown, stage, units),
     charts: shown && params.charts ? charts(shown, snapshot.text, stage?.activation, units) : [],
     parameters: shown === undefined ? [] : previewParameters(shown.appliance, snapshot.text),
+    handles: shown === undefined ? [] : previewHandles(shown.appliance, sizes, snapshot.text),
     plan: shown && params.plan && !shown.stale ? previewPlan(shown, snapshot.text) : undefined,
   };
 }

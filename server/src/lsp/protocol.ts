@@ -49,6 +49,7 @@ export type DrawnPart =
   | 'forces'
   | 'stress'
   | 'dimensions'
+  | 'handles'
   | 'second';
 
 /** Client to server: the edit that gives parameters of an appliance the values tried out; null where the text has none of them. */
@@ -106,6 +107,8 @@ export interface PreviewContent {
   readonly charts: readonly { readonly title: string; readonly svg: string }[];
   /** Parameters with a range, in written order. */
   readonly parameters: readonly PreviewParameter[];
+  /** Parameters that the drawing has a handle of (`.handle`, by `data-parameter`), where handles were asked for and the text is whole. */
+  readonly handles: readonly PreviewHandle[];
   /** Where it was asked for and the text is whole. */
   readonly plan: PreviewPlan | undefined;
 }
@@ -120,6 +123,15 @@ export interface PreviewParameter {
   readonly unit: string;
   readonly step: number;
   readonly documentation: string | undefined;
+}
+
+/** A parameter whose size can be taken hold of in the drawing; with no range declared, any value of which the size can be. */
+export interface PreviewHandle extends Omit<PreviewParameter, 'low' | 'high'> {
+  readonly low: number | undefined;
+  readonly high: number | undefined;
+  readonly kind: 'length' | 'radius' | 'angle';
+  /** mm, rad or none per unit: what a movement in the drawing is counted in. */
+  readonly factor: number;
 }
 
 /** How to bend the wire: everything as it is printed. */

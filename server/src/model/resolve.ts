@@ -1,6 +1,6 @@
 /** From a parsed file to a resolved one: names bound, dimensions checked, parts expanded, numbers evaluated. */
 
-import type { ApplianceItem, Item, Name, SourceFile, Span, UseItem, VariantItem } from '#grammar/tree';
+import type { ApplianceItem, Item, Name, SourceFile, UseItem, VariantItem } from '#grammar/tree';
 import { library } from '#library';
 import { withAuxiliaries } from './appliance/auxiliary';
 import { resolveAppliance } from './appliance/resolve-appliance';
@@ -15,14 +15,13 @@ import { moduleNotFound } from './diagnostics/module-not-found';
 import { nameClash } from './diagnostics/name-clash';
 import { fileMember } from './expression/member';
 import type { Place } from './expression/place';
-import { knownQuantity } from './expression/value';
+import { collectFindings, type Reported } from './findings';
 import { newDefinition } from './names/definition';
 import { nearest } from './names/nearest';
 import { innerScope, type Named, type Recorder, SILENT } from './names/scope';
 import { checkPart, partDefinition } from './parts';
 import { FILE_LIMITS } from './path/layout';
-import type { Problem } from './problem';
-import type { Definition, EvaluatedExpression, Home, Reference, ResolvedAppliance, ResolvedFile } from './resolved';
+import type { Definition, Home, ResolvedAppliance, ResolvedFile, ResolvedMain } from './resolved';
 import { unusedNames } from './unused';
 import { resolveAlloy, resolveSection, resolveSlot } from './wire';
 
@@ -34,11 +33,16 @@ export type ImportResult =
   /** The files from this one back to itself, by uri. */
   | { readonly kind: 'cycle'; readonly path: readonly string[] };
 
+/**
+ * `earlier` is what the file was before an edit, where it used the same modules: appliances that the edit leaves as they
+ * are, with all that they can refer to, are taken over from it.
+ */
 export function resolveFile(
   uri: string,
   tree: SourceFile,
   text: string,
   imports: (path: string) => ImportResult,
+  earlier?: ResolvedFile,
 ): ResolvedFile {
   const findings = collectFindings(uri);
   const { recorder } = findings;
@@ -51,9 +55,15 @@ export function resolveFile(
   for (const item of tree.items) checkItem(item, place);
   checkParts(own, recorder);
   const solvable = withinFile(tree.items, recorder);
-  const mains = solvable.flatMap((item) =>
-    item.kind === 'appliance' && !item.auxiliary ? [resolveAppliance(item, home, recorder, findings.reported)] : [],
-  );
+  const known = earlier ? unchangedMains(earlier, tree) : undefined;
+  const resolvedMains = new Map<ApplianceItem, ResolvedMain>();
+  for (const item of solvable) {
+    if (!isMain(item)) continue;
+    const main = known?.get(item) ?? resolveMain(item, home, findings.reported);
+    findings.add(main.findings);
+    resolvedMains.set(item, main);
+  }
+  const mains = [...resolvedMains.values()].map(({ appliance }) => appliance);
   const variants = solvable.flatMap((item) =>
     item.kind === 'variant' ? (resolveVariant(item, mains, home, place, findings.reported) ?? []) : [],
   );
@@ -80,7 +90,30 @@ export function resolveFile(
     references: findings.references,
     evaluated: findings.evaluated,
     problems: findings.problems,
+    mains: resolvedMains,
   };
+}
+
+function isMain(item: Item): item is ApplianceItem {
+  return item.kind === 'appliance' && item.auxiliary === undefined;
+}
+
+function resolveMain(item: ApplianceItem, home: Home, reported: Reported): ResolvedMain {
+  const own = collectFindings(home.uri, reported);
+  const appliance = resolveAppliance(item, home, own.recorder, own.reported);
+  return { appliance, findings: { problems: own.problems, references: own.references, evaluated: own.evaluated } };
+}
+
+/** Appliances of the earlier file; none where something that others can refer to has changed, or stands elsewhere. */
+function unchangedMains({ tree, mains }: ResolvedFile, present: SourceFile): ReadonlyMap<ApplianceItem, ResolvedMain> {
+  // Of appliances and variants others know no more than the name.
+  const known = (item: Item) => (isMain(item) || item.kind === 'variant' ? `${item.kind} ${item.name?.text}` : item);
+  const same =
+    tree.items.length === present.items.length &&
+    tree.items.every((item, index) => known(item) === known(present.items[index]));
+  // One that takes another's name for something else refers to that other all the same.
+  const isSound = ({ findings }: ResolvedMain) => findings.problems.every(({ severity }) => severity !== 'error');
+  return new Map(same ? [...mains].filter(([, main]) => isSound(main)) : []);
 }
 
 const NOT_EXPORTED: ReadonlySet<Definition['kind']> = new Set(['appliance', 'variant', 'auxiliary']);
@@ -138,40 +171,6 @@ function solvingOf({ design, auxiliaries }: ResolvedAppliance): number {
 /** Nothing but white space and comments. */
 function isBlank(text: string): boolean {
   return text.replace(/\/\/.*/g, '').trim() === '';
-}
-
-function collectFindings(uri: string) {
-  const problems: Problem[] = [];
-  const references: Reference[] = [];
-  const evaluated: EvaluatedExpression[] = [];
-  const seenProblems = new Set<string>();
-  const seenReferences = new Set<number>();
-  const seenValues = new Set<number>();
-  const isNew = <K>(seen: Set<K>, key: K) => {
-    if (seen.has(key)) return false;
-    seen.add(key);
-    return true;
-  };
-  const recorder: Recorder = {
-    problem(problem) {
-      if (isNew(seenProblems, `${keyOf(problem.span)}:${problem.code}:${problem.message}`)) problems.push(problem);
-    },
-    reference(span, definition) {
-      if (isNew(seenReferences, keyOf(span))) references.push({ span, definition });
-    },
-    evaluated(span, value) {
-      const quantity = knownQuantity(value);
-      if (quantity && isNew(seenValues, keyOf(span))) evaluated.push({ span, value: quantity });
-    },
-  };
-  const reported = (file: string, problem: Problem) =>
-    file === uri && problems.some((known) => known.code === problem.code && keyOf(known.span) === keyOf(problem.span));
-  return { problems, references, evaluated, recorder, reported };
-}
-
-/** One number per place, exact for texts of up to 64 Mi characters. */
-function keyOf({ start, end }: Span): number {
-  return start * 2 ** 26 + end;
 }
 
 /** Defines what the file itself names, in written order. */

@@ -33,6 +33,7 @@ import type {
 } from '#grammar/tree';
 import type { Bands } from './bands';
 import type { Place } from './expression/place';
+import type { Findings } from './findings';
 import type { Scope } from './names/scope';
 import type { Problem } from './problem';
 import type { Site } from './site';
@@ -230,6 +231,14 @@ export interface ResolvedFile {
   readonly references: readonly Reference[];
   readonly evaluated: readonly EvaluatedExpression[];
   readonly problems: readonly Problem[];
+  /** Appliances that are neither variants nor auxiliary wires, each by itself. */
+  readonly mains: ReadonlyMap<ApplianceItem, ResolvedMain>;
+}
+
+export interface ResolvedMain {
+  /** Without its auxiliary wires. */
+  readonly appliance: ResolvedAppliance;
+  readonly findings: Findings;
 }
 
 export interface Verdict {

@@ -89,12 +89,17 @@ export function createModuleGraph(readFile: (uri: string) => Promise<FileAnswer>
     const module = modules.get(key);
     if (module === undefined) return undefined;
     const imports = importsOf(key, module);
-    const kept = resolved.get(key);
-    const identities = [...imports.values()].map(identityOf);
-    if (kept?.module === module && sameItems(kept.imports, identities)) return kept.file;
-    const file = resolveModule(module, imports);
-    resolved.set(key, { module, imports: identities, file });
+    const earlier = resolvedWith(key, imports);
+    if (earlier?.module === module) return earlier.file;
+    const file = resolveModule(module, imports, earlier?.file);
+    resolved.set(key, { module, imports: [...imports.values()].map(identityOf), file });
     return file;
+  };
+
+  /** What the module last came to, if with the same of all that it uses. */
+  const resolvedWith = (key: string, imports: ReadonlyMap<string, ImportResult>) => {
+    const kept = resolved.get(key);
+    return kept && sameItems(kept.imports, [...imports.values()].map(identityOf)) ? kept : undefined;
   };
 
   const importsOf = (key: string, { uses }: Module): ReadonlyMap<string, ImportResult> =>
@@ -151,7 +156,8 @@ export function createModuleGraph(readFile: (uri: string) => Promise<FileAnswer>
       parses += 1;
       const result = parse(text, known);
       const module = { uri: known.uri, text, parse: result, uses: usesOf(uri, result) };
-      return { module, file: resolveModule(module, importsOf(key, module)) };
+      const imports = importsOf(key, module);
+      return { module, file: resolveModule(module, imports, resolvedWith(key, imports)?.file) };
     },
     get: (uri) => modules.get(canonicalUri(uri)),
     resolve,
@@ -166,12 +172,14 @@ export function createModuleGraph(readFile: (uri: string) => Promise<FileAnswer>
 function resolveModule(
   { uri, parse: { tree }, text }: Module,
   imports: ReadonlyMap<string, ImportResult>,
+  earlier?: ResolvedFile,
 ): ResolvedFile {
   return resolveFile(
     uri,
     tree,
     text,
     (path) => imports.get(canonicalUri(resolveUse(uri, path))) ?? { kind: 'missing' },
+    earlier,
   );
 }
 

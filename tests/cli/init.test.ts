@@ -1,6 +1,6 @@
 /** `init` starts a folder, and never writes over what is there. */
 import { existsSync, mkdirSync, readFileSync, symlinkSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { format } from '#grammar/printer';
 import { buildCommand, type Command } from './command';
@@ -45,6 +45,24 @@ describe('init', () => {
     );
     expect(read('README.md')).toBe('mine');
     expect(existsSync(join(command.folder, 'nowhere.spring'))).toBe(false);
+  });
+
+  it('writes workflows with the address that is given, as the examples show them', () => {
+    const { code, out } = command.run('init', 'with', '--workflow', 'OWNER/REPOSITORY@REVISION');
+    expect(code).toBe(0);
+    const shown = resolve(import.meta.dirname, '../../examples/pull-request/workflows');
+    for (const name of ['springwright.yml', 'springwright-comment.yml']) {
+      expect(out).toContain(`with/.github/workflows/${name}\n`);
+      expect(read(`with/.github/workflows/${name}`)).toBe(readFileSync(join(shown, name), 'utf8'));
+    }
+    command.run('init', 'other', '--workflow', 'some-one/springs.git@v1.0/x');
+    expect(read('other/.github/workflows/springwright.yml')).toContain(
+      '- uses: some-one/springs.git/examples/pull-request@v1.0/x\n',
+    );
+    for (const wrong of ['springs', 'a/b', 'a/b@', 'a/b@x\n- run: y', 'a/b/c@x']) {
+      expect(command.run('init', 'none', '--workflow', wrong)).toMatchObject({ code: 2, out: '' });
+    }
+    expect(existsSync(join(command.folder, 'none'))).toBe(false);
   });
 
   it('says in one line why a file cannot be written', () => {

@@ -29,11 +29,21 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     .command('init')
     .description('start a folder: a first .spring file with comments that meets its requirements, and a README')
     .argument('[folder]', 'made where there is none', '.')
+    .option(
+      '--workflow <owner/name@revision>',
+      'also workflows for GitHub that review pull requests, with Springwright from this repository there',
+    )
     .addHelpText('after', initCodes)
     .exitOverride()
-    .action(async (folder: string) => {
+    .action(async (folder: string, { workflow }: { workflow?: string }, command: Command) => {
+      const { originOf } = await import('./workflows');
+      const origin = workflow === undefined ? undefined : originOf(workflow);
+      if (workflow !== undefined && origin === undefined) {
+        command.error(`error: --workflow takes "owner/name@revision", not "${workflow}"`);
+        return;
+      }
       const { runInit } = await import('./run-init');
-      code = await runInit(folder, host);
+      code = await runInit(folder, origin, host);
     });
   const commands = [
     ['check', 'say what is wrong in the files and whether their requirements are met'],
@@ -220,6 +230,7 @@ export async function runCli(args: readonly string[], version: string, host: Cli
         .choices(['text', 'markdown'])
         .default('text'),
     )
+    .option('-o, --output <file>', 'where to write it (default: standard output)')
     .option(
       '--drawing <file>',
       'write a drawing of what changed (.svg or .png), both revisions to scale, where anything did',

@@ -1,10 +1,12 @@
 /** `compare`: what changed between two revisions of files. */
+import { dirname, relative } from 'node:path';
 import type { UnitPreferences } from '#core/units/format';
 import { type ComparisonLayout, drawComparison, type RevisionPair } from '#drawing/comparison';
 import { standaloneDrawing } from '#drawing/standalone';
 import { parse } from '#grammar/parser';
 import { type Comparison, compareRevisions, isChanged, type Revision } from '#report/comparison';
 import { comparisonMarkdown, comparisonText } from '#report/comparison-text';
+import { plain } from '#report/paint';
 import { buildAnalyzeReport } from '#report/report';
 import { drawnPixels } from './built-png';
 import { changedFiles } from './changed-files';
@@ -23,6 +25,8 @@ export interface CompareRequest {
   readonly to: string | undefined;
   readonly format: 'text' | 'markdown';
   readonly units: UnitPreferences;
+  /** Standard output where it is absent. */
+  readonly output: string | undefined;
   /** Where to write the drawing of what changed, as `.svg` or `.png`. */
   readonly drawing: string | undefined;
   readonly layout: ComparisonLayout;
@@ -80,11 +84,19 @@ export async function runCompare(request: CompareRequest, version: string, host:
     const mistake = await host.writeFile(drawing, bytes);
     if (mistake !== undefined) return refuse(`${drawing} ${mistake}`);
   }
-  host.writeOut(
-    request.format === 'markdown'
-      ? comparisonMarkdown(comparisons, { obstacles, drawing: svg === undefined ? undefined : drawing })
-      : comparisonText(comparisons, host.paint),
-  );
+  const { output, format } = request;
+  // The address of the drawing is read from where the text lies.
+  const from = output === undefined ? host.absolutePath('.') : dirname(host.absolutePath(output));
+  const address = svg && drawing && relative(from, host.absolutePath(drawing));
+  const text =
+    format === 'markdown'
+      ? comparisonMarkdown(comparisons, { obstacles, drawing: address })
+      : comparisonText(comparisons, output === undefined ? host.paint : plain);
+  if (output === undefined) host.writeOut(text);
+  else {
+    const mistake = await host.writeFile(output, new TextEncoder().encode(text));
+    if (mistake !== undefined) return refuse(`${output} ${mistake}`);
+  }
   const worse = comparisons.some(({ changes }) => changes.some((change) => change.worse));
   return worse || compared.some(({ unread }) => unread) ? failed : ok;
 }

@@ -2,6 +2,7 @@
 import { ok, usageError } from './exit-codes';
 import firstAppliance from './first-appliance.spring';
 import type { CliHost } from './run-report';
+import { type Origin, workflows } from './workflows';
 
 const appliance = 'tip-back-arm.spring';
 
@@ -11,12 +12,12 @@ const readme = `# Wire appliances
 to each tooth. All of it are estimates for design, research and teaching: a licensed practitioner decides. Keep patient data out of here.
 `;
 
-/** Says of each file what became of it, then what to do next, and yields the exit code. */
-export async function runInit(folder: string, host: CliHost): Promise<number> {
-  const files = [
-    [appliance, firstAppliance],
-    ['README.md', readme],
-  ] as const;
+/**
+ * Says of each file what became of it, then what to do next, and yields the exit code.
+ * @param origin  with workflows that use Springwright from there
+ */
+export async function runInit(folder: string, origin: Origin | undefined, host: CliHost): Promise<number> {
+  const files = [[appliance, firstAppliance], ['README.md', readme], ...(origin ? workflows(origin) : [])] as const;
   for (const [name, text] of files) {
     const path = folder === '.' ? name : `${folder.replace(/[/\\]+$/, '')}/${name}`;
     const outcome = await host.writeNewFile(path, new TextEncoder().encode(text));

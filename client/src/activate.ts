@@ -6,6 +6,8 @@ import { answerFindFiles } from './find-files';
 import { registerLibraryDocuments } from './library-documents';
 import { registerPreview } from './preview-panel';
 import { answerReadFile } from './read-file';
+import { registerRequirementTests } from './requirement-tests';
+import { listenForResults } from './results-changed';
 
 export const clientId = 'springwright';
 export const clientName = 'Springwright';
@@ -23,12 +25,15 @@ export function clientOptions(): LanguageClientOptions {
 }
 
 export async function activateWith(context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> {
+  const results = listenForResults(client);
   context.subscriptions.push(
+    results,
     answerReadFile(client),
     answerFindFiles(client),
     registerExport(context.extensionUri, client),
     registerLibraryDocuments(),
-    ...registerPreview(context.extensionUri, client),
+    ...registerPreview(context.extensionUri, client, results.onDidChangeResults),
+    ...registerRequirementTests(client, results.onDidChangeResults),
   );
   await client.start();
 }

@@ -7,12 +7,14 @@ import { type FindFilesResult, findFilesRequest } from '#lsp/protocol';
 const mostEntries = 20_000;
 
 export function answerFindFiles(client: BaseLanguageClient): vscode.Disposable {
-  return client.onRequest<FindFilesResult, void>(findFilesRequest, async () => ({ uris: await findFiles() }));
+  return client.onRequest<FindFilesResult, void>(findFilesRequest, async () => ({
+    uris: (await findFiles()).map(String),
+  }));
 }
 
 /** Walks the folders, level by level: the editor's own search is not there for every kind of file system. */
-async function findFiles(): Promise<string[]> {
-  const found: string[] = [];
+export async function findFiles(): Promise<vscode.Uri[]> {
+  const found: vscode.Uri[] = [];
   let folders = (vscode.workspace.workspaceFolders ?? []).map(({ uri }) => uri);
   let entries = 0;
   while (folders.length > 0 && entries < mostEntries) {
@@ -21,7 +23,7 @@ async function findFiles(): Promise<string[]> {
     for (const { uri, type } of listed.flat()) {
       entries += 1;
       if ((type & vscode.FileType.Directory) !== 0) folders.push(uri);
-      else if (uri.path.endsWith('.spring')) found.push(uri.toString());
+      else if (uri.path.endsWith('.spring')) found.push(uri);
     }
   }
   return found;

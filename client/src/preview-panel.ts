@@ -9,7 +9,6 @@ import {
   parameterEditRequest,
   previewRequest,
   type ResultsChangedParams,
-  resultsChangedNotification,
 } from '#lsp/protocol';
 import { isLibraryDocument } from './library-documents';
 import type { MessageFromPage, MessageToPage, PreviewState } from './preview-messages';
@@ -17,7 +16,11 @@ import { renderPreviewPage } from './preview-page';
 
 const viewType = 'springwright.preview';
 
-export function registerPreview(extensionUri: vscode.Uri, client: BaseLanguageClient): vscode.Disposable[] {
+export function registerPreview(
+  extensionUri: vscode.Uri,
+  client: BaseLanguageClient,
+  onDidChangeResults: vscode.Event<ResultsChangedParams>,
+): vscode.Disposable[] {
   let preview: PreviewPanel | undefined;
 
   const adopt = (panel: vscode.WebviewPanel, uri: vscode.Uri, appliance?: string): void => {
@@ -58,7 +61,7 @@ export function registerPreview(extensionUri: vscode.Uri, client: BaseLanguageCl
     vscode.window.onDidChangeTextEditorSelection(({ textEditor: { document, selection } }) => {
       if (isDesign(document)) preview?.cursor(document.uri, document.offsetAt(selection.active));
     }),
-    client.onNotification(resultsChangedNotification, ({ uri }: ResultsChangedParams) => preview?.changed(uri)),
+    onDidChangeResults(({ uri }) => preview?.changed(uri)),
     vscode.window.registerWebviewPanelSerializer(viewType, {
       async deserializeWebviewPanel(panel, state: PreviewState | undefined) {
         const uri = uriToRestore(state);

@@ -169,3 +169,11 @@ export async function until<T>(read: () => Promise<T>, condition: (value: T) => 
   }
   return value;
 }
+
+/** Line and column, counted from 1, of the first occurrence. */
+export function place(text: string, wanted: string): { line: number; column: number } {
+  const offset = text.indexOf(wanted);
+  if (offset < 0) throw new Error(`The example no longer contains "${wanted}".`);
+  const before = text.slice(0, offset).split('\n');
+  return { line: before.length, column: before[before.length - 1].length + 1 };
+}

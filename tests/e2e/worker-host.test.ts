@@ -5,7 +5,7 @@ import path from 'node:path';
 import type { Browser, FrameLocator } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { vBend } from '../features/samples';
-import { launchBrowser, type StartedHost, startHost, until, Workbench } from './workbench';
+import { launchBrowser, place, type StartedHost, startHost, until, Workbench } from './workbench';
 
 const examples = path.resolve(import.meta.dirname, '../../examples');
 const example = '06-space-closing-spring.spring';
@@ -262,12 +262,4 @@ async function distalForce(preview: FrameLocator) {
     .getByRole('row', { name: 'force distal' })
     .locator('.value')
     .textContent();
-}
-
-/** Line and column, counted from 1, of the first occurrence. */
-function place(text: string, wanted: string): { line: number; column: number } {
-  const offset = text.indexOf(wanted);
-  if (offset < 0) throw new Error(`The example no longer contains "${wanted}".`);
-  const before = text.slice(0, offset).split('\n');
-  return { line: before.length, column: before[before.length - 1].length + 1 };
 }

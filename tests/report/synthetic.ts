@@ -89,6 +89,7 @@ function verdict(condition: string, outcome: Verdict['outcome'], actualText: str
     actual: undefined,
     actualText,
     expectedText,
+    marginText: undefined,
     reason: undefined,
     because: undefined,
   };

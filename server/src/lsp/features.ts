@@ -15,6 +15,7 @@ import { provideInlayHints } from '#features/inlay-hints';
 import { provideOnTypeFormatting, provideRangeFormatting } from '#features/line-formatting';
 import { provideReferences } from '#features/references';
 import { prepareRename, provideRename } from '#features/rename';
+import { checkRequirements, provideRequirements } from '#features/requirements';
 import { provideSelectionRanges } from '#features/selection-ranges';
 import { provideSemanticTokens } from '#features/semantic-tokens';
 import { provideSignatureHelp } from '#features/signature-help';
@@ -28,6 +29,8 @@ export const allFeatures = {
   provideOnTypeFormatting,
   provideRangeFormatting,
   provideReferences,
+  provideRequirements,
+  checkRequirements,
   prepareRename,
   provideRename,
   provideSelectionRanges,

@@ -1,6 +1,7 @@
 /** Messages between the language server and the extension beyond the Language Server Protocol. */
 import type { TextEdit } from 'vscode-languageserver-types';
 import type { ExportFormat, Paper } from '#export/formats';
+import type { ApplianceRequirements, CheckedRequirements } from '#features/requirements';
 
 /** Server to client: the text of a file that is not open. Both editor runtimes read through the client. */
 export const readFileRequest = 'springwright/readFile';
@@ -78,6 +79,16 @@ export interface ExportResult {
   /** Why there is none. */
   readonly failure: string | undefined;
 }
+
+/** Client to server: the requirements of a file, open or not, by its text alone; nothing is solved. */
+export const requirementsRequest = 'springwright/requirements';
+/** Client to server: the same held against what the file's appliances come to; null where there is no such file. */
+export const checkRequirementsRequest = 'springwright/checkRequirements';
+export interface RequirementsParams {
+  readonly uri: string;
+}
+export type RequirementsResult = readonly ApplianceRequirements[];
+export type CheckRequirementsResult = CheckedRequirements | null;
 
 /** Server to client: a document's results are new; an open preview of it asks again. */
 export const resultsChangedNotification = 'springwright/resultsChanged';

@@ -15,6 +15,8 @@ import { createLiveSettings } from './live-settings';
 import { previewContent, shownInPreview } from './preview';
 import { parameterChanges, withValues } from './preview-parameters';
 import {
+  type CheckRequirementsResult,
+  checkRequirementsRequest,
   type Effort,
   type ExportParams,
   type ExportResult,
@@ -28,8 +30,11 @@ import {
   previewRequest,
   type ReadFileParams,
   type ReadFileResult,
+  type RequirementsParams,
+  type RequirementsResult,
   type ResultsChangedParams,
   readFileRequest,
+  requirementsRequest,
   resultsChangedNotification,
 } from './protocol';
 import { warmUp } from './warm-up';
@@ -214,6 +219,21 @@ export function startServer(connection: Connection, host: Host, features: Featur
       const current = await settings.of(params.uri);
       const snapshot = await workspace.snapshot(params.uri, current.units, current.severity);
       return snapshot ? exportResult(snapshot, params, current) : null;
+    }),
+  );
+  connection.onRequest(
+    requirementsRequest,
+    guard.request<RequirementsParams, RequirementsResult>('requirements', [], async ({ uri }) => {
+      const source = await workspace.source(uri);
+      return source ? features.provideRequirements(source) : [];
+    }),
+  );
+  connection.onRequest(
+    checkRequirementsRequest,
+    guard.request<RequirementsParams, CheckRequirementsResult>('check of requirements', null, async ({ uri }) => {
+      const current = await settings.of(uri);
+      const snapshot = await workspace.snapshot(uri, current.units, current.severity);
+      return snapshot ? features.checkRequirements(snapshot) : null;
     }),
   );
   connection.onRequest(effortRequest, (): Effort => ({ ...workspace.effort, requests: guard.effort }));

@@ -256,6 +256,8 @@ export interface Verdict {
   readonly actual: Quantity | undefined;
   readonly actualText: string | undefined;
   readonly expectedText: string | undefined;
+  /** How far inside or outside its bound, in words: "24 gf inside"; absent for joined conditions and equalities. */
+  readonly marginText: string | undefined;
   /** Why it could not be evaluated. */
   readonly reason: string | undefined;
   readonly because: string | undefined;

@@ -77,6 +77,7 @@ function checkCondition(
       actual: reading.actual,
       actualText,
       expectedText,
+      marginText: marginText(reading, preferences),
       reason: reading.reason,
       because: condition.because?.value,
     },
@@ -155,6 +156,15 @@ function figureTexts(
   }
   const [shown] = formatApart(actual, actual.value < bound.low.value ? bound.low : bound.high, preferences);
   return [shown, `${formatQuantity(bound.low, preferences)} to ${formatQuantity(bound.high, preferences)}`];
+}
+
+/** With digits enough to tell it from none. */
+function marginText({ actual, bound, margin }: ConditionReading, preferences: UnitPreferences): string | undefined {
+  if (!actual || !bound || bound.kind === '==' || bound.kind === '!=') return undefined;
+  if (margin === 0) return 'at its bound';
+  const { dimension } = actual;
+  const [size] = formatApart({ value: Math.abs(margin), dimension }, { value: 0, dimension }, preferences);
+  return `${size} ${margin > 0 ? 'inside' : 'outside'}`;
 }
 
 const COMPARISON_WORDS: Readonly<Record<Exclude<Bound['kind'], 'range'>, string>> = {

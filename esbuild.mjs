@@ -81,6 +81,12 @@ const known = [
     platform: 'browser',
     format: 'iife',
   },
+  {
+    ...common,
+    entryPoints: { compare: 'client/webview/compare.ts' },
+    platform: 'browser',
+    format: 'iife',
+  },
 ];
 
 /** What is built, for tests and benchmarks that build one of them for themselves. */

@@ -3,6 +3,7 @@ import path from 'node:path';
 
 /** Built files that the extension runs. */
 const programs = [
+  'dist/compare.js',
   'dist/extension.node.cjs',
   'dist/extension.web.js',
   'dist/preview.js',
@@ -18,6 +19,7 @@ const files = [
   'dist/DejaVu-LICENSE.txt',
   'dist/DejaVuSans-Bold.ttf',
   'dist/DejaVuSans.ttf',
+  'dist/compare.css',
   'dist/handout.css',
   'dist/handout.js',
   'dist/preview.css',

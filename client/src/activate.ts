@@ -1,6 +1,8 @@
 /** What both runtimes do alike: the client's options, and everything that is registered once there is a client. */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { registerCompare } from './compare-command';
+import { registerComparePanels } from './compare-panel';
 import { registerExport } from './export-command';
 import { answerFindFiles } from './find-files';
 import { registerLibraryDocuments } from './library-documents';
@@ -26,8 +28,11 @@ export function clientOptions(): LanguageClientOptions {
 
 export async function activateWith(context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> {
   const results = listenForResults(client);
+  const comparisons = registerComparePanels(context.extensionUri, client, results.onDidChangeResults);
   context.subscriptions.push(
     results,
+    comparisons,
+    registerCompare(comparisons),
     answerReadFile(client),
     answerFindFiles(client),
     registerExport(context.extensionUri, client),

@@ -11,10 +11,11 @@ import {
   type ResultsChangedParams,
 } from '#lsp/protocol';
 import { isLibraryDocument } from './library-documents';
+import { pageOptions, renderPage } from './panel-page';
 import type { MessageFromPage, MessageToPage, PreviewState } from './preview-messages';
-import { renderPreviewPage } from './preview-page';
 
 const viewType = 'springwright.preview';
+const previewPage = { script: 'preview.js', style: 'preview.css', title: 'Springwright preview' };
 
 export function registerPreview(
   extensionUri: vscode.Uri,
@@ -47,7 +48,7 @@ export function registerPreview(
     }
     const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
     adopt(
-      vscode.window.createWebviewPanel(viewType, 'Preview', column, panelOptions(extensionUri)),
+      vscode.window.createWebviewPanel(viewType, 'Preview', column, pageOptions(extensionUri)),
       uri,
       named(appliance),
     );
@@ -69,7 +70,7 @@ export function registerPreview(
           panel.dispose();
           return;
         }
-        panel.webview.options = panelOptions(extensionUri);
+        panel.webview.options = pageOptions(extensionUri);
         await load(uri);
         adopt(panel, uri);
       },
@@ -97,7 +98,7 @@ class PreviewPanel {
     this.#uri = uri;
     this.#appliance = appliance;
     panel.webview.onDidReceiveMessage((message: MessageFromPage) => void this.#receive(message));
-    panel.webview.html = renderPreviewPage(panel.webview, extensionUri);
+    panel.webview.html = renderPage(panel.webview, extensionUri, previewPage);
     this.#showName();
   }
 
@@ -191,10 +192,6 @@ async function reveal(uri: string, start: number, end: number): Promise<void> {
   const selection = new vscode.Range(document.positionAt(start), document.positionAt(end));
   const viewColumn = open?.viewColumn ?? vscode.ViewColumn.One;
   await vscode.window.showTextDocument(document, { viewColumn, selection, preserveFocus: false });
-}
-
-function panelOptions(extensionUri: vscode.Uri): vscode.WebviewOptions {
-  return { enableScripts: true, enableForms: false, localResourceRoots: [vscode.Uri.joinPath(extensionUri, 'dist')] };
 }
 
 /** The server answers for open documents only. One that cannot be opened is explained in the preview. */

@@ -2,13 +2,14 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type ReadFileParams, type ReadFileResult, readFileRequest } from '#lsp/protocol';
+import { readRevision } from './git';
 
 /** No design is this large; what is, in bytes, was not meant to be read as one. */
 const largestFile = 8 * 1024 * 1024;
 
 export function answerReadFile(client: BaseLanguageClient): vscode.Disposable {
-  return client.onRequest<ReadFileResult, void>(readFileRequest, ({ uri }: ReadFileParams) =>
-    readFile(vscode.Uri.parse(uri)),
+  return client.onRequest<ReadFileResult, void>(readFileRequest, ({ uri, revision }: ReadFileParams) =>
+    revision === undefined ? readFile(vscode.Uri.parse(uri)) : readAt(vscode.Uri.parse(uri), revision),
   );
 }
 
@@ -17,6 +18,15 @@ async function readFile(uri: vscode.Uri): Promise<ReadFileResult> {
     const { size } = await vscode.workspace.fs.stat(uri);
     if (size > largestFile) return { error: 'The file is larger than 8 MB.' };
     return { text: new TextDecoder().decode(await vscode.workspace.fs.readFile(uri)) };
+  } catch (error) {
+    return { error: reasonOf(error) };
+  }
+}
+
+async function readAt(uri: vscode.Uri, revision: string): Promise<ReadFileResult> {
+  try {
+    const text = await readRevision(uri, revision);
+    return text.length > largestFile ? { error: 'The file is larger than 8 MB.' } : { text };
   } catch (error) {
     return { error: reasonOf(error) };
   }

@@ -25,6 +25,8 @@ test('the package holds exactly what an installed extension needs', () => {
     'extension/dist/DejaVu-LICENSE.txt',
     'extension/dist/DejaVuSans-Bold.ttf',
     'extension/dist/DejaVuSans.ttf',
+    'extension/dist/compare.css',
+    'extension/dist/compare.js',
     'extension/dist/extension.node.cjs',
     'extension/dist/extension.web.js',
     'extension/dist/handout.css',
@@ -53,15 +55,17 @@ test('every file that the manifest names is in the package', () => {
 });
 
 test('every built file that the extension names is in the package', () => {
-  const source = ['extension.node', 'extension.web', 'preview-page', 'built-files']
+  const source = ['extension.node', 'extension.web', 'preview-panel', 'compare-panel', 'built-files']
     .map((name) => readFileSync(path.join(root, 'client', 'src', `${name}.ts`), 'utf8'))
     .join();
   const named = source.match(
-    /\b(server|preview|handout|resvg|DejaVuSans(-Bold)?)\.(?:\w+\.)?(?:cjs|js|css|wasm|ttf)\b/g,
+    /\b(server|preview|compare|handout|resvg|DejaVuSans(-Bold)?)\.(?:\w+\.)?(?:cjs|js|css|wasm|ttf)\b/g,
   );
   expect(named?.sort()).toEqual([
     'DejaVuSans-Bold.ttf',
     'DejaVuSans.ttf',
+    'compare.css',
+    'compare.js',
     'handout.css',
     'handout.js',
     'preview.css',
@@ -93,7 +97,7 @@ test('settings and colours that the manifest declares are those that the code kn
 
 test('what is unpacked is what was built, byte for byte', () => {
   const files = [...packed].filter(([name]) => /^extension\/(dist|grammar)\//.test(name));
-  expect(files).toHaveLength(14);
+  expect(files).toHaveLength(16);
   for (const [name, data] of files) {
     expect(data.equals(readFileSync(path.join(root, name.replace('extension/', ''))))).toBe(true);
   }

@@ -132,6 +132,14 @@ export class Workbench {
     await this.page.keyboard.press('Escape');
   }
 
+  /** A command by its title, as the palette has it. */
+  async run(title: string): Promise<void> {
+    await this.page.keyboard.press('F1');
+    await this.page.locator('.quick-input-widget .quick-input-box input').fill(`>${title}`);
+    await this.page.locator('.quick-input-list .monaco-list-row').first().waitFor();
+    await this.page.keyboard.press('Enter');
+  }
+
   async save(): Promise<void> {
     await this.page.keyboard.press('ControlOrMeta+S');
     await this.page.locator('.tab.active:not(.dirty)').first().waitFor();

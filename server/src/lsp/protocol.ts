@@ -2,11 +2,14 @@
 import type { TextEdit } from 'vscode-languageserver-types';
 import type { ExportFormat, Paper } from '#export/formats';
 import type { ApplianceRequirements, CheckedRequirements } from '#features/requirements';
+import type { Comparison } from '#report/comparison';
 
 /** Server to client: the text of a file that is not open. Both editor runtimes read through the client. */
 export const readFileRequest = 'springwright/readFile';
 export interface ReadFileParams {
   readonly uri: string;
+  /** The file as this commit of its repository has it. */
+  readonly revision?: string;
 }
 export type ReadFileResult = { readonly text: string } | { readonly error: string };
 
@@ -78,6 +81,35 @@ export interface ExportResult {
   readonly file: { readonly name: string; readonly base64: string } | undefined;
   /** Why there is none. */
   readonly failure: string | undefined;
+}
+
+/** Client to server: what changed between two files, or two revisions of one. */
+export const compareRequest = 'springwright/compare';
+export interface CompareParams {
+  readonly before: ComparedSide;
+  readonly after: ComparedSide;
+}
+export interface ComparedSide {
+  readonly uri: string;
+  /** A commit of the repository that holds the file, by its hash; the file as it is in the editor or on disk where absent. */
+  readonly revision?: string;
+  /** As it is called on the page. */
+  readonly name: string;
+}
+export interface CompareResult {
+  readonly content: CompareContent | undefined;
+  /** Why there is none. */
+  readonly failure: string | undefined;
+}
+export interface CompareContent {
+  readonly appliances: readonly (Comparison & ComparedDrawings)[];
+  /** What counts as no change, and what the figures are. */
+  readonly notes: readonly string[];
+}
+/** Complete `<svg>` elements: the earlier revision laid over the later one, and both side by side; none where nothing changed. */
+export interface ComparedDrawings {
+  readonly overlay: string | undefined;
+  readonly beside: string | undefined;
 }
 
 /** Client to server: the requirements of a file, open or not, by its text alone; nothing is solved. */

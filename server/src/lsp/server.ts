@@ -6,6 +6,7 @@ import type { Settings } from '#features/settings';
 import type { Snapshot } from '#workspace/snapshot';
 import { createWorkspace } from '#workspace/workspace';
 import { type ClientAbilities, clientAbilities, initializeResult } from './capabilities';
+import { createComparer, failedComparison } from './compare';
 import { exportResult } from './export';
 import { allFeatures, type Features } from './features';
 import { cancelled, createGuard, outdated } from './guard';
@@ -16,7 +17,10 @@ import { previewContent, shownInPreview } from './preview';
 import { parameterChanges, withValues } from './preview-parameters';
 import {
   type CheckRequirementsResult,
+  type CompareParams,
+  type CompareResult,
   checkRequirementsRequest,
+  compareRequest,
   type Effort,
   type ExportParams,
   type ExportResult,
@@ -48,6 +52,7 @@ export function startServer(connection: Connection, host: Host, features: Featur
   const settings = createLiveSettings(connection, () => client.configuration);
   const workspace = createWorkspace({ readFile: (uri) => readThroughClient(connection, uri), trialsLater: true });
   const files = createWorkspaceFiles(connection, workspace);
+  const compare = createComparer(workspace, (uri, revision) => readThroughClient(connection, uri, revision));
 
   connection.onInitialize(({ capabilities }) => {
     client = clientAbilities(capabilities);
@@ -222,6 +227,12 @@ export function startServer(connection: Connection, host: Host, features: Featur
     }),
   );
   connection.onRequest(
+    compareRequest,
+    guard.request<CompareParams, CompareResult>('compare', failedComparison('It failed.'), async (params) =>
+      compare(params, await settings.of(params.after.uri)),
+    ),
+  );
+  connection.onRequest(
     requirementsRequest,
     guard.request<RequirementsParams, RequirementsResult>('requirements', [], async ({ uri }) => {
       const source = await workspace.source(uri);
@@ -243,8 +254,8 @@ export function startServer(connection: Connection, host: Host, features: Featur
 }
 
 /** Files come from the editor, so that remote, virtual and local workspaces behave alike. */
-async function readThroughClient(connection: Connection, uri: string): Promise<string | undefined> {
-  const params: ReadFileParams = { uri };
+async function readThroughClient(connection: Connection, uri: string, revision?: string): Promise<string | undefined> {
+  const params: ReadFileParams = { uri, ...(revision !== undefined && { revision }) };
   const result = await connection.sendRequest<ReadFileResult>(readFileRequest, params);
   return 'text' in result ? result.text : undefined;
 }

@@ -6,7 +6,7 @@ import { caution } from './report';
 import { table } from './table';
 
 /** What a comparison leaves out; SMALLEST_CHANGE in words. */
-const left =
+export const left =
   'Changes below 0.001 mm, 0.001 N, 0.01 N mm, 0.5 MPa, 0.01 deg and 0.1 % of elastic use are left out as none.';
 
 export function comparisonText(comparisons: readonly Comparison[], paint: Paint): string {

@@ -24,6 +24,8 @@ export interface Change {
   readonly stage?: true;
   /** Of a requirement: it was met and is not any more. */
   readonly worse?: true;
+  /** Of a requirement: it was not met and is now. */
+  readonly better?: true;
 }
 
 /** By name of the appliance, in the order of the later revision, then those that are gone. */
@@ -93,6 +95,7 @@ function changesOf(before: readonly Figure[], after: readonly Figure[]): Change[
       const figure = now ?? old;
       if (figure?.group !== group || !differs(old, now)) return [];
       const worse = old?.outcome === 'met' && now?.outcome !== undefined && now.outcome !== 'met';
+      const better = now?.outcome === 'met' && old?.outcome !== undefined && old.outcome !== 'met';
       return [
         {
           group,
@@ -101,6 +104,7 @@ function changesOf(before: readonly Figure[], after: readonly Figure[]): Change[
           after: now?.text,
           ...(figure.stage && { stage: true }),
           ...(worse && { worse }),
+          ...(better && { better }),
         },
       ];
     }),

@@ -1,11 +1,22 @@
-/** The page of the preview: a shell that its script fills. */
+/** A page in a panel: a shell that its script fills. */
 import * as vscode from 'vscode';
+
+/** Built files of the page, and its title. */
+export interface PanelPage {
+  readonly script: string;
+  readonly style: string;
+  readonly title: string;
+}
 
 /**
  * Nothing may be loaded or run but our own script and style sheet: no other origin, no inline style or handler, no eval, no
  * port. The page talks to the extension by messages only.
  */
-export function renderPreviewPage(webview: vscode.Webview, extensionUri: vscode.Uri): string {
+export function renderPage(
+  webview: vscode.Webview,
+  extensionUri: vscode.Uri,
+  { script, style, title }: PanelPage,
+): string {
   const resource = (name: string) => webview.asWebviewUri(vscode.Uri.joinPath(extensionUri, 'dist', name)).toString();
   const nonce = createNonce();
   const policy = [
@@ -21,12 +32,12 @@ export function renderPreviewPage(webview: vscode.Webview, extensionUri: vscode.
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<link rel="stylesheet" href="${resource('preview.css')}">
-<title>Springwright preview</title>
+<link rel="stylesheet" href="${resource(style)}">
+<title>${title}</title>
 </head>
 <body>
-<main id="preview"></main>
-<script nonce="${nonce}" src="${resource('preview.js')}"></script>
+<main id="${script.replace('.js', '')}"></main>
+<script nonce="${nonce}" src="${resource(script)}"></script>
 </body>
 </html>`;
 }
@@ -34,4 +45,8 @@ export function renderPreviewPage(webview: vscode.Webview, extensionUri: vscode.
 function createNonce(): string {
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+export function pageOptions(extensionUri: vscode.Uri): vscode.WebviewOptions {
+  return { enableScripts: true, enableForms: false, localResourceRoots: [vscode.Uri.joinPath(extensionUri, 'dist')] };
 }

@@ -9,6 +9,7 @@ const programs = [
   'dist/preview.js',
   'dist/server.node.cjs',
   'dist/server.worker.js',
+  'dist/springwright.cjs',
 ];
 
 /** Everything of the checkout that an installed extension needs or that is to be read beside it. */

@@ -5,6 +5,7 @@ import { registerCompare } from './compare-command';
 import { registerComparePanels } from './compare-panel';
 import { registerExport } from './export-command';
 import { answerFindFiles } from './find-files';
+import { registerLanguageModelTools } from './language-model-tools';
 import { registerLibraryDocuments } from './library-documents';
 import { registerPreview } from './preview-panel';
 import { answerReadFile } from './read-file';
@@ -37,6 +38,7 @@ export async function activateWith(context: vscode.ExtensionContext, client: Bas
     answerFindFiles(client),
     registerExport(context.extensionUri, client),
     registerLibraryDocuments(),
+    ...registerLanguageModelTools(client),
     ...registerPreview(context.extensionUri, client, results.onDidChangeResults),
     ...registerRequirementTests(client, results.onDidChangeResults),
   );

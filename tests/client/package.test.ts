@@ -36,6 +36,7 @@ test('the package holds exactly what an installed extension needs', () => {
     'extension/dist/resvg.wasm',
     'extension/dist/server.node.cjs',
     'extension/dist/server.worker.js',
+    'extension/dist/springwright.cjs',
     'extension/grammar/language-configuration.json',
     'extension/grammar/spring.tmLanguage.json',
     'extension/package.json',
@@ -55,11 +56,11 @@ test('every file that the manifest names is in the package', () => {
 });
 
 test('every built file that the extension names is in the package', () => {
-  const source = ['extension.node', 'extension.web', 'preview-panel', 'compare-panel', 'built-files']
+  const source = ['extension.node', 'extension.web', 'preview-panel', 'compare-panel', 'built-files', 'check-task']
     .map((name) => readFileSync(path.join(root, 'client', 'src', `${name}.ts`), 'utf8'))
     .join();
   const named = source.match(
-    /\b(server|preview|compare|handout|resvg|DejaVuSans(-Bold)?)\.(?:\w+\.)?(?:cjs|js|css|wasm|ttf)\b/g,
+    /\b(server|springwright|preview|compare|handout|resvg|DejaVuSans(-Bold)?)\.(?:\w+\.)?(?:cjs|js|css|wasm|ttf)\b/g,
   );
   expect(named?.sort()).toEqual([
     'DejaVuSans-Bold.ttf',
@@ -73,6 +74,7 @@ test('every built file that the extension names is in the package', () => {
     'resvg.wasm',
     'server.node.cjs',
     'server.worker.js',
+    'springwright.cjs',
   ]);
   for (const file of named!) expect([...packed.keys()]).toContain(`extension/dist/${file}`);
 });
@@ -97,7 +99,7 @@ test('settings and colours that the manifest declares are those that the code kn
 
 test('what is unpacked is what was built, byte for byte', () => {
   const files = [...packed].filter(([name]) => /^extension\/(dist|grammar)\//.test(name));
-  expect(files).toHaveLength(16);
+  expect(files).toHaveLength(17);
   for (const [name, data] of files) {
     expect(data.equals(readFileSync(path.join(root, name.replace('extension/', ''))))).toBe(true);
   }

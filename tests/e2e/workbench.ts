@@ -69,13 +69,19 @@ export class Workbench {
   private constructor(
     readonly page: Page,
     private readonly name: string,
+    private readonly host: string,
   ) {}
 
-  static async open(browser: Browser, address: string, colorScheme: 'light' | 'dark'): Promise<Workbench> {
+  static async open(
+    browser: Browser,
+    address: string,
+    colorScheme: 'light' | 'dark',
+    host = 'worker-host',
+  ): Promise<Workbench> {
     const context = await browser.newContext({ colorScheme, viewport: { width: 1440, height: 900 } });
     const page = await context.newPage();
     page.setDefaultTimeout(patience);
-    const workbench = new Workbench(page, colorScheme);
+    const workbench = new Workbench(page, colorScheme, host);
     const own = new URL(address).origin;
     context.on('request', (request) => {
       const { origin, protocol } = new URL(request.url());
@@ -158,7 +164,7 @@ export class Workbench {
 
   async screenshot(name: string): Promise<void> {
     await mkdir(screenshots, { recursive: true });
-    await this.page.screenshot({ path: path.join(screenshots, `worker-host-${name}-${this.name}.png`) });
+    await this.page.screenshot({ path: path.join(screenshots, `${this.host}-${name}-${this.name}.png`) });
   }
 
   async close(): Promise<void> {

@@ -41,6 +41,8 @@ import {
   requirementsRequest,
   resultsChangedNotification,
 } from './protocol';
+import { explainText, reportText } from './report-text';
+import { type ExplainParams, explainRequest, type ReportTextParams, reportTextRequest } from './text-protocol';
 import { warmUp } from './warm-up';
 import { createWorkspaceFiles } from './workspace-files';
 
@@ -231,6 +233,16 @@ export function startServer(connection: Connection, host: Host, features: Featur
     guard.request<CompareParams, CompareResult>('compare', failedComparison('It failed.'), async (params) =>
       compare(params, await settings.of(params.after.uri)),
     ),
+  );
+  connection.onRequest(
+    reportTextRequest,
+    guard.request<ReportTextParams, string>('report', 'The report failed.', (params) =>
+      reportText(params, workspace, settings.of),
+    ),
+  );
+  connection.onRequest(
+    explainRequest,
+    guard.request<ExplainParams, string>('explain', 'The explanation failed.', explainText),
   );
   connection.onRequest(
     requirementsRequest,

@@ -16,11 +16,12 @@ export interface PreviewState {
   readonly zoom?: { readonly scale: number; readonly x: number; readonly y: number };
   /** Whether the figures have their bands beside them. */
   readonly bands?: boolean;
-  /** Whether these are unfolded: figures, charts and bending plan are not at first. */
+  /** Whether these are unfolded: figures, charts, visits and bending plan are not at first. */
   readonly parameters?: boolean;
   readonly figures?: boolean;
   readonly charts?: boolean;
   readonly plan?: boolean;
+  readonly visits?: boolean;
 }
 
 export type MessageFromPage =

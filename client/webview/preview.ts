@@ -13,6 +13,7 @@ import { create, showText } from './page';
 import { createParameterSliders } from './parameter-sliders';
 import { renderReadouts } from './readout-table';
 import { createTrial } from './trial';
+import { createVisits } from './visits';
 
 declare function acquireVsCodeApi(): {
   postMessage(message: MessageFromPage): void;
@@ -80,6 +81,7 @@ const bandSwitch = create(
 const figures = createFold('Figures', ...unfolding('figures'), bandSwitch, readouts);
 const parameters = createParameterSliders(...unfolding('parameters', true), trial);
 const charts = createCharts(...unfolding('charts'), (value) => choose({ activation: value }));
+const visits = createVisits(...unfolding('visits'));
 const plan = createBendingPlan(...unfolding('plan'));
 const caution = create(
   'p',
@@ -96,6 +98,7 @@ main.append(
   parameters.element,
   charts.element,
   figures,
+  visits.element,
   plan.element,
   caution,
 );
@@ -166,13 +169,15 @@ function show(content: PreviewContent): void {
   parameters.show(content.parameters);
   charts.element.hidden = content.activation === undefined;
   charts.show(content.charts);
+  visits.element.hidden = !content.hasVisits;
+  visits.show(content.visits);
   plan.element.hidden = content.readouts.length === 0;
   plan.show(content.plan);
 }
 
 /** Whether a part is open at first, and what keeps that; what it shows is asked for only while it is open. */
 function unfolding(
-  part: 'parameters' | 'figures' | 'charts' | 'plan',
+  part: 'parameters' | 'figures' | 'charts' | 'visits' | 'plan',
   atFirst = false,
 ): [boolean, (open: boolean) => void] {
   const toggle = (open: boolean): void => {
@@ -222,9 +227,19 @@ function ask(): void {
 }
 
 function paramsOf(uri: string): PreviewParams {
-  const { show: shown, plan: planned, charts: charted } = state;
+  const { show: shown, plan: planned, charts: charted, visits: followed } = state;
   const { width } = drawing;
-  return { uri, ...viewOf(uri), moving, show: shown, plan: planned, charts: charted, values: trial.values, width };
+  return {
+    uri,
+    ...viewOf(uri),
+    moving,
+    show: shown,
+    plan: planned,
+    charts: charted,
+    visits: followed,
+    values: trial.values,
+    width,
+  };
 }
 
 function viewOf(uri: string): PreviewView {

@@ -124,7 +124,7 @@ describe('groups', () => {
 describe('words of movement', () => {
   // Root of 12 mm, depth of the centre 9.8 mm: handbook 6.2. Classes shade into each other; these are well within.
   const of = (lineOfAction: number) =>
-    movementWords({ force: -1, lineOfAction, rotationCentre: 9.874 / lineOfAction }, 'along', 12, 9.8);
+    movementWords({ force: -1, lineOfAction, rotationCentre: 9.874 / lineOfAction }, 'along', 12, 9.8).words;
   it.each([
     [9.8, 'uncontrolled tipping'],
     [1.371, 'controlled tipping'],

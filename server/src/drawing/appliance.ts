@@ -6,6 +6,7 @@ import { loadName } from '#model/contacts';
 import { effects } from '#model/effects';
 import type { ParameterSize } from '#model/parameter-sizes';
 import { stockAt, stretches } from '#model/stock';
+import { groupFigures } from '#model/tooth-movement';
 import { type DrawnAttachment, drawAttachment } from './attachment';
 import { drawDimensions } from './dimensions';
 import { drawForceSystem, longestArrow, negligible } from './force-system';
@@ -25,6 +26,7 @@ import {
 import { drawStepPaths } from './step-paths';
 import { drawStress, drawStressScale } from './stress';
 import { coordinate, element, escapeText } from './svg';
+import { type DrawnGroup, drawToothGroup } from './tooth-group';
 import { along, type Projection, project, type View } from './view';
 import { drawWire, thickest, visibleThickness } from './wire';
 import { amountText, description, drawHeader, pullWords, title } from './words';
@@ -85,8 +87,8 @@ function drawView(
   top: number,
   handles: readonly ParameterSize[],
 ): { svg: string; bottom: number; handled: DrawnHandles | undefined } {
-  const { design, extent, state, width } = scene;
-  const [low, high] = range(extent, view.up);
+  const { design, state, width } = scene;
+  const [low, high] = range(scene.room, view.up);
   const places = design.attachments.map((_, index) => placeOf(design, index, state));
   const above = Math.max(
     34,
@@ -131,6 +133,7 @@ function drawView(
           ),
         );
   const loads = drawLoads(scene, projection, wireWidth);
+  const groups = drawGroups(scene, attachments, projection);
   const engaged = scene.shapes.find(({ shape }) => shape === 'engaged')?.outline;
   const isMain = view === scene.views.main;
   const stress = state && engaged && scene.showStress ? drawStress(state, design, projection, wireWidth) : undefined;
@@ -149,6 +152,7 @@ function drawView(
     ...(stress && isMain ? [stress.label] : []),
     ...(sizes?.labels ?? []),
     ...loads.flatMap(({ label }) => (label.lines.length > 0 ? [label] : [])),
+    ...groups.map(({ label }) => label),
     ...attachments.map((drawn, index) => nameLabel(scene, drawn, index, view)),
   ];
   const obstacles = [
@@ -157,6 +161,7 @@ function drawView(
     ...marks.flatMap((mark) => mark.obstacles),
     ...(sizes?.obstacles ?? []),
     ...loads.flatMap((load) => load.obstacles),
+    ...groups.flatMap((group) => group.obstacles),
     ...(handled?.obstacles ?? []),
   ];
   const placed = placeLabels(labels, obstacles, [12, top + 26, width - 12, base + 8]);
@@ -169,6 +174,7 @@ function drawView(
     stress?.svg ?? '',
     engaged ? drawStepPaths(scene.steps, engaged, projection, wireWidth) : '',
     sizes?.svg ?? '',
+    ...groups.map((group) => group.svg),
     element('g', { class: 'loads' }, ...loads.map((load) => load.svg)),
     element('g', { class: 'force-system' }, ...marks.map((mark) => mark.svg)),
     element('g', { class: 'labels' }, ...placed.map(drawLabel)),
@@ -192,6 +198,26 @@ function drawHandlesOf(
   if (handles.length === 0 || shown.length === 0) return undefined;
   const fixed = Math.min(...design.attachments.map(({ station }) => station));
   return drawHandles(handles, shown[0].outline, Number.isFinite(fixed) ? fixed : 0, projection);
+}
+
+/** Centres of resistance, and in the main view of a quadrant how the groups would begin to move. */
+function drawGroups(
+  { design, state, showForces, views }: Scene,
+  attachments: readonly DrawnAttachment[],
+  projection: Projection,
+): DrawnGroup[] {
+  if (!showForces) return [];
+  const figures = state ? groupFigures(design, state) : [];
+  const tips = projection.view === views.main && projection.view.frame === 'quadrant';
+  return design.groups.map((group, k) =>
+    drawToothGroup(
+      group,
+      figures[k],
+      group.attachments.map((index) => attachments[index].centre),
+      projection,
+      tips,
+    ),
+  );
 }
 
 /** What pulls at the wire or its attachments, with its force in the main view only. */

@@ -70,6 +70,13 @@ export const drawingCss = `
 .springwright-drawing .load path { stroke: var(--sw-ink); stroke-width: 1.3; stroke-linejoin: round; }
 .springwright-drawing .load.ligature path { stroke-width: 2; stroke-dasharray: 2 2.5; }
 .springwright-drawing .load.slack path { stroke: var(--sw-line); stroke-dasharray: 4 3; }
+.springwright-drawing .tooth-group .stem { stroke: var(--sw-line); stroke-width: 1; stroke-dasharray: 2 3; fill: none; }
+.springwright-drawing .tooth-group .pull-line { stroke: var(--sw-force); stroke-width: 1.4; stroke-dasharray: 6 3; fill: none; }
+.springwright-drawing .tooth-group .resistance { fill: var(--sw-ground); stroke: var(--sw-ink); stroke-width: 1.4; }
+.springwright-drawing .tooth-group .pivot { fill: none; stroke: var(--sw-moment); stroke-width: 1.6; }
+.springwright-drawing .tooth-group .pivot.dot { fill: var(--sw-moment); }
+.springwright-chart .visit { fill: var(--sw-ground); stroke: var(--sw-ink); stroke-width: 1.4; }
+.springwright-chart .visit.active { fill: var(--sw-ink); }
 .springwright-chart .grid { stroke: var(--sw-line); stroke-width: 0.5; opacity: 0.45; }
 .springwright-chart .curve { stroke-width: 2; }
 .springwright-chart .line-0 { color: var(--sw-moment); }

@@ -2,12 +2,14 @@
 import type { ApplianceAnalysis, EngagedState, Outline } from '#core/analysis/analysis';
 import { stateBeside } from '#core/analysis/several-wires';
 import type { ApplianceDesign, Attachment } from '#core/design';
+import { addScaled, column } from '#core/math/vector';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
 import type { ParameterSize } from '#model/parameter-sizes';
 import type { EvaluatedAppliance, PathStep, ResolvedAppliance } from '#model/resolved';
 import { type Stretch, stretches } from '#model/stock';
 import { arcRadius, type ForceScale, forceScale } from './force-system';
 import { textWidth } from './labels';
+import { PIVOT_ROOM } from './tooth-group';
 import { along, type View, type Views, viewsOf } from './view';
 import { type Shape, thickest } from './wire';
 
@@ -44,6 +46,8 @@ export interface Scene {
   readonly fittings: readonly Attachment[];
   /** Everything the activation can show, so that scale and place do not change with it. */
   readonly extent: readonly Outline[];
+  /** The same with the centres of resistance of groups of teeth. */
+  readonly room: readonly Outline[];
   readonly state: EngagedState | undefined;
   readonly states: readonly EngagedState[];
   readonly forces: ForceScale;
@@ -106,6 +110,7 @@ export function composeScene(
   });
   const compared = options.over ? comparedShape(options.over, options.activation ?? workingActivation) : [];
   const wrenches = states.flatMap((one) => one.wrenches);
+  const extent = [...beside, ...shapes, ...compared, ...states].map(({ outline }) => outline);
   // Axes of the teeth that leave the main view's plane: buccal from the cheek, gingival from the biting side.
   const out = site.kind === 'arch' ? 1 : 2;
   const inside = ([0, 1, 2] as const).filter((k) => k !== out);
@@ -117,7 +122,8 @@ export function composeScene(
     shapes: [...beside, ...shapes, ...compared],
     compared: options.over?.appliance.name,
     fittings: beside.length > 0 ? further.flatMap((wire) => wire.design.attachments) : [],
-    extent: [...beside, ...shapes, ...compared, ...states].map(({ outline }) => outline),
+    extent,
+    room: show.forces ? [...extent, ...centresOf(design)] : extent,
     state,
     states,
     forces: forceScale(wrenches),
@@ -132,6 +138,15 @@ export function composeScene(
       moment: Math.max(0, ...wrenches.flatMap(({ moment }) => inside.map((k) => Math.abs(moment[k])))),
     },
   };
+}
+
+/** Centres of resistance, and the room above them in which the groups turn. */
+function centresOf({ groups }: ApplianceDesign): Outline[] {
+  return groups.map(({ resistance, axes }) => ({
+    stations: [0, 0],
+    points: [...resistance, ...addScaled(resistance, column(axes, 1), PIVOT_ROOM)],
+    sides: [0, 0, 0, 0, 0, 0],
+  }));
 }
 
 function comparedShape({ appliance, analysis, design = appliance.design }: DrawableAppliance, activation?: number) {
@@ -166,14 +181,14 @@ export function leavesPlane({ design, extent, forces, outOfPlane, views }: Scene
  * label. Height is limited, so that a tall wire does not push everything else off the screen.
  */
 export function fitScale(scene: Scene, views: readonly View[]): { scale: number; originX: number } {
-  const { design, extent, width } = scene;
+  const { design, room, width } = scene;
   const { main } = scene.views;
   const labelMargin = Math.min(widestLabelMargin, labelMarginPart * width);
-  const [left, right] = range(extent, main.right);
+  const [left, right] = range(room, main.right);
   const places = design.attachments.map(({ seatedWire }) => along(main.right, seatedWire.position));
   const lefts = [[left, edgeMargin], ...places.map((place) => [place, labelMargin])];
   const rights = [[right, edgeMargin], ...places.map((place) => [place, labelMargin])];
-  const heights = views.map(({ up }) => range(extent, up)).map(([low, high]) => high - low);
+  const heights = views.map(({ up }) => range(room, up)).map(([low, high]) => high - low);
   const widths = lefts.flatMap(([from, before]) =>
     rights.map(([to, after]) => (width - before - after) / Math.max(to - from, 1)),
   );

@@ -21,9 +21,11 @@ import { parameterSizes } from '#model/parameter-sizes';
 import type { Problem } from '#model/problem';
 import { loadLength } from '#model/results';
 import { outerSection, stockAt, stretches } from '#model/stock';
+import { groupFigures } from '#model/tooth-movement';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
 import { previewHandles, previewParameters } from './preview-parameters';
 import { previewPlan } from './preview-plan';
+import { previewVisits } from './preview-visits';
 import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
 
 export function previewContent(snapshot: Snapshot, params: PreviewParams, { units }: Settings): PreviewContent {
@@ -57,6 +59,8 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
     charts: shown && params.charts ? charts(shown, snapshot.text, stage?.activation, units) : [],
     parameters: shown === undefined ? [] : previewParameters(shown.appliance, snapshot.text),
     handles: shown === undefined ? [] : previewHandles(shown.appliance, sizes, snapshot.text),
+    hasVisits: shown?.appliance.visits !== undefined,
+    visits: shown && params.visits && !shown.stale ? previewVisits(shown, units) : undefined,
     plan: shown && params.plan && !shown.stale ? previewPlan(shown, snapshot.text) : undefined,
   };
 }
@@ -237,6 +241,7 @@ function readouts(
               ),
             ),
           ),
+          ...groupReadouts(state, design, line, show),
           ...design.attachments.flatMap((_, index) => seatReadouts(state, design, index, line, show)),
           ...state.loads.flatMap((load, index) => {
             const name = loadName(design.loads[index], design, appliance);
@@ -266,6 +271,39 @@ function sectionWords({ section, count }: Stock): string {
       ? `round ${length(section.diameter)}`
       : `${length(section.height)} × ${length(section.width)}`;
   return count === 1 ? size : `${size}, doubled`;
+}
+
+/** What the wire does to each group of teeth at its centre of resistance. */
+function groupReadouts(
+  state: EngagedState,
+  design: ApplianceDesign,
+  line: (group: string, label: string, value: string, words?: string) => PreviewReadout[],
+  show: (value: number, dimension: Dimension) => string,
+): PreviewReadout[] {
+  return groupFigures(design, state).flatMap(({ group, wrench, along, rootPressure }) => [
+    ...effects(wrench).flatMap(({ kind, name, amount }) =>
+      amount > 0
+        ? line(group.name, `${kind} ${name.replace('_', '-')}`, show(amount, kind === 'force' ? FORCE : MOMENT))
+        : [],
+    ),
+    ...(along?.lineOfAction === undefined
+      ? []
+      : line(
+          group.name,
+          'line of action',
+          show(Math.abs(along.lineOfAction), LENGTH),
+          `${along.lineOfAction > 0 ? 'occlusal' : 'apical'} of the centre of resistance: ${along.kind}`,
+        )),
+    ...(along?.rotationCentre === undefined
+      ? []
+      : line(
+          group.name,
+          'centre of rotation',
+          show(Math.abs(along.rotationCentre), LENGTH),
+          `${along.rotationCentre > 0 ? 'apical' : 'occlusal'} of the centre of resistance`,
+        )),
+    ...(rootPressure === undefined ? [] : line(group.name, 'load of the roots', show(rootPressure, STRESS), 'mean')),
+  ]);
 }
 
 /** Wire that has slid, how the wire touches a slot with play, and what that takes of a bend and a twist. */

@@ -37,6 +37,8 @@ export interface PreviewParams {
   readonly bands?: boolean;
   /** With the bending plan. */
   readonly plan?: boolean;
+  /** With what becomes of the teeth from visit to visit. */
+  readonly visits?: boolean;
   /** With charts of what changes with the activation. */
   readonly charts?: boolean;
   /** Parameters of the appliance as they are tried out, in their units, instead of what the text gives them. */
@@ -154,6 +156,20 @@ export interface PreviewContent {
   readonly handles: readonly PreviewHandle[];
   /** Where it was asked for and the text is whole. */
   readonly plan: PreviewPlan | undefined;
+  /** Whether the file says how the appliance is used over time. */
+  readonly hasVisits: boolean;
+  /** Where they were asked for, and can be followed. */
+  readonly visits: PreviewVisits | undefined;
+}
+
+/** From visit to visit; tables are headings and rows of cells, the first cell of each its heading. */
+export interface PreviewVisits {
+  readonly summary: string;
+  readonly visits: readonly (readonly string[])[];
+  readonly courses: readonly (readonly string[])[];
+  /** Complete `<svg>` elements over the weeks. */
+  readonly charts: readonly { readonly title: string; readonly svg: string }[];
+  readonly caution: string;
 }
 
 /** A parameter with a declared range; numbers in its unit. */

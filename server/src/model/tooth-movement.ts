@@ -24,6 +24,8 @@ export interface GroupFigures {
 export interface PlaneFigures extends Tipping {
   /** Of the centre of rotation, between the outlines that a root may have, mm apical; absent where the roots are not known. */
   readonly rotationRange: readonly [number, number] | undefined;
+  /** e.g. "uncontrolled tipping": shorter, for a drawing. */
+  readonly kind: string;
   /** e.g. "tips the crown distally and the root tip mesially (uncontrolled tipping)". */
   readonly words: string;
 }
@@ -76,7 +78,7 @@ function planeFigures(
     ...figures,
     rotationCentre: rootLength === undefined ? undefined : figures.rotationCentre,
     rotationRange: range && [Math.min(...range), Math.max(...range)],
-    words: movementWords(figures, plane, rootLength, resistanceDepth(design, group)),
+    ...movementWords(figures, plane, rootLength, resistanceDepth(design, group)),
   };
 }
 
@@ -95,26 +97,36 @@ export function movementWords(
   plane: Plane,
   rootLength: number | undefined,
   depth: number,
-): string {
-  if (lineOfAction === undefined) return 'turns about its centre of resistance';
+): Pick<PlaneFigures, 'kind' | 'words'> {
+  if (lineOfAction === undefined) return { kind: 'rotation', words: 'turns about its centre of resistance' };
   const [way, back] = waysOf(plane, force);
   const distance = formatQuantity({ value: Math.abs(lineOfAction), dimension: LENGTH });
   const side = lineOfAction > 0 ? 'occlusal' : 'apical';
-  if (Math.abs(lineOfAction) < TRANSLATION) return `moves bodily ${way} (translation)`;
-  const line = `; the line of its pull passes ${distance} ${side} of its centre of resistance`;
-  if (rootLength === undefined || rotationCentre === undefined)
-    return `${lineOfAction > 0 ? `moves ${way}, crown first` : `moves ${way}, root first`}${line}`;
+  if (Math.abs(lineOfAction) < TRANSLATION) return { kind: 'translation', words: `moves bodily ${way} (translation)` };
+  const says = (kind: string, words: string) => ({
+    kind,
+    words: `${words}; the line of its pull passes ${distance} ${side} of its centre of resistance`,
+  });
+  if (rootLength === undefined || rotationCentre === undefined) {
+    const first = lineOfAction > 0 ? 'crown first' : 'root first';
+    return says(first, `moves ${way}, ${first}`);
+  }
   const apex = apexBelowResistance(rootLength);
   if (rotationCentre > 0) {
     if (rotationCentre < NEAR * apex)
-      return `tips its crown ${way} and its root tip ${back} (uncontrolled tipping)${line}`;
-    if (rotationCentre <= apex / NEAR) return `tips ${way} about its root tip (controlled tipping)${line}`;
-    return `moves ${way}, the crown ahead of the root (between controlled tipping and translation)${line}`;
+      return says('uncontrolled tipping', `tips its crown ${way} and its root tip ${back} (uncontrolled tipping)`);
+    if (rotationCentre <= apex / NEAR)
+      return says('controlled tipping', `tips ${way} about its root tip (controlled tipping)`);
+    return says(
+      'crown ahead',
+      `moves ${way}, the crown ahead of the root (between controlled tipping and translation)`,
+    );
   }
   if (-rotationCentre > depth / NEAR)
-    return `moves ${way}, the root ahead of the crown (between translation and root movement)${line}`;
-  if (-rotationCentre >= NEAR * depth) return `moves its root ${way} about the attachment (root movement)${line}`;
-  return `moves its root ${way} and its crown ${back}${line}`;
+    return says('root ahead', `moves ${way}, the root ahead of the crown (between translation and root movement)`);
+  if (-rotationCentre >= NEAR * depth)
+    return says('root movement', `moves its root ${way} about the attachment (root movement)`);
+  return says('root movement', `moves its root ${way} and its crown ${back}`);
 }
 
 /** mm */

@@ -49,6 +49,12 @@ export function closingWords(plan: VisitPlan): string {
   return `${end} ${time}, ${often}`;
 }
 
+/** Week in which the fastest course has closed the space: seen later, it would go on for nothing. Undefined where none closes it. */
+export function latestVisit({ usual, others }: VisitPlan): number | undefined {
+  const closed = [usual, ...others.map(({ course }) => course)].filter(({ end }) => end.kind === 'closed');
+  return closed.length > 0 ? Math.floor(Math.min(...closed.map(({ duration }) => weekOf(duration)))) : undefined;
+}
+
 export function doneWords({ done, found, left }: Visit): string {
   switch (done) {
     case 'engaged':
@@ -80,6 +86,7 @@ function pullOn({ design, state }: CoursePoint, group: number, units: UnitPrefer
   return `${formatQuantity({ value: Math.abs(along), dimension: FORCE }, units)} ${along < 0 ? 'distal' : 'mesial'}`;
 }
 
+/** To the tenth that can be read in a mouth; more would be false precision. */
 function length(value: number): string {
-  return formatQuantity({ value, dimension: LENGTH });
+  return formatQuantity({ value: Math.round(value * 10) / 10 || 0, dimension: LENGTH });
 }

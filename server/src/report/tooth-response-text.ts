@@ -101,8 +101,8 @@ export function visitRowsOf({ visits, close }: ReportVisits, units: UnitPreferen
     ],
     ...visits.map((visit) => [
       bare(Math.round(visit.week)),
-      ...(close ? [amount(visit.found.closed, 'length')] : []),
-      ...visit.left.loops.map((_, k) => change(visit, ({ loops }) => amount(loops[k].legGap, 'length'))),
+      ...(close ? [tenths(visit.found.closed)] : []),
+      ...visit.left.loops.map((_, k) => change(visit, ({ loops }) => tenths(loops[k].legGap))),
       ...visit.left.groups.flatMap((_, k) => [
         change(visit, ({ groups }) => pullText(groups[k].force.mesial, units)),
         change(visit, ({ groups }) => lineText(groups[k].lineOfAction)),
@@ -123,7 +123,7 @@ export function courseRows({ courses }: ReportVisits): readonly (readonly string
         k === 0 ? `${bare(Math.round(weeks))}${end === 'closed' ? '' : ` (${endWords[end]})`}` : '',
         k === 0 ? bare(reactivations) : '',
         name,
-        `crown ${signed(crownMoved.mesial, 'mesial', 'distal')}, centre of resistance ${signed(moved.mesial, 'mesial', 'distal')} and ${signed(moved.gingival, 'gingival (intruded)', 'occlusal (extruded)')}, tipped ${degrees(Math.abs(turned.tip))} crown-${turned.tip < 0 ? 'distal' : 'mesial'}`,
+        `crown ${about(crownMoved.mesial, 'mesial', 'distal')}, centre of resistance ${about(moved.mesial, 'mesial', 'distal')} and ${about(moved.gingival, 'gingival (intruded)', 'occlusal (extruded)')}, tipped ${degrees(Math.round(Math.abs(turned.tip)))} crown-${turned.tip < 0 ? 'distal' : 'mesial'}`,
       ]),
     ),
   ];
@@ -142,9 +142,9 @@ export function doneText({ done, found, left }: ReportVisits['visits'][number]):
     case 'engaged':
       return 'engage';
     case 'activated':
-      return `engage and activate by ${amount(left.activation, 'length')}`;
+      return `engage and activate by ${tenths(left.activation)}`;
     case 'reactivated':
-      return `draw ${amount(left.motion - found.motion, 'length')} of wire: ${amount(left.activation, 'length')} of activation`;
+      return `draw ${tenths(left.motion - found.motion)} of wire: ${tenths(left.activation)} of activation`;
     case 'left':
       return 'leave as it is';
     case 'ended':
@@ -157,7 +157,16 @@ function pullText(mesial: number, units: UnitPreferences): string {
 }
 
 function lineText(line: number | null): string {
-  return line === null ? '–' : signed(line, 'occlusal', 'apical');
+  return line === null ? '–' : about(line, 'occlusal', 'apical');
+}
+
+/** To the tenth that can be read in a mouth; more would be false precision. */
+function tenths(value: number): string {
+  return amount(Math.round(value * 10) / 10 || 0, 'length');
+}
+
+function about(value: number, positive: string, negative: string): string {
+  return `${tenths(Math.abs(value))} ${value < 0 ? negative : positive}`;
 }
 
 function signed(value: number, positive: string, negative: string): string {

@@ -6,8 +6,11 @@ import { formatQuantity } from '#core/units/format';
 import { drawAppliance } from '#drawing/appliance';
 import { standaloneDrawing } from '#drawing/standalone';
 import { engagedAt } from '#export/shapes';
+import { reportAppliance } from '#report/report';
+import { textPositions } from '#report/text-position';
 import { gapText, largestForce, legsText, limits, readingText } from './chairside-readings';
 import type { Page } from './page';
+import { writeVisits } from './paint-visits';
 import { caution, type SheetInput } from './sheet-input';
 
 export function chairsideCard(page: Page, input: SheetInput, origin: string): void {
@@ -31,7 +34,7 @@ export function chairsideCard(page: Page, input: SheetInput, origin: string): vo
     page.heading('Limits');
     page.list(limits(analysis, design));
   }
-  writeCare(page, design);
+  writeCare(page, input, design);
   writeDrawing(page, input, design);
 }
 
@@ -114,7 +117,7 @@ function writeDrawing(page: Page, { evaluated, activation, units }: SheetInput, 
   if (svg && room >= LEAST_HEIGHT) page.drawing('As it looks', standaloneDrawing(svg), Math.min(room, DRAWN_HEIGHT));
 }
 
-function writeCare(page: Page, { loops, activation }: ApplianceDesign): void {
+function writeCare(page: Page, { evaluated, text, units }: SheetInput, { loops, activation }: ApplianceDesign): void {
   const sign = loops.length > 0 ? 'leg gap' : 'mark on the wire';
   page.heading('For the patient (common practice, no source)');
   page.list([
@@ -122,11 +125,13 @@ function writeCare(page: Page, { loops, activation }: ApplianceDesign): void {
     'A wire that pokes, a part that has come loose or an appliance that looks different than before is a reason to call, not to bend it back.',
     'Clean around it after meals; leave out what is hard or sticky.',
   ]);
-  page.heading('Look again');
-  const reading = activation ? ` Read the ${sign} first, before anything is touched: it tells what is left.` : '';
-  page.paragraph(
-    `At the interval that the practitioner sets; commonly four to eight weeks (common practice, no source).${reading}`,
-  );
+  if (!writeVisits(page, evaluated, reportAppliance(evaluated, textPositions(text)), units)) {
+    page.heading('Look again');
+    const reading = activation ? ` Read the ${sign} first, before anything is touched: it tells what is left.` : '';
+    page.paragraph(
+      `At the interval that the practitioner sets; commonly four to eight weeks (common practice, no source).${reading}`,
+    );
+  }
   page.heading('When a reading is off');
   page.list([
     ...(loops.length > 0 && activation

@@ -14,6 +14,7 @@ import { orderOfWork, planCaution, planNotes, planTable, planWarnings } from '#r
 import { reportAppliance } from '#report/report';
 import { textPositions } from '#report/text-position';
 import type { Page } from './page';
+import { writeToothResponse } from './paint-visits';
 import { caution, type SheetInput } from './sheet-input';
 
 export function designSheet(page: Page, input: SheetInput, origin: string): void {
@@ -67,6 +68,7 @@ export function designSheet(page: Page, input: SheetInput, origin: string): void
       page.table(rows, { headings });
     }
   }
+  writeToothResponse(page, evaluated, report, units);
   writeRequirements(page, input);
   writeCautions(page, input, stressCaution(report));
   writePlan(page, input);

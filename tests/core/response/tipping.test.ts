@@ -1,6 +1,6 @@
 /** Centres of rotation against handbook section 6.2 (rows C50 and C51), and forces moved to centres of resistance. */
 import { describe, expect, it } from 'vitest';
-import type { EngagedState, Wrench } from '#core/analysis/analysis';
+import type { Wrench } from '#core/analysis/analysis';
 import { engageOnce } from '#core/analysis/engage-once';
 import type { ApplianceDesign, ToothGroup } from '#core/design';
 import { uniformNumbers } from '#core/math/random';
@@ -179,7 +179,9 @@ describe('forces at the centre of resistance', () => {
       section,
       alloy,
     );
-    const state = engageOnce(bent) as EngagedState;
+    const engaged = engageOnce(bent);
+    if ('reason' in engaged) throw new Error(engaged.reason);
+    const { state } = engaged;
     const { force, moment } = imbalance(bent, state);
     const largest = Math.max(...state.wrenches.map(({ force: f }) => Math.hypot(...f)));
     // Newton's iteration ends where forces change by less than 1 %: of that, converging quadratically, the square is left.

@@ -1,7 +1,15 @@
 /** One equilibrium of an elastic wire as its attachments stand, without anything that is read off a whole curve. */
 import type { ApplianceDesign } from '../design';
 import { centreline } from '../geometry/centreline';
-import { createPath, defaultCriteria, engage } from '../mechanics/continuation';
+import {
+  createPath,
+  defaultCriteria,
+  engage,
+  engageFrom,
+  fits,
+  type PathState,
+  pathState,
+} from '../mechanics/continuation';
 import { placeSpans } from '../mechanics/held-wire';
 import { defaultMesh } from '../mechanics/mesh';
 import { splitsNeeded } from '../mechanics/mesh-check';
@@ -11,14 +19,29 @@ import { engagedState, slidAmounts, wireRecord } from './engaged-state';
 import { heldFailure, slotFailure, spanFailure } from './feasibility';
 import { frictionBounds, hasFriction } from './friction';
 
-/** The state of a design without an activation, the same as that of its analysis, or why there is none. */
-export function engageOnce(design: ApplianceDesign, options: Partial<AnalysisOptions> = {}): EngagedState | Failure {
+/** What is known from an equilibrium before, of the same wire with its attachments a little elsewhere. */
+export interface Engaged {
+  readonly splits: readonly (readonly number[])[];
+  readonly from: PathState;
+}
+
+export type EngagedOnce = { readonly state: EngagedState; readonly engaged: Engaged } | Failure;
+
+/**
+ * The state of a design without an activation, the same as that of its analysis, or why there is none. Set out from an
+ * equilibrium `before` it keeps to that one's branch.
+ */
+export function engageOnce(
+  design: ApplianceDesign,
+  before?: Engaged,
+  options: Partial<AnalysisOptions> = {},
+): EngagedOnce {
   const failure = heldFailure(design) ?? slotFailure(design, 0) ?? spanFailure(design, 0);
   if (failure) return failure;
   const nominal = centreline(design.elements, design.start, 0);
   const passive = centreline(design.elements, design.start, 1);
   const effort = { solves: 0, iterations: 0 };
-  let splits: readonly (readonly number[])[] = [];
+  let splits = before?.splits ?? [];
   for (let round = 0; ; round++) {
     const { spans, controls } = placeSpans(design, nominal, options.compliance ?? 'full', defaultMesh, splits);
     const path = createPath(
@@ -27,7 +50,8 @@ export function engageOnce(design: ApplianceDesign, options: Partial<AnalysisOpt
       defaultCriteria,
       effort,
     );
-    const engaged = engage(path);
+    const near = before && fits(path, before.from) ? engageFrom(path, before.from) : undefined;
+    const engaged = near?.ok ? near : engage(path);
     if (!engaged.ok) return unsolved(design, effort, 0, 0, engaged.residual);
     const finer = round < MOST_SPLITS ? splitsNeeded(spans, defaultMesh, splits) : undefined;
     if (finer) {
@@ -39,7 +63,10 @@ export function engageOnce(design: ApplianceDesign, options: Partial<AnalysisOpt
     if (slidTooFar) return slidTooFar;
     const state = engagedState(record, 0, 0, effort.iterations);
     const friction = hasFriction(design) ? frictionBounds(path, record, state) : undefined;
-    return friction ? { ...state, friction } : state;
+    return {
+      state: friction ? { ...state, friction } : state,
+      engaged: { splits, from: pathState(path) },
+    };
   }
 }
 

@@ -80,6 +80,34 @@ export function engage(path: WirePath): Outcome {
   return engageBy(path, false, true);
 }
 
+/** The state of a path of the same wire, to set out from. */
+export interface PathState {
+  readonly states: readonly Float64Array[];
+  readonly amounts: Float64Array;
+}
+
+export function pathState(path: WirePath): PathState {
+  return keep(path);
+}
+
+/** Whether a path has the same nodes and controls as the one that a state is of. */
+export function fits({ spans, controls }: WirePath, { states, amounts }: PathState): boolean {
+  return (
+    amounts.length === controls.amounts.length &&
+    states.length === spans.length &&
+    spans.every(({ span }, k) => stateSize(span) === states[k].length)
+  );
+}
+
+/** From the state of a path that differs a little in where its attachments stand, all of its preactivation in it. */
+export function engageFrom(path: WirePath, from: PathState): Outcome {
+  putBack(path, from);
+  path.controls.amounts[0] = 0;
+  for (const held of path.spans) setControls(held, 1, path.controls.amounts);
+  restart(path);
+  return advanceTo(path, 0);
+}
+
 /** The same with the motion let go, so that no force acts along it: this leads to the neutral position. */
 export function engageAtNeutral(path: WirePath): Outcome {
   const direct = engageBy(path, true, false);
@@ -278,16 +306,11 @@ const MOST_HARDENING = 25;
 const FIRST_HARDENING = 0.15;
 const SMALLEST_HARDENING = 0.01;
 
-interface Kept {
-  readonly states: readonly Float64Array[];
-  readonly amounts: Float64Array;
-}
-
-function keep({ spans, controls }: WirePath): Kept {
+function keep({ spans, controls }: WirePath): PathState {
   return { states: spans.map(({ span }) => stateOf(span)), amounts: controls.amounts.slice() };
 }
 
-function putBack({ spans, controls }: WirePath, { states, amounts }: Kept): void {
+function putBack({ spans, controls }: WirePath, { states, amounts }: PathState): void {
   for (const [k, { span }] of spans.entries()) restoreState(span, states[k]);
   controls.amounts.set(amounts);
   restartContacts();

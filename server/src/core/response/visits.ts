@@ -6,7 +6,7 @@
  */
 import { analyseAppliance } from '../analysis/analyse';
 import type { EngagedState, Failure, Wrench } from '../analysis/analysis';
-import { engageOnce } from '../analysis/engage-once';
+import { type Engaged, engageOnce } from '../analysis/engage-once';
 import { type FurtherWire, withFurtherWires } from '../analysis/several-wires';
 import { withSet } from '../analysis/taken-set';
 import { type ApplianceDesign, seeksNeutral, type ToothGroup } from '../design';
@@ -132,6 +132,7 @@ export function followVisits(
     rule,
     friction: options.friction ?? false,
     positions: start,
+    before: new Map(),
     solves: 0,
   };
   const drawn = draw(run);
@@ -181,8 +182,13 @@ interface Run {
   readonly friction: boolean;
   /** Of the teeth, carried on in place. */
   readonly positions: Float64Array;
+  /** The last equilibrium of each wire, to set out from. */
+  readonly before: Map<string, Engaged>;
   solves: number;
 }
+
+/** No wire has this name. */
+const MAIN = '';
 
 /** The wire as it is held from one visit to the next. */
 interface Drawn {
@@ -203,6 +209,7 @@ function draw(run: Run): Drawn | Failure {
   const motions = motionsOf(design, positions);
   const amount = rule.activate ?? 0;
   const { trialActivation: _, ...moved } = withMovedTeeth(design, design, motions);
+  run.before.clear();
   run.solves++;
   const { stages, failure } = analyseAppliance(
     { ...moved, activation: { ...activation, stages: [amount] } },
@@ -282,7 +289,7 @@ function pointAt(run: Run, drawn: Drawn, positions: Float64Array, time: number):
   const { design, further } = run;
   const motions = motionsOf(design, positions);
   const moved = withMovedTeeth(drawn.wire, design, motions);
-  const own = solve(run, moved);
+  const own = solve(run, MAIN, moved);
   if ('reason' in own) return own;
   const state = further.length > 0 ? together(run, moved, own, motions) : own;
   if ('reason' in state) return state;
@@ -296,9 +303,12 @@ function pointAt(run: Run, drawn: Drawn, positions: Float64Array, time: number):
   };
 }
 
-function solve(run: Run, design: ApplianceDesign): EngagedState | Failure {
+function solve(run: Run, wire: string, design: ApplianceDesign): EngagedState | Failure {
   run.solves++;
-  return engageOnce(design);
+  const outcome = engageOnce(design, run.before.get(wire));
+  if ('reason' in outcome) return outcome;
+  run.before.set(wire, outcome.engaged);
+  return outcome.state;
 }
 
 function together(
@@ -310,7 +320,7 @@ function together(
   const beside: FurtherWire[] = [];
   for (const wire of run.further) {
     const moved = withMovedTeeth({ ...wire.design, activation: undefined }, run.design, motions);
-    const other = solve(run, moved);
+    const other = solve(run, wire.name, moved);
     if ('reason' in other) return { reason: 'further-wire', wire: wire.name };
     beside.push({ name: wire.name, design: moved, analysis: analysisOf(other) });
   }

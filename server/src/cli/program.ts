@@ -224,6 +224,11 @@ export async function runCli(args: readonly string[], version: string, host: Cli
     )
     .argument('[after]', 'a .spring file (default: the same, where revisions are given)')
     .option('--revision <revision>', 'of the git repository: what was before, for example HEAD~1')
+    .option(
+      '--baseline <folder>',
+      'what was before: the figures that were written down there, of a file or of all in a folder',
+    )
+    .option('--update', 'with --baseline: write down the figures of what changed')
     .option('--to <revision>', 'with --revision: what is after (default: the file as it lies in the working folder)')
     .addOption(
       new Option('--format <format>', 'text for people, or Markdown for a comment')
@@ -249,8 +254,15 @@ export async function runCli(args: readonly string[], version: string, host: Cli
         command.error(`error: ${mistake}`);
         return;
       }
+      const { units, baseline, update, ...rest } = options;
+      if (baseline !== undefined) {
+        const { runBaseline } = await import('./run-baseline');
+        const { format } = options;
+        const request = { path: before, baseline, update: update === true, format, units: { force: units } };
+        code = await runBaseline(request, version, host);
+        return;
+      }
       const { runCompare } = await import('./run-compare');
-      const { units, ...rest } = options;
       code = await runCompare({ ...rest, before, after, units: { force: units } }, version, host);
     });
   program
@@ -272,12 +284,26 @@ export async function runCli(args: readonly string[], version: string, host: Cli
   }
 }
 
+interface CompareOptions {
+  readonly revision?: string;
+  readonly to?: string;
+  readonly drawing?: string;
+  readonly output?: string;
+  readonly baseline?: string;
+  readonly update?: true;
+}
+
 function compareMistake(
   after: string | undefined,
-  { revision, to, drawing }: { revision?: string; to?: string; drawing?: string },
+  { revision, to, drawing, output, baseline, update }: CompareOptions,
 ): string | undefined {
+  if (update && baseline === undefined) return '--update goes with --baseline, which says where to write';
+  if (baseline !== undefined) {
+    const other = after ?? revision ?? to ?? drawing ?? output;
+    return other && '--baseline goes with one file or folder, and without --revision, --to, --drawing and --output';
+  }
   if (to !== undefined && revision === undefined) return '--to goes with --revision, which says what was before';
-  if (after === undefined && revision === undefined) return 'give two files, or one with --revision';
+  if (after === undefined && revision === undefined) return 'give two files, or one with --revision or --baseline';
   if (drawing !== undefined && !/\.(svg|png)$/.test(drawing)) {
     return `a drawing is written as .svg or .png, not as ${drawing}`;
   }
@@ -310,7 +336,8 @@ Files that are there already stay as they are.
 Exit codes: 0 each file is written or there already; 2 one cannot be written, or wrong usage.`;
 
 const compareCodes = `
-Exit codes: 0 compared; 1 a requirement that was met is not any more, or a file cannot be read; 2 wrong usage.`;
+Exit codes: 0 compared; 1 a requirement that was met is not any more, a figure differs from the baseline, or a file cannot be
+read; 2 wrong usage.`;
 
 const formatCodes = `
 Exit codes: 0 all files are laid out; 1 one is not (--check), cannot be read or written, or holds text that is not

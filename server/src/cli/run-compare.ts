@@ -7,12 +7,11 @@ import { parse } from '#grammar/parser';
 import { type Comparison, compareRevisions, isChanged, type Revision } from '#report/comparison';
 import { comparisonMarkdown, comparisonText } from '#report/comparison-text';
 import { plain } from '#report/paint';
-import { buildAnalyzeReport } from '#report/report';
 import { drawnPixels } from './built-png';
 import { changedFiles } from './changed-files';
 import { failed, ok, usageError } from './exit-codes';
 import { type FileSource, revisionOf, workingFolder } from './file-source';
-import { fileWorkspace, obstacle } from './file-workspace';
+import { revisionsOf } from './revisions-of';
 import type { CliHost } from './run-report';
 
 export interface CompareRequest {
@@ -196,33 +195,4 @@ async function comparePair(
     .filter(isChanged)
     .map(({ name }) => ({ name, before: named(earlier, name), after: named(after, name) }));
   return { comparisons, drawn, obstacles, unread: false };
-}
-
-/** The appliances of a file, none where there is no such file, or one line on what keeps them from being compared. */
-async function revisionsOf(
-  path: string,
-  source: FileSource,
-  units: UnitPreferences,
-  version: string,
-  host: CliHost,
-): Promise<readonly Revision[] | { readonly obstacle: string }> {
-  const shown = source.shown(path);
-  const content = await source.readFile(path);
-  if (content === undefined) return [];
-  if ('unreadable' in content) return { obstacle: `${shown}: error: ${content.unreadable}\n` };
-  const workspace = fileWorkspace(source.readFile, host);
-  const uri = host.uriOf(path);
-  workspace.open(uri, content.text, 1);
-  host.progress(shown);
-  const snapshot = await workspace.snapshot(uri, units);
-  host.progress(undefined);
-  if (snapshot === undefined) throw new Error(`The workspace lost a document that is open: ${shown}`);
-  const mistake = obstacle(shown, snapshot);
-  if (mistake !== undefined) return { obstacle: mistake };
-  const { appliances } = snapshot;
-  const report = buildAnalyzeReport([{ path: shown, text: content.text, problems: [], silenced: [], appliances }], {
-    version,
-    model: 'full',
-  });
-  return report.files[0].appliances.map((of, index) => ({ report: of, evaluated: appliances[index] }));
 }

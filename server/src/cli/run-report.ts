@@ -3,7 +3,7 @@ import type { UnitPreferences } from '#core/units/format';
 import type { FoundFiles } from '#host/find-files';
 import type { GitRevision } from '#host/git-revision';
 import { type FileText, standardInput } from '#host/spring-file';
-import type { NewFile } from '#host/write-file';
+import type { NewFile, WriteOptions } from '#host/write-file';
 import type { BendingPlanOptions } from '#model/bending/bending-plan';
 import type { Severities } from '#model/severities';
 import type { Paint } from '#report/paint';
@@ -23,6 +23,10 @@ export interface CliHost {
     paths: readonly string[],
   ): Promise<{ readonly files: readonly string[]; readonly mistakes: readonly string[] }>;
   readFile(path: string): Promise<FileText>;
+  /** A file of our own, which may be larger than what people write. */
+  readRecord(path: string): Promise<FileText>;
+  /** Absolute paths of the files below a folder whose names end so; none where there is no such folder. */
+  filesBelow(folder: string, ending: string): Promise<readonly string[]>;
   /** A revision of the git repository that holds the folder, or in one line why there is none. */
   openRevision(name: string, folder: string): Promise<GitRevision | { readonly mistake: string }>;
   absolutePath(path: string): string;
@@ -31,8 +35,10 @@ export interface CliHost {
   displayPath(path: string): string;
   uriOf(path: string): string;
   pathOf(uri: string): string;
+  /** Undefined where the file is gone, else why not. */
+  removeFile(path: string): Promise<string | undefined>;
   /** Undefined where the whole file is written, else why not. */
-  writeFile(path: string, bytes: Uint8Array): Promise<string | undefined>;
+  writeFile(path: string, bytes: Uint8Array, options?: WriteOptions): Promise<string | undefined>;
   /** Only where there is no such file. */
   writeNewFile(path: string, bytes: Uint8Array): Promise<NewFile>;
   writeOut(text: string): void;

@@ -40,6 +40,12 @@ export async function findSpringFiles(paths: readonly string[], cwd: string): Pr
   return { files: [...files].sort((a, b) => byCodeUnits(displayPath(a, cwd), displayPath(b, cwd))), mistakes };
 }
 
+/** Absolute paths of the files below a folder whose names end so, in any order; none where there is no such folder. */
+export async function filesBelow(folder: string, ending: string, cwd: string): Promise<readonly string[]> {
+  const full = resolve(cwd, folder);
+  return (await kindOf(full)) === 'folder' ? search(`**/*${ending}`, full) : [];
+}
+
 async function search(pattern: string, cwd: string): Promise<string[]> {
   const found = await glob(pattern, {
     cwd,

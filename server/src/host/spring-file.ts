@@ -6,9 +6,7 @@ import { systemReason } from './system-reason';
 /** Larger files are no appliances: the limit keeps a mistaken argument from stalling a whole run. */
 export const largestFile = 512 * 1024;
 
-const limit = `files up to ${kilobytes(largestFile)} kB are read`;
-
-export const tooLarge = `is too large; ${limit}`;
+export const tooLarge = `is too large; ${limitWords(largestFile)}`;
 
 export type FileText =
   | { readonly text: string }
@@ -17,15 +15,16 @@ export type FileText =
 /** Stands for what is piped in; no `.spring` file has this name. */
 export const standardInput = '-';
 
-export async function readSpringFile(path: string): Promise<FileText> {
+/** @param largest  in bytes */
+export async function readSpringFile(path: string, largest = largestFile): Promise<FileText> {
   try {
     if (basename(path) === standardInput) return await readInput(process.stdin);
     const known = await stat(path);
     // A pipe or a device may never end.
     if (!known.isFile() && !known.isDirectory()) return { unreadable: 'is a pipe or a device, not a file' };
     const { size } = known;
-    if (size > largestFile) {
-      return { unreadable: `is ${kilobytes(size)} kB large; ${limit}` };
+    if (size > largest) {
+      return { unreadable: `is ${kilobytes(size)} kB large; ${limitWords(largest)}` };
     }
     return decodeSpringFile(await readFile(path));
   } catch (error) {
@@ -52,6 +51,10 @@ export function decodeSpringFile(bytes: Uint8Array): FileText {
   } catch {
     return { unreadable: 'is not valid UTF-8 text' };
   }
+}
+
+function limitWords(largest: number): string {
+  return `files up to ${kilobytes(largest)} kB are read`;
 }
 
 function kilobytes(bytes: number): number {

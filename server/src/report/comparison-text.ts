@@ -5,9 +5,9 @@ import type { Paint } from './paint';
 import { caution } from './report';
 import { table } from './table';
 
-/** What a comparison leaves out; SMALLEST_CHANGE in words. */
+/** What a comparison leaves out; SMALLEST_CHANGE and SMALLEST_REQUIRED_CHANGE in words. */
 export const left =
-  'Changes below 0.001 mm, 0.001 N, 0.01 N mm, 0.5 MPa, 0.01 deg and 0.1 % of elastic use are left out as none.';
+  'Changes below 0.001 mm, 0.001 N, 0.01 N mm, 0.5 MPa, 0.01 deg, 0.1 % of elastic use and a thousandth of what is required are left out as none.';
 
 export function comparisonText(comparisons: readonly Comparison[], paint: Paint): string {
   const lines = comparisons.flatMap((comparison) => {

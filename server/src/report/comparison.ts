@@ -55,33 +55,55 @@ export const SMALLEST_CHANGE = {
   part: 1e-3,
 } as const;
 
-type Figure = {
+/** Of what a requirement asks for, in parts of its size: its unit may be any. */
+export const SMALLEST_REQUIRED_CHANGE = 1e-3;
+
+/** One figure of an appliance, as it is printed and as a number to compare by. */
+export interface Figure {
   readonly group: string;
   readonly name: string;
   readonly text: string;
+  readonly kind: keyof typeof SMALLEST_CHANGE | 'required' | 'words';
+  /** Absent where there are only words. */
+  readonly value?: number;
   readonly outcome?: ReportRequirement['outcome'];
   readonly stage?: true;
-} & ({ readonly kind: keyof typeof SMALLEST_CHANGE; readonly value: number } | { readonly kind: 'words' });
+}
+
+export interface ApplianceFigures {
+  readonly name: string;
+  readonly figures: readonly Figure[];
+}
 
 export function compareRevisions(
   before: readonly Revision[],
   after: readonly Revision[],
   units: UnitPreferences,
 ): readonly Comparison[] {
-  const earlier = new Map(before.map((revision) => [revision.report.name, revision]));
-  const later = new Set(after.map(({ report }) => report.name));
+  const figures = (revision: Revision) => applianceFigures(revision, units);
+  return compareFigures(before.map(figures), after.map(figures));
+}
+
+export function compareFigures(
+  before: readonly ApplianceFigures[],
+  after: readonly ApplianceFigures[],
+): readonly Comparison[] {
+  const earlier = new Map(before.map(({ name, figures }) => [name, figures]));
+  const later = new Set(after.map(({ name }) => name));
   return [
-    ...after.map((revision): Comparison => {
-      const { name } = revision.report;
+    ...after.map(({ name, figures }): Comparison => {
       const known = earlier.get(name);
-      return known === undefined
-        ? { name, state: 'added', changes: changesOf([], figuresOf(revision, units)) }
-        : { name, state: 'kept', changes: changesOf(figuresOf(known, units), figuresOf(revision, units)) };
+      const state = known === undefined ? 'added' : 'kept';
+      return { name, state, changes: changesOf(known ?? [], figures) };
     }),
     ...before
-      .filter(({ report }) => !later.has(report.name))
-      .map(({ report }): Comparison => ({ name: report.name, state: 'removed', changes: [] })),
+      .filter(({ name }) => !later.has(name))
+      .map(({ name }): Comparison => ({ name, state: 'removed', changes: [] })),
   ];
+}
+
+export function applianceFigures(revision: Revision, units: UnitPreferences): ApplianceFigures {
+  return { name: revision.report.name, figures: figuresOf(revision, units) };
 }
 
 function changesOf(before: readonly Figure[], after: readonly Figure[]): Change[] {
@@ -118,9 +140,12 @@ function keyOf({ group, name }: Figure): string {
 function differs(before: Figure | undefined, after: Figure | undefined): boolean {
   if (before === undefined || after === undefined) return true;
   if (before.outcome !== after.outcome) return true;
-  if (before.kind === 'words' || after.kind === 'words' || before.kind !== after.kind)
+  const [old, now] = [before.value, after.value];
+  if (old === undefined || now === undefined || after.kind === 'words' || before.kind !== after.kind)
     return before.text !== after.text;
-  return Math.abs(before.value - after.value) >= SMALLEST_CHANGE[after.kind];
+  if (after.kind !== 'required') return Math.abs(old - now) >= SMALLEST_CHANGE[after.kind];
+  const smallest = SMALLEST_REQUIRED_CHANGE * Math.max(Math.abs(old), Math.abs(now));
+  return before.text !== after.text && Math.abs(old - now) >= smallest;
 }
 
 function figuresOf({ evaluated, report }: Revision, units: UnitPreferences): Figure[] {
@@ -131,9 +156,11 @@ function figuresOf({ evaluated, report }: Revision, units: UnitPreferences): Fig
     ...report.requirements.map((requirement): Figure => {
       const condition = requirement.condition.replace(/\s+/g, ' ');
       const stage = requirement.stage === 'along' ? 'along activation' : stageWords(requirement);
-      const { kind, outcome } = requirement;
+      const { kind, outcome, actualValue } = requirement;
       const text = `${verdictWord(requirement)}, ${outcomeWords({ ...requirement, because: null })}`;
-      return { ...words('Requirements', `${kind} ${stage}: ${condition}`, text), outcome };
+      const name = `${kind} ${stage}: ${condition}`;
+      const value = actualValue ?? undefined;
+      return { group: 'Requirements', name, text, kind: 'required', outcome, ...(value !== undefined && { value }) };
     }),
     ...wireFigures(report),
     ...bendFigures(report),

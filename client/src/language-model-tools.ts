@@ -20,8 +20,8 @@ interface ResultTypes {
 }
 
 export function registerLanguageModelTools(client: BaseLanguageClient): vscode.Disposable[] {
-  const { registerTool } = vscode.lm as unknown as Partial<Tools>;
-  if (!registerTool) return [];
+  if (!hasTools()) return [];
+  const { registerTool } = vscode.lm as unknown as Tools;
   const { LanguageModelTextPart, LanguageModelToolResult } = vscode as unknown as ResultTypes;
   const tool = <Input>(name: string, answer: (input: Input, token: vscode.CancellationToken) => Promise<string>) =>
     registerTool<Input>(`springwright_${name}`, {
@@ -43,6 +43,12 @@ export function registerLanguageModelTools(client: BaseLanguageClient): vscode.D
       return client.sendRequest<string>(explainRequest, params, token);
     }),
   ];
+}
+
+/** Before, the interface was a proposal: it was there, and threw. */
+function hasTools(): boolean {
+  const [major, minor] = vscode.version.split('.').map(Number);
+  return (major > 1 || minor >= 95) && 'registerTool' in vscode.lm;
 }
 
 /** By its path in the folder, or the end of it; all files where none is named. */

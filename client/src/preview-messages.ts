@@ -2,7 +2,7 @@
 import type { ParameterEditParams, PreviewContent, PreviewParams } from '#lsp/protocol';
 
 /** What of a document the page wants to see; the server's choice where absent. */
-export type PreviewView = Pick<PreviewParams, 'appliance' | 'over' | 'activation'>;
+export type PreviewView = Pick<PreviewParams, 'appliance' | 'others' | 'layout' | 'activation'>;
 
 /** What the page keeps while it is hidden or the window reloads. */
 export interface PreviewState {
@@ -16,7 +16,8 @@ export interface PreviewState {
   readonly zoom?: { readonly scale: number; readonly x: number; readonly y: number };
   /** Whether the figures have their bands beside them. */
   readonly bands?: boolean;
-  /** Whether these are unfolded: figures, charts, visits and bending plan are not at first. */
+  /** Whether these are unfolded: what it is compared with, figures, charts, visits and bending plan are not at first. */
+  readonly compare?: boolean;
   readonly parameters?: boolean;
   readonly figures?: boolean;
   readonly charts?: boolean;

@@ -7,6 +7,7 @@ import { createActivationControl } from './activation-control';
 import { createAsker } from './asker';
 import { createBendingPlan } from './bending-plan';
 import { createCharts } from './charts';
+import { createComparison } from './comparison';
 import { createDrawingFrame } from './drawing-frame';
 import { createFold } from './fold';
 import { create, showText } from './page';
@@ -37,11 +38,7 @@ document.adoptedStyleSheets.push(drawingStyle);
 const title = create('h1');
 const file = create('span', { class: 'file' });
 const chooser = create('select', { id: 'appliance', 'aria-label': 'Appliance', hidden: true });
-const over = create('select', {
-  'aria-label': 'Laid over it',
-  title: 'Another appliance to lay over it',
-  hidden: true,
-});
+const comparison = createComparison(...unfolding('compare'), (choice) => choose(choice));
 const notice = create('p', { class: 'notice', role: 'status', hidden: true });
 const activation = createActivationControl((value) => {
   moving = true;
@@ -91,10 +88,12 @@ const caution = create(
 );
 const main = document.getElementById('preview')!;
 main.append(
-  create('header', {}, title, chooser, over, file),
+  create('header', {}, title, chooser, file),
+  comparison.chooser,
   notice,
   activation.element,
   drawing.element,
+  comparison.figures,
   parameters.element,
   charts.element,
   figures,
@@ -116,7 +115,6 @@ chooser.addEventListener('change', () => {
   trial.leave();
   choose({ appliance: chooser.value, activation: undefined });
 });
-over.addEventListener('change', () => choose({ over: over.value || undefined }));
 host.postMessage({ type: 'ready' });
 
 function receive(message: MessageToPage): void {
@@ -156,6 +154,8 @@ function show(content: PreviewContent): void {
   const { appliance, appliances } = content;
   title.textContent = appliance ?? '';
   showAppliances(appliances, appliance);
+  const others = appliances.filter((name) => name !== appliance);
+  comparison.show(others, viewOf(state.uri), content.comparison);
   // What the user is dragging to is ahead of the answers; the last one brings both together.
   if (asker.idle || !content.activation)
     activation.show(content.activation, viewOf(state.uri).activation !== undefined);
@@ -177,7 +177,7 @@ function show(content: PreviewContent): void {
 
 /** Whether a part is open at first, and what keeps that; what it shows is asked for only while it is open. */
 function unfolding(
-  part: 'parameters' | 'figures' | 'charts' | 'visits' | 'plan',
+  part: 'compare' | 'parameters' | 'figures' | 'charts' | 'visits' | 'plan',
   atFirst = false,
 ): [boolean, (open: boolean) => void] {
   const toggle = (open: boolean): void => {
@@ -199,20 +199,14 @@ function askBands(): void {
 
 function showAppliances(names: readonly string[], shown: string | undefined): void {
   const several = names.length > 1;
-  title.hidden = several;
+  // The page has its heading all the same.
+  title.classList.toggle('unseen', several);
   chooser.hidden = !several;
   const listed = [...chooser.options].map((option) => option.value);
   if (names.join('\n') !== listed.join('\n')) {
     chooser.replaceChildren(...names.map((name) => create('option', { value: name }, name)));
   }
   if (shown !== undefined) chooser.value = shown;
-  const others = names.filter((name) => name !== shown);
-  over.hidden = others.length === 0;
-  over.replaceChildren(
-    create('option', { value: '' }, 'by itself'),
-    ...others.map((name) => create('option', { value: name }, `with ${name}`)),
-  );
-  over.value = others.find((name) => name === viewOf(state.uri).over) ?? '';
 }
 
 function choose(change: PreviewView): void {

@@ -1,6 +1,7 @@
 /** What is drawn on demand: stress by its scale and its peak, sizes between their ends, steps with their place in the text. */
 import { describe, expect, it } from 'vitest';
 import { drawAppliance } from '#drawing/appliance';
+import { drawBeside } from '#drawing/comparison';
 import { evaluateAppliance } from '#model/evaluate';
 import { resolveAppliance } from '../model/resolve-text';
 import { pathPoints, readXml, withClass, type XmlElement } from './svg-reading';
@@ -108,7 +109,7 @@ describe('another appliance laid over it', () => {
     resolveAppliance(text.replace('height = 8 mm', 'height = 6 mm').replace('closing', 'low')),
     text,
   );
-  const svg = readXml(drawAppliance(evaluated, { activation: 1, over: low }) as string);
+  const svg = readXml(drawAppliance(evaluated, { activation: 1, over: [low] }) as string);
 
   it('is a centre line of its own engaged shape, named in the legend', () => {
     const lines = withClass(svg, 'compared');
@@ -123,8 +124,74 @@ describe('another appliance laid over it', () => {
     expect(JSON.stringify(svg)).toContain('"low"');
   });
 
+  it('is told apart from a third by its kind of line and its number, which stands on its line', () => {
+    const high = evaluateAppliance(
+      resolveAppliance(text.replace('height = 8 mm', 'height = 10 mm').replace('closing', 'high')),
+      text,
+    );
+    const both = readXml(drawAppliance(evaluated, { activation: 1, over: [low, high] }) as string);
+    const view = withClass(both, 'view')[0];
+    const lines = withClass(view, 'compared');
+    expect(lines.map(({ attributes }) => attributes.class)).toEqual(['wire compared', 'wire compared line-2']);
+    const legend = withClass(both, 'legend')[0];
+    expect(legend.children.map(({ text: words }) => words)).toEqual(expect.arrayContaining(['1 low', '2 high']));
+    const numbers = withClass(view, 'number');
+    expect(numbers.map(({ children }) => children[1].text)).toEqual(['1', '2']);
+    for (const [k, { children }] of numbers.entries()) {
+      const [x, y] = [Number(children[0].attributes.cx), Number(children[0].attributes.cy)];
+      const distances = pathPoints(lines[k]).map(([a, b]) => Math.hypot(a - x, b - y));
+      // Canvas hundredths.
+      expect(Math.min(...distances)).toBeLessThan(0.05);
+      // Nearer to none of the others than a disc is wide.
+      expect(Math.min(...pathPoints(lines[1 - k]).map(([a, b]) => Math.hypot(a - x, b - y)))).toBeGreaterThan(16);
+    }
+    expect(withClass(svg, 'number')).toEqual([]);
+  });
+
   it('fits on the canvas together with what it lies over', () => {
-    const tall = readXml(drawAppliance(low, { activation: 1, over: evaluated }) as string);
+    const tall = readXml(drawAppliance(low, { activation: 1, over: [evaluated] }) as string);
     expect(scaleOf(tall)).toBeCloseTo(scaleOf(svg), 1);
+  });
+});
+
+describe('several side by side', () => {
+  const named = (name: string, height: number) =>
+    evaluateAppliance(
+      resolveAppliance(text.replace('height = 8 mm', `height = ${height} mm`).replace('closing', name)),
+      text,
+    );
+  const all = [evaluated, named('low', 6), named('high', 10)].map((drawable) => ({
+    drawable,
+    options: { activation: 1 },
+  }));
+  const svg = readXml(drawBeside(all, 900) as string);
+  const drawings = svg.children.filter(({ name }) => name === 'svg');
+
+  it('have the same scale, so that what looks longer is longer', () => {
+    expect(drawings.map(scaleOf)).toEqual([scaleOf(svg), scaleOf(svg), scaleOf(svg)]);
+    const heights = drawings.map((one) => {
+      const ys = pathPoints(withClass(withClass(one, 'view')[0], 'engaged')[0].children[0]);
+      return (Math.max(...ys.map(([, y]) => y)) - Math.min(...ys.map(([, y]) => y))) / scaleOf(one);
+    });
+    // Engaged legs lean, which lowers a loop by less than this; the difference by design is 2 mm each way.
+    expect(Math.abs(heights[0] - heights[1] - 2)).toBeLessThan(0.2);
+    expect(Math.abs(heights[2] - heights[0] - 2)).toBeLessThan(0.2);
+  });
+
+  it('stand in rows that do not cover each other, the first in the corner', () => {
+    const boxes = drawings.map(({ attributes }) => ['x', 'y', 'width', 'height'].map((key) => Number(attributes[key])));
+    expect(boxes[0].slice(0, 2)).toEqual([0, 0]);
+    expect(boxes[1][0]).toBeCloseTo(boxes[0][0] + boxes[0][2], 6);
+    expect(boxes[1][1]).toBe(0);
+    expect(boxes[2][0]).toBe(0);
+    expect(boxes[2][1]).toBeGreaterThanOrEqual(Math.max(boxes[0][3], boxes[1][3]));
+    // At their own size: places in the first are places in the whole.
+    for (const { attributes } of drawings) {
+      expect(attributes.viewBox).toBe(`0 0 ${attributes.width} ${attributes.height}`);
+    }
+  });
+
+  it('have their names above them', () => {
+    expect(withClass(svg, 'heading').map(({ text: words }) => words)).toEqual(['closing', 'low', 'high']);
   });
 });

@@ -38,17 +38,21 @@ export interface PreviewPage {
 /** A part of the page that folds away. */
 export const fold = (page: Page, name: string): Locator => page.locator(`details:has(> summary:text-is("${name}"))`);
 
-/** @param name  of an example's file */
+/**
+ * @param name  of an example's file
+ * @param written  instead of the example's text
+ */
 export async function openPreviewPage(
   browser: Browser,
   name: string,
   theme: Theme,
   width: number,
+  written = readFileSync(join(root, 'examples', name), 'utf8'),
 ): Promise<PreviewPage> {
   const { script, css } = await bundled();
   const uri = `file:///${name}`;
   const workspace = createWorkspace({ readFile: async () => undefined });
-  let text = readFileSync(join(root, 'examples', name), 'utf8');
+  let text = written;
   let version = 1;
   let edits = 0;
   workspace.open(uri, text, version);

@@ -13,6 +13,7 @@ import { drawForceSystem, longestArrow, negligible } from './force-system';
 import { drawDirections, drawScaleBar, text } from './furniture';
 import { type DrawnHandles, drawHandles } from './handles';
 import { fontSize, type Label, lineHeight, type Obstacle, type PlacedLabel, placeLabels } from './labels';
+import { drawLineNumbers } from './line-numbers';
 import { type DrawnLoad, drawLoad } from './load';
 import {
   composeScene,
@@ -43,7 +44,7 @@ export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptio
   const { main, second } = scene.views;
   const isFlat = !leavesPlane(scene);
   const views = isFlat || options.mainOnly ? [main] : [main, second];
-  const { scale, originX } = fitScale(scene, views);
+  const { scale, originX } = fitScale(scene, views, options.largestScale);
   const parts: string[] = [];
   const header = drawHeader(scene);
   let top = header.bottom;
@@ -72,6 +73,16 @@ export function drawAppliance(drawable: DrawableAppliance, options: DrawingOptio
     header.svg,
     ...parts,
   );
+}
+
+/** Canvas units per mm of a drawing by itself; undefined where there is no wire to draw. */
+export function fittingScale(drawable: DrawableAppliance, options: DrawingOptions = {}): number | undefined {
+  const design = drawable.design ?? drawable.appliance.design;
+  const { analysis } = drawable;
+  if (design === undefined || analysis === undefined || analysis.nominal.stations.length < 2) return undefined;
+  const scene = composeScene(drawable, design, analysis, options);
+  const { main, second } = scene.views;
+  return fitScale(scene, options.mainOnly || !leavesPlane(scene) ? [main] : [main, second]).scale;
 }
 
 const footerHeight = 46;
@@ -142,6 +153,8 @@ function drawView(
     state && isMain && scene.showDimensions
       ? drawDimensions(design, scene.steps, state, places, projection, level)
       : undefined;
+  const numbers =
+    scene.shapes.filter(({ compared }) => compared).length > 1 ? drawLineNumbers(scene.shapes, projection) : undefined;
   const handled = drawHandlesOf(scene, handles, projection);
   const notes = [
     ...(unseen ? [unseenWords] : []),
@@ -162,6 +175,8 @@ function drawView(
     ...(sizes?.obstacles ?? []),
     ...loads.flatMap((load) => load.obstacles),
     ...groups.flatMap((group) => group.obstacles),
+    ...furnitureObstacles(width, bottom),
+    ...(numbers?.obstacles ?? []),
     ...(handled?.obstacles ?? []),
   ];
   const placed = placeLabels(labels, obstacles, [12, top + 26, width - 12, base + 8]);
@@ -170,11 +185,14 @@ function drawView(
     { class: `view ${view.name}`, 'data-origin': projection.origin.map(coordinate).join(' ') },
     text(24, top + 18, [view.title, ...notes].join('. '), unseen ? 'quiet unseen' : 'quiet'),
     element('g', { class: 'attachments' }, ...[...fittings, ...attachments].map((drawn) => drawn.svg)),
-    ...scene.shapes.map(({ shape, outline, made: own }) => drawWire(outline, own, projection, shape)),
+    ...scene.shapes.map(({ shape, outline, made: own, compared }) =>
+      drawWire(outline, own, projection, shape, compared?.number),
+    ),
     stress?.svg ?? '',
     engaged ? drawStepPaths(scene.steps, engaged, projection, wireWidth) : '',
     sizes?.svg ?? '',
     ...groups.map((group) => group.svg),
+    numbers?.svg ?? '',
     element('g', { class: 'loads' }, ...loads.map((load) => load.svg)),
     element('g', { class: 'force-system' }, ...marks.map((mark) => mark.svg)),
     element('g', { class: 'labels' }, ...placed.map(drawLabel)),
@@ -302,6 +320,11 @@ function drawLabel({ label, box }: PlacedLabel): string {
         })
       : '';
   return element('g', { class: `label ${label.class}` }, leader, ...lines);
+}
+
+/** The directions on the left and the bar on the right: labels reach a little into their height. */
+function furnitureObstacles(width: number, bottom: number): Obstacle[] {
+  return [30, 50, 70, 90, width - 110, width - 80, width - 50].map((x) => ({ x, y: bottom - 40, radius: 10 }));
 }
 
 function wireObstacles(outline: Outline, projection: Projection, wireWidth: number): Obstacle[] {

@@ -1,6 +1,6 @@
-/** Two revisions of appliances in one drawing: the earlier laid over the later, or each by itself, to the same scale. */
+/** Several appliances, or two revisions of one, in one drawing: laid over each other, or side by side to the same scale. */
 import type { UnitPreferences } from '#core/units/format';
-import { drawAppliance } from './appliance';
+import { drawAppliance, fittingScale } from './appliance';
 import type { DrawableAppliance, DrawingOptions } from './scene';
 import { element } from './svg';
 
@@ -26,6 +26,35 @@ export function drawComparison(
   return rows.length > 0 ? stacked(rows) : undefined;
 }
 
+/**
+ * Each by itself in rows of equal parts of the canvas, to one scale; the first has its place in the canvas' corner, and its handles.
+ * Undefined where there is no wire to draw.
+ */
+export function drawBeside(
+  appliances: readonly { readonly drawable: DrawableAppliance; readonly options: DrawingOptions }[],
+  width: number,
+): string | undefined {
+  const columns = Math.max(1, Math.min(appliances.length, Math.floor(width / leastWidth)));
+  const own = Math.max(width / columns, leastCanvas);
+  const scales = appliances.flatMap(
+    ({ drawable, options }) => fittingScale(drawable, { ...options, width: own }) ?? [],
+  );
+  const largestScale = Math.min(...scales);
+  const drawn = appliances.flatMap(({ drawable, options }) => {
+    const svg = drawAppliance(drawable, { ...options, width: own, largestScale });
+    return svg === undefined ? [] : [sized(svg)];
+  });
+  if (drawn.length === 0) return undefined;
+  const rows = Array.from({ length: Math.ceil(drawn.length / columns) }, (_, k) =>
+    drawn.slice(k * columns, (k + 1) * columns),
+  );
+  return stacked(rows, largestScale);
+}
+
+/** Part of the canvas that a drawing needs beside others, and canvas that it is drawn on at least. */
+const leastWidth = 400;
+const leastCanvas = 540;
+
 function rowOf(
   { name, before, after }: RevisionPair,
   layout: ComparisonLayout,
@@ -38,7 +67,7 @@ function rowOf(
   if (before === undefined) return draw(after, 'new');
   if (after === undefined) return draw(before, 'gone');
   if (layout === 'beside') return toOneScale([...draw(before, 'before'), ...draw(after, 'after')]);
-  const laid = draw(after, 'after', { over: called('before', before), show: { neutral: false } });
+  const laid = draw(after, 'after', { over: [called('before', before)], show: { neutral: false } });
   return laid.length > 0 ? laid : draw(before, 'before');
 }
 
@@ -67,7 +96,8 @@ function toOneScale(drawings: readonly Drawing[]): readonly Drawing[] {
   });
 }
 
-function stacked(rows: readonly (readonly Drawing[])[]): string {
+/** `scale` where all of them have the same. */
+function stacked(rows: readonly (readonly Drawing[])[], scale?: number): string {
   const width = Math.max(...rows.map((row) => row.reduce((sum, drawing) => sum + drawing.width, 0)));
   const placed: string[] = [];
   let top = 0;
@@ -81,7 +111,12 @@ function stacked(rows: readonly (readonly Drawing[])[]): string {
   }
   return element(
     'svg',
-    { xmlns: 'http://www.w3.org/2000/svg', class: 'springwright-drawing', viewBox: `0 0 ${width} ${top}` },
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      class: 'springwright-drawing',
+      viewBox: `0 0 ${width} ${top}`,
+      'data-scale': scale,
+    },
     element('rect', { class: 'ground', x: 0, y: 0, width, height: top }),
     ...placed,
   );

@@ -52,6 +52,11 @@ export const drawingCss = `
 .springwright-drawing .auxiliary .core { stroke: var(--sw-ground); stroke-dasharray: 7 4; }
 .springwright-drawing .passive { stroke: var(--sw-passive); stroke-width: 1.8; stroke-dasharray: 8 5; }
 .springwright-drawing .compared { stroke: var(--sw-force); stroke-width: 2.2; stroke-dasharray: 11 3 2 3; }
+.springwright-drawing .compared.line-2 { stroke: var(--sw-moment); stroke-dasharray: 20 4; }
+.springwright-drawing .compared.line-3 { stroke: var(--sw-ink); stroke-dasharray: 3 3; }
+.springwright-drawing .compared.line-4 { stroke: var(--sw-passive); stroke-dasharray: 10 3 2 3 2 3; }
+.springwright-drawing .number circle { fill: var(--sw-ground); stroke: var(--sw-ink); stroke-width: 1.2; }
+.springwright-drawing .number text { font-weight: 600; }
 .springwright-drawing .nominal { stroke: var(--sw-nominal); stroke-width: 2; stroke-dasharray: 0.5 4.5; stroke-linecap: round; }
 .springwright-drawing .attachment .wall { fill: var(--sw-attachment); stroke: var(--sw-line); stroke-width: 1; }
 .springwright-drawing .attachment .pad { fill: var(--sw-attachment); opacity: 0.45; }

@@ -3,7 +3,7 @@
 import { textWidth } from './labels';
 import { element, escapeText } from './svg';
 import type { Projection } from './view';
-import { isCentreLine, type Shape } from './wire';
+import { isCentreLine, type Shape, wireClass } from './wire';
 
 /** A text element; `class` picks its weight and colour. */
 export function text(
@@ -23,6 +23,8 @@ export function text(
 export interface LegendEntry {
   readonly shape: Shape;
   readonly name: string;
+  /** Of an appliance laid over. */
+  readonly number?: number;
 }
 
 /** Entries in as few rows as fit into the width, in order. */
@@ -44,8 +46,8 @@ export function legendWidth(entries: readonly LegendEntry[]): number {
 export function drawLegend(entries: readonly LegendEntry[], right: number, y: number): string {
   let x = right - legendWidth(entries);
   const parts: string[] = [];
-  for (const { shape, name } of entries) {
-    parts.push(swatch(shape, x, y), text(x + swatchRoom, y + 4, name, 'quiet'));
+  for (const { shape, name, number } of entries) {
+    parts.push(swatch(shape, x, y, number), text(x + swatchRoom, y + 4, name, 'quiet'));
     x += swatchRoom + textWidth(name) + entryGap;
   }
   return element('g', { class: 'legend' }, ...parts);
@@ -82,9 +84,9 @@ export function drawScaleBar({ scale }: Projection, right: number, y: number): s
   );
 }
 
-function swatch(shape: Shape, x: number, y: number): string {
+function swatch(shape: Shape, x: number, y: number, number: number | undefined): string {
   const d = `M${x} ${y}L${x + 26} ${y}`;
-  if (isCentreLine(shape)) return element('path', { class: `wire ${shape}`, d, fill: 'none' });
+  if (isCentreLine(shape)) return element('path', { class: wireClass(shape, number), d, fill: 'none' });
   const core =
     shape === 'neutral' || shape === 'auxiliary' ? element('path', { class: 'core', d, 'stroke-width': 4 }) : '';
   return element('g', { class: `wire ${shape}` }, element('path', { class: 'body', d, 'stroke-width': 6.4 }), core);

@@ -18,14 +18,16 @@ export interface DrawingOptions {
   readonly activation?: number;
   readonly units?: UnitPreferences;
   readonly show?: Partial<Record<Shape | 'forces' | 'stress' | 'dimensions', boolean>>;
-  /** Another appliance whose engaged shape is laid over this one's, both from the middle of their first seat. */
-  readonly over?: DrawableAppliance;
+  /** Other appliances whose engaged shapes are laid over this one's, all from the middle of their first seat. */
+  readonly over?: readonly DrawableAppliance[];
   /** Sizes that get a handle where they are to be seen; those of one parameter together, the better places first. */
   readonly handles?: readonly ParameterSize[];
   /** The main view only, even where the wire leaves its plane. */
   readonly mainOnly?: boolean;
   /** Of the canvas; its height follows from the appliance. */
   readonly width?: number;
+  /** Canvas units per mm at most: that of drawings beside it. */
+  readonly largestScale?: number;
 }
 
 /** What is drawn: an evaluated appliance, with the design its analysis is of where that is an earlier one. */
@@ -33,15 +35,27 @@ export type DrawableAppliance = Pick<EvaluatedAppliance, 'appliance' | 'analysis
   readonly design?: ApplianceDesign;
 } & Partial<Pick<EvaluatedAppliance, 'further'>>;
 
+export interface SceneShape {
+  readonly shape: Shape;
+  readonly outline: Outline;
+  readonly made: readonly Stretch[];
+  /** Of an appliance laid over it. */
+  readonly compared?: ComparedWire;
+}
+
+/** One of those laid over: its kind of line goes by its number, counted from 1. */
+export interface ComparedWire {
+  readonly name: string;
+  readonly number: number;
+}
+
 export interface Scene {
   readonly name: string;
   readonly views: Views;
   readonly design: ApplianceDesign;
   readonly marks: ResolvedAppliance['marks'];
   /** Shapes from the back to the front: the thin lines lie over the wire. */
-  readonly shapes: readonly { readonly shape: Shape; readonly outline: Outline; readonly made: readonly Stretch[] }[];
-  /** Name of what is laid over it. */
-  readonly compared: string | undefined;
+  readonly shapes: readonly SceneShape[];
   /** Of auxiliary wires. */
   readonly fittings: readonly Attachment[];
   /** Everything the activation can show, so that scale and place do not change with it. */
@@ -108,7 +122,10 @@ export function composeScene(
     const outline = stateBeside(wire, state?.motion ?? 0)?.outline;
     return show.auxiliary && outline ? [{ shape: 'auxiliary' as const, outline, made: stretches(wire.design) }] : [];
   });
-  const compared = options.over ? comparedShape(options.over, options.activation ?? workingActivation) : [];
+  const compared = (options.over ?? []).flatMap((one, k) =>
+    // One that is not activated says nothing of how far another is.
+    comparedShape(one, k + 1, design.activation ? (options.activation ?? workingActivation) : one.workingActivation),
+  );
   const wrenches = states.flatMap((one) => one.wrenches);
   const extent = [...beside, ...shapes, ...compared, ...states].map(({ outline }) => outline);
   // Axes of the teeth that leave the main view's plane: buccal from the cheek, gingival from the biting side.
@@ -120,7 +137,6 @@ export function composeScene(
     design,
     marks,
     shapes: [...beside, ...shapes, ...compared],
-    compared: options.over?.appliance.name,
     fittings: beside.length > 0 ? further.flatMap((wire) => wire.design.attachments) : [],
     extent,
     room: show.forces ? [...extent, ...centresOf(design)] : extent,
@@ -149,10 +165,15 @@ function centresOf({ groups }: ApplianceDesign): Outline[] {
   }));
 }
 
-function comparedShape({ appliance, analysis, design = appliance.design }: DrawableAppliance, activation?: number) {
+function comparedShape(
+  { appliance, analysis, design = appliance.design }: DrawableAppliance,
+  number: number,
+  activation: number | undefined,
+): SceneShape[] {
   const states = analysis?.stages.flatMap(({ state }) => state ?? []) ?? [];
   const outline = nearest(states, activation)?.outline ?? analysis?.passive;
-  return design && outline ? [{ shape: 'compared' as const, outline, made: stretches(design) }] : [];
+  const compared = { name: appliance.name, number };
+  return design && outline ? [{ shape: 'compared', outline, made: stretches(design), compared }] : [];
 }
 
 function nearest(states: readonly EngagedState[], activation: number | undefined): EngagedState | undefined {
@@ -180,7 +201,11 @@ export function leavesPlane({ design, extent, forces, outOfPlane, views }: Scene
  * Scale and place along the arch: the wire's ends keep a small margin, the attachments one that takes an arc with its
  * label. Height is limited, so that a tall wire does not push everything else off the screen.
  */
-export function fitScale(scene: Scene, views: readonly View[]): { scale: number; originX: number } {
+export function fitScale(
+  scene: Scene,
+  views: readonly View[],
+  limit = largestScale,
+): { scale: number; originX: number } {
   const { design, room, width } = scene;
   const { main } = scene.views;
   const labelMargin = Math.min(widestLabelMargin, labelMarginPart * width);
@@ -192,7 +217,7 @@ export function fitScale(scene: Scene, views: readonly View[]): { scale: number;
   const widths = lefts.flatMap(([from, before]) =>
     rights.map(([to, after]) => (width - before - after) / Math.max(to - from, 1)),
   );
-  const fit = Math.min(...widths, ...heights.map((height) => tallestWire / Math.max(height, 1)), largestScale);
+  const fit = Math.min(...widths, ...heights.map((height) => tallestWire / Math.max(height, 1)), largestScale, limit);
   const scale = Math.max(Math.floor(fit * 100) / 100, 1);
   const leftmost = Math.min(...lefts.map(([from, margin]) => from * scale - margin));
   const rightmost = Math.max(...rights.map(([to, margin]) => to * scale + margin));

@@ -11,12 +11,18 @@ export type Shape = 'nominal' | 'passive' | 'neutral' | 'engaged' | 'auxiliary' 
 /**
  * The wire in a view. Neutral and engaged shape and an auxiliary wire have their true thickness (neutral hollow, engaged full,
  * auxiliary with a dashed core) and show which leg passes in front; nominal (dotted), passive (dashed) and another
- * appliance that it is compared with (dashed and dotted) are centre lines.
+ * appliance that it is compared with (dashed and dotted; by its number where there are several) are centre lines.
  */
-export function drawWire(outline: Outline, made: readonly Stretch[], projection: Projection, shape: Shape): string {
+export function drawWire(
+  outline: Outline,
+  made: readonly Stretch[],
+  projection: Projection,
+  shape: Shape,
+  number = 1,
+): string {
   const whole = path(projected(outline, projection));
   if (isCentreLine(shape)) {
-    return element('path', { class: `wire ${shape}`, d: whole, fill: 'none' });
+    return element('path', { class: wireClass(shape, number), d: whole, fill: 'none' });
   }
   const { points, stations, crossings } = crossingWire(outline, made, projection);
   const widthAt = (station: number): number =>
@@ -51,6 +57,12 @@ export interface CrossingWire {
   /** mm */
   readonly stations: readonly number[];
   readonly crossings: readonly Overpass[];
+}
+
+/** Of those laid over, each has another kind of line; there are four, then they come again. */
+export function wireClass(shape: Shape, number = 1): string {
+  const kind = ((number - 1) % 4) + 1;
+  return shape === 'compared' && kind > 1 ? `wire compared line-${kind}` : `wire ${shape}`;
 }
 
 /** Dotted, dashed, or dashed and dotted. */

@@ -12,12 +12,12 @@ import { element } from './svg';
 import type { Shape } from './wire';
 
 /** From the drawing board to the mouth. */
-const shapeOrder: readonly Shape[] = ['nominal', 'passive', 'neutral', 'engaged', 'auxiliary', 'compared'];
+const shapeOrder = ['nominal', 'passive', 'neutral', 'engaged', 'auxiliary'] as const;
 
 /** Name and legend side by side, or one below the other where the canvas is narrow. */
 export function drawHeader(scene: Scene): { svg: string; bottom: number } {
   const { state, width } = scene;
-  const names: Record<Shape, string> = {
+  const names: Record<Exclude<Shape, 'compared'>, string> = {
     nominal: 'nominal',
     passive: 'passive',
     neutral: 'neutral',
@@ -26,11 +26,17 @@ export function drawHeader(scene: Scene): { svg: string; bottom: number } {
         ? 'engaged'
         : `engaged at ${millimetres(state.activation)}`,
     auxiliary: 'auxiliary',
-    compared: scene.compared ?? '',
   };
-  const entries = shapeOrder
-    .filter((shape) => scene.shapes.some((shown) => shown.shape === shape))
-    .map((shape) => ({ shape, name: names[shape] }));
+  const own = shapeOrder.filter((shape) => scene.shapes.some((shown) => shown.shape === shape));
+  const compared = scene.shapes.flatMap((shown) => shown.compared ?? []);
+  const entries = [
+    ...own.map((shape) => ({ shape, name: names[shape] })),
+    ...compared.map(({ name, number }) => ({
+      shape: 'compared' as const,
+      name: compared.length > 1 ? `${number} ${name}` : name,
+      number,
+    })),
+  ];
   // The heading's letters are a quarter larger and bold.
   const beside = 24 + 1.4 * textWidth(scene.name) + 24 + legendWidth(entries) <= width - 24;
   const rows = beside ? [entries] : legendRows(entries, width - 48);

@@ -11,18 +11,20 @@ import { formatBand, formatQuantity } from '#core/units/format';
 import type { Dimension } from '#core/units/quantity';
 import { drawActivationCharts } from '#drawing/activation-charts';
 import { drawAppliance } from '#drawing/appliance';
+import { drawBeside } from '#drawing/comparison';
 import { bandOfEffect } from '#features/readings/bands';
 import type { Settings } from '#features/settings';
 import { activationCurves } from '#model/activation-curves';
 import { opposite } from '#model/bands';
 import { frictionBand, loadName, loadSense, slidThrough, touchPhrase, turnsInSlot } from '#model/contacts';
 import { effects } from '#model/effects';
-import { parameterSizes } from '#model/parameter-sizes';
+import { type ParameterSize, parameterSizes } from '#model/parameter-sizes';
 import type { Problem } from '#model/problem';
 import { loadLength } from '#model/results';
 import { outerSection, stockAt, stretches } from '#model/stock';
 import { groupFigures } from '#model/tooth-movement';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
+import { previewComparison } from './preview-comparison';
 import { previewHandles, previewParameters } from './preview-parameters';
 import { previewPlan } from './preview-plan';
 import { previewVisits } from './preview-visits';
@@ -34,7 +36,12 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
   const shown = named && stageAt(named, params);
   const stage = shown && stageNearest(shown, params.activation);
   const sizes = shown && params.show?.handles && !shown.stale ? parameterSizes(shown.appliance) : [];
-  const over = appliances.find((one) => one.appliance.name === params.over && one !== named);
+  // All at one activation, so that like is compared with like, unless this one has none.
+  const common = params.activation ?? (shown?.design?.activation ? stage?.activation : undefined);
+  const others = (params.others ?? []).flatMap((name) => {
+    const other = appliances.find((one) => one.appliance.name === name && one !== named);
+    return other ? [stageAt(other, { ...params, activation: common })] : [];
+  });
   return {
     ...{ uri, version },
     appliances: appliances.map(({ appliance }) => appliance.name),
@@ -42,19 +49,18 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
     stale: shown?.stale ?? false,
     notice: notice(snapshot, shown),
     activation: shown && activationRange(shown, stage),
-    drawing:
-      shown &&
-      drawAppliance(shown, {
-        ...{
-          activation: stage?.activation,
-          units,
-          show: params.show,
-          mainOnly: !params.show?.second,
-          width: params.width,
-          handles: sizes,
-        },
-        ...(over && { over }),
-      }),
+    drawing: shown && drawing(shown, others, sizes, stage, common, params, units),
+    comparison:
+      shown && others.length > 0
+        ? previewComparison(
+            [shown, ...others].map((one, k) => ({
+              shown: one,
+              stage: k === 0 ? stage : stageNearest(one, common),
+              number: k > 0 && others.length > 1 && params.layout !== 'beside' ? k : undefined,
+            })),
+            units,
+          )
+        : undefined,
     readouts: shown === undefined ? [] : readouts(shown, stage, units),
     charts: shown && params.charts ? charts(shown, snapshot.text, stage?.activation, units) : [],
     parameters: shown === undefined ? [] : previewParameters(shown.appliance, snapshot.text),
@@ -63,6 +69,26 @@ export function previewContent(snapshot: Snapshot, params: PreviewParams, { unit
     visits: shown && params.visits && !shown.stale ? previewVisits(shown, units) : undefined,
     plan: shown && params.plan && !shown.stale ? previewPlan(shown, snapshot.text) : undefined,
   };
+}
+
+function drawing(
+  shown: SnapshotAppliance,
+  others: readonly SnapshotAppliance[],
+  handles: readonly ParameterSize[],
+  stage: StageResult | undefined,
+  common: number | undefined,
+  { show, layout, width = 960 }: PreviewParams,
+  units: Settings['units'],
+): string | undefined {
+  const options = { activation: stage?.activation, units, show, mainOnly: !show?.second };
+  if (layout === 'beside' && others.length > 0) {
+    const all = [
+      { drawable: shown, options: { ...options, handles } },
+      ...others.map((drawable) => ({ drawable, options: { ...options, activation: common } })),
+    ];
+    return drawBeside(all, width);
+  }
+  return drawAppliance(shown, { ...options, handles, width, over: others });
 }
 
 /** None of an earlier text: what it required is not at hand. */

@@ -25,8 +25,9 @@ export interface PreviewParams {
   readonly uri: string;
   /** Name of the appliance; the first of the file where absent or gone. */
   readonly appliance?: string;
-  /** Another appliance of the file that is laid over it. */
-  readonly over?: string;
+  /** Other appliances of the file that it is compared with, by name, and how they are drawn: laid over it where absent. */
+  readonly others?: readonly string[];
+  readonly layout?: 'overlay' | 'beside';
   /** mm from neutral; the working activation where absent. Clamped to the stages' range. */
   readonly activation?: number;
   /** While it moves: read off the stages around it instead of solved. */
@@ -146,6 +147,8 @@ export interface PreviewContent {
     | undefined;
   /** A complete `<svg>` element: classes and presentation attributes only, no style attribute or element. */
   readonly drawing: string | undefined;
+  /** Headline figures of those that are compared, where there are others. */
+  readonly comparison: PreviewComparison | undefined;
   /** The numbers beside the drawing, already formatted. */
   readonly readouts: readonly PreviewReadout[];
   /** Where they were asked for: complete `<svg>` elements, each with its title. */
@@ -204,6 +207,12 @@ export interface PreviewPlan {
   readonly caution: string;
   /** The wire after each step, in the order of work: complete `<svg>` elements. */
   readonly steps: readonly { readonly label: string; readonly svg: string }[];
+}
+
+/** A table with a column for each appliance. */
+export interface PreviewComparison {
+  readonly headings: readonly string[];
+  readonly rows: readonly { readonly label: string; readonly cells: readonly string[] }[];
 }
 
 export interface PreviewReadout {

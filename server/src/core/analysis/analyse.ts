@@ -58,9 +58,10 @@ export function* analysisSteps(design: ApplianceDesign, options: Partial<Analysi
   const nominalContacts = selfContacts(nominalOutline, section, round, design.elements);
   const failure =
     heldFailure(design) ?? slotFailure(design, 0) ?? (design.activation ? undefined : spanFailure(design, 0));
-  const elastic = failure
+  const enough = canBeFollowed(design, options) ? (state: EngagedState) => leavesElastic(design, state) : undefined;
+  let elastic = failure
     ? { curve: failedCurve(failure), spans: [] }
-    : yield* solveCurve(design, nominal, passive, options);
+    : yield* solveCurve(design, nominal, passive, options, enough);
   const asFollowed = (followed: YieldingCurve | Failure | undefined): ApplianceAnalysis => {
     const beyond = followed && 'curve' in followed ? followed : undefined;
     const curve = beyond?.curve ?? elastic.curve;
@@ -88,6 +89,8 @@ export function* analysisSteps(design: ApplianceDesign, options: Partial<Analysi
   const following = yieldingCurve(design, elastic, { nominal, passive }, options);
   for (;;) {
     const { done, value } = following.next();
+    // What is shown then is the elastic curve, as far as it goes.
+    if (done && enough && value && 'reason' in value) elastic = yield* solveCurve(design, nominal, passive, options);
     if (done) return asFollowed(value);
     yield value && asFollowed(value);
   }
@@ -103,16 +106,24 @@ function* yieldingCurve(
   const { law } = design.alloy;
   if (!law || !curve.neutral || options.yielding === 'elastic') return undefined;
   const states = [curve.neutral, ...curve.stages.flatMap(({ state }) => state ?? [])];
-  const yields = states.some(({ elasticUse }) => elasticUse > 1);
-  if (!yields && design.trialActivation === undefined) return undefined;
-  if (
-    design.elements.some(({ stock }) => stock) ||
-    isSupported(design) ||
-    design.attachments.some(({ lengthwise }) => lengthwise !== 'held')
-  ) {
-    return { reason: 'yielding-not-followed' };
-  }
+  if (!states.some((state) => leavesElastic(design, state))) return undefined;
+  if (!canBeFollowed(design, options)) return { reason: 'yielding-not-followed' };
   return yield* followYielding(design, law, spans, curve, lines, options);
+}
+
+/** Whether a state of the elastic curve asks for the history of the sections: it yields, or is tried out. */
+function leavesElastic({ trialActivation }: ApplianceDesign, { elasticUse }: EngagedState): boolean {
+  return elasticUse > 1 || trialActivation !== undefined;
+}
+
+function canBeFollowed(design: ApplianceDesign, { yielding }: Partial<AnalysisOptions>): boolean {
+  return (
+    design.alloy.law !== undefined &&
+    yielding !== 'elastic' &&
+    design.elements.every(({ stock }) => !stock) &&
+    !isSupported(design) &&
+    design.attachments.every(({ lengthwise }) => lengthwise === 'held')
+  );
 }
 
 interface SolvedCurve {
@@ -125,12 +136,16 @@ function within(activation: number | undefined, states: readonly EngagedState[])
   return states.some((state) => activation !== undefined && state.activation >= activation) ? activation : undefined;
 }
 
-/** Solves the curve; again on a finer mesh where the first one turns out too coarse for the wire's deformation. */
+/**
+ * Solves the curve up to the first state that is `enough`, if any; again on a finer mesh where the first one turns out too
+ * coarse for the wire's deformation.
+ */
 function* solveCurve(
   design: ApplianceDesign,
   nominal: Centreline,
   passive: Centreline,
   options: Partial<AnalysisOptions>,
+  enough: (state: EngagedState) => boolean = () => false,
 ): Generator<undefined, SolvedCurve> {
   const rule = options.mesh === 'strict' ? strictMesh : defaultMesh;
   const criteria = options.mesh === 'strict' ? strictCriteria : defaultCriteria;
@@ -153,7 +168,8 @@ function* solveCurve(
       }
       return finer.needed && round < MOST_SPLITS;
     };
-    const curve = yield* followCurve(design, path, wireRecord(design, { spans, controls }, passive), options, watch);
+    const record = wireRecord(design, { spans, controls }, passive);
+    const curve = yield* followCurve(design, path, record, options, watch, enough);
     if (curve) return { curve, spans };
     splits = finer.splits;
   }
@@ -164,13 +180,14 @@ const MOST_SPLITS = 3;
 /** Stiffness along the motion that the solver leaves where there is none, N/mm. */
 const NOISE = 1e-6;
 
-/** One pass over the curve; undefined where `tooCoarse` asks for another mesh. */
+/** One pass over the curve, up to a state that is `enough`; undefined where `tooCoarse` asks for another mesh. */
 function* followCurve(
   design: ApplianceDesign,
   path: WirePath,
   record: WireRecord,
   options: Partial<AnalysisOptions>,
   tooCoarse: () => boolean,
+  enough: (state: EngagedState) => boolean,
 ): Generator<undefined, Curve | undefined> {
   const { activation } = design;
   const engaged = seeksNeutral(design) ? engageAtNeutral(path) : engage(path);
@@ -195,7 +212,9 @@ function* followCurve(
   const rates: (number | undefined)[] = asked.map(() => undefined);
   const branch = branchPoint(path);
   let snapped: number | undefined;
+  let isEnough = enough(neutral);
   for (const k of visitingOrder(asked, activation?.stages.length ?? 1)) {
+    if (isEnough) break;
     const amount = activation ? asked[k] : 0;
     const motion = neutralMotion + amount;
     const impossible = motionFailure(design, motion);
@@ -232,6 +251,7 @@ function* followCurve(
         : withFriction(engagedState(record, motion, neutralMotion, path.effort.iterations - before));
     stages[k] = { activation: asked[k], state, failure: undefined };
     rates[k] = activation ? path.stiffness : undefined;
+    isEnough = enough(state);
   }
   return { neutral, stages, stiffness: rates, failure: undefined, effort: path.effort };
 }

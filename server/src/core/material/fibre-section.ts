@@ -151,7 +151,12 @@ export function bend(
 
 /** No fibre without history leaves its first elastic line at these curvatures. */
 export function staysElastic(section: FibreSection, curvatureUp: number, curvatureSide: number): boolean {
-  return Math.abs(curvatureUp) * section.farSide + Math.abs(curvatureSide) * section.farUp <= elasticLimit(section.law);
+  return mostStrain(section, curvatureUp, curvatureSide) <= elasticLimit(section.law);
+}
+
+/** Strain that no fibre exceeds. */
+export function mostStrain({ farUp, farSide }: FibreSection, curvatureUp: number, curvatureSide: number): number {
+  return Math.abs(curvatureUp) * farSide + Math.abs(curvatureSide) * farUp;
 }
 
 /** Moments of a section all of whose fibres are elastic and without history. */

@@ -1,5 +1,6 @@
 /** Following a wire whose sections yield: engagement, activation, release. History is committed at every equilibrium. */
-import { commit, reachOfLimit, type SectionAnswer } from '../../material/fibre-section';
+import { commit, mostStrain, reachOfLimit, type SectionAnswer, staysElastic } from '../../material/fibre-section';
+import { elasticLimit } from '../../material/uniaxial-law';
 import type { Outcome, Residual } from '../continuation';
 import { restoreState, saveState, stateSize } from '../span';
 import { inelasticStep, taken } from './inelastic-newton';
@@ -228,12 +229,16 @@ function commitAll(path: InelasticPath): void {
 function commitSpan(path: InelasticPath, of: InelasticSpan): number {
   let largest = 0;
   const { section, curvature, reference, touched, history } = of;
+  const limit = elasticLimit(section.law);
   for (let point = 0; point < touched.length; point++) {
     // Wire that lies in a slot keeps what it had.
     if (of.span.mesh.h[point >> 1] === 0) continue;
     const up = curvature[3 * point + 1] - reference[3 * point + 1];
     const side = curvature[3 * point + 2] - reference[3 * point + 2];
+    const isUntouched = touched[point] === 0 && staysElastic(section, up, side);
+    if (isUntouched && mostStrain(section, up, side) <= path.reach * limit) continue;
     path.reach = Math.max(path.reach, reachOfLimit(section, history, point * section.count, up, side));
+    if (isUntouched) continue;
     const flow = commit(section, history, point * section.count, up, side);
     if (flow > 0) touched[point] = 1;
     largest = Math.max(largest, flow);

@@ -1,6 +1,6 @@
 /** What is read off an inelastic span in equilibrium. */
 import type { ApplianceDesign } from '../../design';
-import { largestStress } from '../../material/fibre-section';
+import { largestStress, mostStrain } from '../../material/fibre-section';
 import { factorise } from '../../math/dense';
 import type { PlacedSpan } from '../placed-span';
 import { reactionsOnArrival, type SpanReactions } from '../wrench';
@@ -44,7 +44,8 @@ const pivots = new Int32Array(6);
 
 /** Largest stress of a fibre along the span from bending and stretch, MPa. Torsion is not in it. */
 export function largestFibreStress(of: InelasticSpan, area: number): number {
-  const { section, curvature, reference, history, span } = of;
+  const { section, curvature, reference, touched, history, span } = of;
+  const { modulus, parallel } = section.law;
   const { rotation, u, mesh } = span;
   let largest = 0;
   for (let i = 0; i < mesh.steps; i++) {
@@ -54,8 +55,11 @@ export function largestFibreStress(of: InelasticSpan, area: number): number {
     for (let point = 2 * i; point < 2 * i + 2; point++) {
       const up = curvature[3 * point + 1] - reference[3 * point + 1];
       const side = curvature[3 * point + 2] - reference[3 * point + 2];
+      const pulled = Math.abs(tension) / area;
+      const most = (modulus + parallel) * mostStrain(section, up, side) + pulled;
+      if (touched[point] === 0 && most <= largest) continue;
       const stress = largestStress(section, history, point * section.count, up, side);
-      largest = Math.max(largest, stress + Math.abs(tension) / area);
+      largest = Math.max(largest, stress + pulled);
     }
   }
   return largest;

@@ -104,7 +104,10 @@ function moved<T>(node: T, by: number): T {
     const { start, end } = node as unknown as Span;
     return { start: start + by, end: end + by } as T;
   }
-  const copy: Record<string, unknown> = {};
-  for (const key in node) copy[key] = moved(node[key], by);
-  return copy as T;
+  const copy = { ...node };
+  for (const key in copy) {
+    const value = copy[key];
+    if (typeof value === 'object') copy[key] = moved(value, by);
+  }
+  return copy;
 }

@@ -29,7 +29,7 @@ describe.each([
       await visits.locator('table').first().waitFor();
       const [first] = await visits.locator('table').all();
       const done = await first.locator('tbody tr td:last-child').allTextContents();
-      expect(done[0]).toBe('engage and activate by 3 mm');
+      expect(done[0]).toBe('engage and activate by 2.5 mm');
       expect(done.at(-1)).toBe('end');
       expect(done.some((words) => words.startsWith('draw'))).toBe(true);
       const charts = visits.locator('svg.springwright-chart');

@@ -228,3 +228,16 @@ describe('visits', () => {
     );
   });
 });
+
+describe('loads on groups', () => {
+  it('are held against what is usual for each tooth, by how the group would move', () => {
+    // 2 mm of activation pull about 170 gf: 57 gf for each of three teeth, 170 gf where one tooth is alone.
+    const alone = appliance(
+      `  group single of canine, on tooth 13
+//      ^^^^^^ warning force-beyond-usual: that are usual at most for uncontrolled tipping (found on teaching pages
+`,
+    );
+    checkProblems(alone, { mechanics: true });
+    checkProblems(appliance(groups), { mechanics: true });
+  });
+});

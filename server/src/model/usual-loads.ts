@@ -20,6 +20,20 @@ interface UsualLoad extends Provenance {
 
 const gf = (count: number): Quantity => ({ value: count * (UNITS.get('gf')?.factor ?? 0), dimension: FORCE });
 
+/**
+ * Upper ends for each tooth of a group, by how it would begin to move: of two teaching tables the higher figure (handbook 6.3: one
+ * from memory, one found on teaching pages that do not name their textbook).
+ */
+export const USUAL_PER_TOOTH: Readonly<
+  Record<'tipping' | 'bodily' | 'root' | 'intrusion' | 'extrusion', Provenance & { readonly upper: Quantity }>
+> = {
+  tipping: { upper: gf(75), state: 'found', reference: 'teaching pages, 30 to 75 gf a tooth' },
+  bodily: { upper: gf(150), state: 'found', reference: 'teaching pages, 100 to 150 gf a tooth' },
+  root: { upper: gf(125), state: 'found', reference: 'teaching pages, 75 to 125 gf a tooth' },
+  intrusion: { upper: gf(25), state: 'found', reference: 'teaching pages, 15 to 25 gf a tooth' },
+  extrusion: { upper: gf(75), state: 'found', reference: 'teaching pages, 50 to 75 gf a tooth' },
+};
+
 /** An attachment may stand for one tooth or for a whole segment: these are the figures for the largest groups. */
 export const USUAL_LOADS: readonly UsualLoad[] = [
   {

@@ -164,6 +164,7 @@ function figuresOf({ evaluated, report }: Revision, units: UnitPreferences): Fig
     }),
     ...wireFigures(report),
     ...bendFigures(report),
+    ...visitFigures(report),
     ...report.stages.flatMap(({ activation, state, status }) => {
       const group = report.activation === null ? 'Engaged' : `At ${amount(activation, 'length')}`;
       const figures = state === null ? [words(group, 'solved', `no: ${status}`)] : stateFigures(group, state, units);
@@ -191,6 +192,22 @@ function wireFigures({
     ...(neutral === null || activation === null ? [] : [length(group, 'neutral position', neutral.motion)]),
     ...(firstYield === null || activation === null ? [] : [length(group, 'first yield', firstYield)]),
     ...(status === 'converged' ? [] : [words(group, 'solved', `no: ${status}`)]),
+  ];
+}
+
+/** What becomes of the teeth, at the usual rate. */
+function visitFigures({ visits }: ReportAppliance): Figure[] {
+  const group = 'Visits';
+  const [usual] = visits?.courses ?? [];
+  if (!usual) return [];
+  return [
+    words(group, 'end', usual.end),
+    words(group, 'weeks', String(Math.round(usual.weeks))),
+    words(group, 'reactivations', String(usual.reactivations)),
+    ...usual.groups.flatMap(({ name, crownMoved, turned }) => [
+      length(group, `crown of ${name} moved mesially`, crownMoved.mesial),
+      angleOf(group, `${name} tipped crown-mesially`, turned.tip),
+    ]),
   ];
 }
 

@@ -49,6 +49,10 @@ export const toothGroup = z
       .number()
       .nullable()
       .describe('Part of a closure between two groups by the surfaces of their roots alone.'),
+    reinforced: z
+      .object({ tooth: z.int(), closureShare: z.number() })
+      .nullable()
+      .describe('The same with one more tooth tied into this group.'),
   })
   .meta({ id: 'toothGroup' });
 

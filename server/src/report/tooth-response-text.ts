@@ -20,7 +20,7 @@ export function groupLines(groups: readonly ReportToothGroup[] | undefined, unit
 }
 
 export function groupRows(group: ReportToothGroup, units: UnitPreferences): readonly (readonly [string, string])[] {
-  const { force, moment, along, across, resistance, rootPressure, closureShare } = group;
+  const { force, moment, along, across, resistance, rootPressure, closureShare, reinforced } = group;
   const rows: [string, string][] = [
     [
       'centre of resistance',
@@ -59,7 +59,12 @@ export function groupRows(group: ReportToothGroup, units: UnitPreferences): read
       : [
           `roots bear ${formatQuantity({ value: rootPressure * (UNITS.get('kPa')?.factor ?? 0), dimension: STRESS })} on the mean`,
         ];
-  const share = closureShare === null ? [] : [`${percent(closureShare)} of a closure by root surface alone`];
+  const share =
+    closureShare === null
+      ? []
+      : [
+          `${percent(closureShare)} of a closure by root surface alone${reinforced ? `, ${percent(reinforced.closureShare)} with tooth ${reinforced.tooth} tied in` : ''}`,
+        ];
   if (pressure.length + share.length > 0) rows.push(['anchorage', [...pressure, ...share].join('; ')]);
   return rows;
 }

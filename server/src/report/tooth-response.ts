@@ -5,6 +5,7 @@ import { applyTransposed, subtract, type Vec3 } from '#core/math/vector';
 import type { Course, CoursePoint, GroupPlace } from '#core/response/visits';
 import { SPEED, STRESS, TIME } from '#core/units/dimension';
 import { valueIn } from '#core/units/unit';
+import { reinforced } from '#model/anchorage';
 import type { EvaluatedAppliance, ResolvedAppliance } from '#model/resolved';
 import { weekOf } from '#model/results';
 import { type GroupFigures, groupFigures, type PlaneFigures } from '#model/tooth-movement';
@@ -21,6 +22,7 @@ export function reportGroups(
   return design.groups.map((group, k) => {
     const described = appliance.groups.find(({ name }) => name === group.name);
     const own: GroupFigures | undefined = figures[k];
+    const more = own && reinforced(appliance, k);
     const from = design.attachments[group.attachments[0]].seatedWire.position;
     return {
       name: group.name,
@@ -41,6 +43,7 @@ export function reportGroups(
         own?.rootPressure === undefined ? undefined : valueIn({ value: own.rootPressure, dimension: STRESS }, 'kPa'),
       ),
       closureShare: orNull(own?.closureShare),
+      reinforced: more ? { tooth: more.tooth.number, closureShare: rounded(more.share) } : null,
     };
   });
 }

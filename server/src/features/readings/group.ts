@@ -1,7 +1,8 @@
 /** Readings at a group of teeth: what the wire does to it at its centre of resistance at the working activation. */
 import { imbalance } from '#core/response/tooth-group';
-import { FORCE, LENGTH, MOMENT, NUMBER, STRESS } from '#core/units/dimension';
+import { FORCE, LENGTH, MOMENT, STRESS } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
+import { type Reinforced, reinforced } from '#model/anchorage';
 import { effects } from '#model/effects';
 import { type GroupFigures, groupFigures, type PlaneFigures } from '#model/tooth-movement';
 import type { SnapshotAppliance } from '#workspace/snapshot';
@@ -12,7 +13,7 @@ export function groupReadings(evaluated: SnapshotAppliance, { units }: Settings)
   const { appliance, design, stale } = evaluated;
   const state = workingState(evaluated);
   if (state === undefined || design === undefined) return [];
-  return groupFigures(design, state).flatMap((figures): Reading[] => {
+  return groupFigures(design, state).flatMap((figures, index): Reading[] => {
     const described = appliance.groups.find(({ name }) => name === figures.group.name);
     if (described === undefined) return [];
     const at =
@@ -30,7 +31,7 @@ export function groupReadings(evaluated: SnapshotAppliance, { units }: Settings)
           `**Of the wire on \`${figures.group.name}\`**${numbers === '' ? '' : ` (teeth ${numbers})`}, ${at}, at its centre of resistance${described.resistance === 'estimated' ? ', which is estimated from the tooth data' : ''}:`,
           forceSystem(figures, units),
           ...movementLines(figures),
-          ...anchorageLines(figures),
+          ...anchorageLines(figures, reinforced(appliance, index)),
           figures.group.bothSides
             ? 'Tied to the other side, on which the mirror image of the wire acts: what the two sides undo in each other is left out.'
             : undefined,
@@ -42,6 +43,11 @@ export function groupReadings(evaluated: SnapshotAppliance, { units }: Settings)
       },
     ];
   });
+}
+
+/** "38 %" */
+function percent(share: number): string {
+  return `${Math.round(100 * share)} %`;
 }
 
 /** For the line's end: the movement along the arch without its distance. */
@@ -74,7 +80,7 @@ function rotationText({ rotationCentre, rotationRange }: PlaneFigures): string {
   return ` It turns about a point ${value} ${side} of the centre of resistance (${[low, high].join(' to ')}, by the form of the roots).`;
 }
 
-function anchorageLines({ rootPressure, closureShare }: GroupFigures): string[] {
+function anchorageLines({ rootPressure, closureShare }: GroupFigures, more: Reinforced | undefined): string[] {
   const pressure =
     rootPressure === undefined
       ? []
@@ -83,7 +89,8 @@ function anchorageLines({ rootPressure, closureShare }: GroupFigures): string[] 
     closureShare === undefined
       ? []
       : [
-          `by the surfaces of the roots it makes up ${formatQuantity({ value: closureShare, dimension: NUMBER })} of a closure between the two groups`,
+          `by the surfaces of the roots it makes up ${percent(closureShare)} of a closure between the two groups${more ? `, with tooth ${more.tooth.number} tied in ${percent(more.share)}` : ''}`,
+          'a lower pull, or a moment that keeps it from tipping, holds it too',
         ];
   const text = [...pressure, ...share].join('; ');
   return text === '' ? [] : [`**Anchorage**: ${text}.`];

@@ -15,7 +15,8 @@ resorption. What is usual is no proof of what is right: a systematic review foun
 | extrusion, rotation | 35 to 75 gf | |
 | intrusion | 10 to 25 gf | six upper front teeth 200 gf, four 100 gf, two 50 gf (recalled) |
 
-An attachment may stand for one tooth or for a segment, which the file does not say; the finding comes where even a whole segment gets more than is usual.
+An attachment may stand for one tooth or for a segment. Where the file does not say so with a \`group\`, the finding comes where even a whole segment gets more than
+is usual; of a group it comes where each of its teeth does.
 State what yours must get as a requirement:
 
 \`\`\`spring

@@ -2,10 +2,13 @@
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { baselineText, readBaseline } from '#report/baseline';
 import { type ApplianceFigures, compareFigures, isChanged, SMALLEST_CHANGE } from '#report/comparison';
 import { buildCommand, type Command } from './command';
+
+// A process for each command: many in one test.
+vi.setConfig({ testTimeout: 120_000 });
 
 let command: Command;
 const read = (path: string) => readFileSync(join(command.folder, path), 'utf8');

@@ -2,8 +2,11 @@
 import { execFileSync } from 'node:child_process';
 import { readFileSync, renameSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { buildCommand, type Command } from './command';
+
+// A process for each command: many in one test.
+vi.setConfig({ testTimeout: 120_000 });
 
 let command: Command;
 

@@ -3,9 +3,12 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { AnalyzeReport } from '#report/schema';
 import { buildCommand, type Command, type Outcome } from './command';
+
+// A process for each command: many in one test.
+vi.setConfig({ testTimeout: 120_000 });
 
 let command: Command;
 

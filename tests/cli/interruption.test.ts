@@ -23,7 +23,7 @@ beforeAll(async () => {
       contents: `
         import { writeNewFile, writeWholeFile } from '#host/write-file';
         const [how, path] = process.argv.slice(2);
-        const bytes = new Uint8Array(512 * 1024 * 1024).fill(1);
+        const bytes = new Uint8Array(256 * 1024 * 1024).fill(1);
         await (how === 'new' ? writeNewFile : writeWholeFile)(path, bytes, process.cwd());
       `,
       resolveDir: root,
@@ -68,7 +68,8 @@ describe('Ctrl-C', () => {
     const asked = performance.now();
     child.kill('SIGINT');
     expect(await end).toEqual([null, 'SIGINT']);
-    expect(performance.now() - asked).toBeLessThan(1000);
+    // All of them would take far longer.
+    expect(performance.now() - asked).toBeLessThan(5000);
     expect(readdirSync(command.folder).sort()).toEqual(['long.spring', 'sheet.pdf']);
     expect(readFileSync(join(command.folder, 'sheet.pdf'), 'utf8')).toBe('the sheet of yesterday');
   });

@@ -8,9 +8,12 @@ import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { harmlessMarkdown } from '../../examples/pull-request/comment/harmless-markdown.mjs';
 import { buildCommand, type Command } from '../cli/command';
+
+// A process for each command: many in one test.
+vi.setConfig({ testTimeout: 120_000 });
 
 const recipe = resolve(import.meta.dirname, '../../examples/pull-request');
 const read = (...path: string[]) => readFileSync(join(...path), 'utf8');

@@ -35,20 +35,14 @@ export function registerLanguageModelTools(client: BaseLanguageClient): vscode.D
       const params: ReportTextParams = { command, files };
       return client.sendRequest<string>(reportTextRequest, params, token);
     });
-  const registered: vscode.Disposable[] = [];
-  try {
-    registered.push(
-      report('check'),
-      report('analyze'),
-      tool<{ readonly finding: string }>('explain', async ({ finding }, token) => {
-        const params: ExplainParams = { id: finding };
-        return client.sendRequest<string>(explainRequest, params, token);
-      }),
-    );
-  } catch {
-    // Before 1.95 the interface is there as a proposal, and refuses whoever is not named for it.
-  }
-  return registered;
+  return [
+    report('check'),
+    report('analyze'),
+    tool<{ readonly finding: string }>('explain', async ({ finding }, token) => {
+      const params: ExplainParams = { id: finding };
+      return client.sendRequest<string>(explainRequest, params, token);
+    }),
+  ];
 }
 
 /** Before, the interface was a proposal: it was there, and threw. */

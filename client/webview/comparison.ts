@@ -19,8 +19,8 @@ export interface Comparison {
 const MOST = 6;
 
 const layouts = [
-  { layout: 'overlay', label: 'One over the other' },
-  { layout: 'beside', label: 'Side by side' },
+  { layout: 'overlay', label: 'One over the other', description: 'From the middle of their first seat' },
+  { layout: 'beside', label: 'Side by side', description: 'To one scale; in a narrow pane one below the other' },
 ] as const;
 
 export function createComparison(
@@ -30,10 +30,10 @@ export function createComparison(
 ): Comparison {
   let boxes: HTMLInputElement[] = [];
   const names = create('div', { class: 'switches names', role: 'group', 'aria-label': 'Drawn with it' });
-  const radios = layouts.map(({ layout, label }) => {
+  const radios = layouts.map(({ layout, label, description }) => {
     const radio = create('input', { type: 'radio', name: 'layout', value: layout });
     radio.addEventListener('change', () => choose({ layout }));
-    return { layout, radio, element: create('label', {}, radio, label) };
+    return { layout, radio, element: create('label', { title: description }, radio, label) };
   });
   const layout = create(
     'div',

@@ -9,7 +9,7 @@ type Show = NonNullable<PreviewParams['show']>;
 
 export interface DrawingFrame {
   readonly element: HTMLElement;
-  /** Of the canvas to ask for, in pixels. */
+  /** That there is for the drawing, in pixels. */
   readonly width: number;
   show(drawing: string | undefined, chosen: Show, handles: readonly PreviewHandle[]): void;
   /** Marks the steps that are written at a place of the text. */
@@ -41,8 +41,6 @@ const parts: readonly { readonly part: DrawnPart; readonly label: string; readon
   },
 ];
 
-/** A narrower canvas leaves no room for the wire between its labels; it is shown smaller instead. */
-const narrowest = 720;
 const widest = 1080;
 /** Widths are rounded, so that dragging the panel's edge does not ask at every pixel. */
 const widthStep = 40;
@@ -124,9 +122,9 @@ export function createDrawingFrame(
   };
   let width = widest;
   new ResizeObserver(([{ contentRect }]) => {
-    const suited = Math.round(Math.min(Math.max(contentRect.width, narrowest), widest) / widthStep) * widthStep;
-    if (contentRect.width === 0 || suited === width) return;
-    width = suited;
+    const rounded = Math.round(Math.min(contentRect.width, widest) / widthStep) * widthStep;
+    if (contentRect.width === 0 || rounded === width) return;
+    width = rounded;
     resized();
   }).observe(document.body);
 

@@ -52,7 +52,7 @@ export function drawBeside(
 }
 
 /** Part of the canvas that a drawing needs beside others, and canvas that it is drawn on at least. */
-const leastWidth = 400;
+const leastWidth = 360;
 const leastCanvas = 540;
 
 function rowOf(

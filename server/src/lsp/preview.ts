@@ -88,8 +88,11 @@ function drawing(
     ];
     return drawBeside(all, width);
   }
-  return drawAppliance(shown, { ...options, handles, width, over: others });
+  return drawAppliance(shown, { ...options, handles, width: Math.max(width, narrowest), over: others });
 }
+
+/** A narrower canvas leaves no room for the wire between its labels; the page shows it smaller instead. */
+const narrowest = 720;
 
 /** None of an earlier text: what it required is not at hand. */
 function charts(

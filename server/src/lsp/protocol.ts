@@ -44,7 +44,7 @@ export interface PreviewParams {
   readonly charts?: boolean;
   /** Parameters of the appliance as they are tried out, in their units, instead of what the text gives them. */
   readonly values?: Readonly<Record<string, number>>;
-  /** Of the drawing's canvas, in pixels. */
+  /** That the page has for the drawing, in pixels. */
   readonly width?: number;
 }
 export type DrawnPart =

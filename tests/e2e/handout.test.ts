@@ -77,6 +77,7 @@ test('computes and draws by itself, with the modules it uses', { timeout: 120_00
 });
 
 test('is refused where there is nothing to show', () => {
+  command.write('parts.spring', parts);
   command.write('broken.spring', lesson.replace('straight 4 mm', 'straight 4 deg'));
   const { code, err } = command.run('handout', 'broken.spring');
   expect(code).toBe(1);

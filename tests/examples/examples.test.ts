@@ -28,9 +28,6 @@ async function snapshotOf(path: string) {
   return (await workspace.snapshot(uri))!;
 }
 
-/** No wire that is written as one would write it has its pull nowhere zero; `drawing/appliance.test.ts` shows what is said then. */
-const NOT_SHOWN = ['no-neutral'];
-
 describe.each(springFiles('.'))('examples/%s', (name) => {
   it('is formatted', () => {
     const text = readFileSync(join(examples, name), 'utf8');
@@ -66,7 +63,7 @@ describe.each(springFiles('.'))('examples/%s', (name) => {
 
 it('every diagnostic has a file in examples/errors, named after it', () => {
   const shown = springFiles('errors').map((name) => name.replace('.spring', ''));
-  expect([...DIAGNOSTICS.keys()].filter((code) => !shown.includes(code))).toEqual(NOT_SHOWN);
+  expect([...DIAGNOSTICS.keys()].filter((code) => !shown.includes(code))).toEqual([]);
 });
 
 describe.each(springFiles('errors'))('examples/errors/%s', (name) => {

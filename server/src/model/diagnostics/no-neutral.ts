@@ -9,11 +9,12 @@ export const noNeutral = diagnostic(
 within the motion that the wire allows.
 
 \`\`\`spring
-activation pull through molar 0 mm .. 3 mm step 0.5 mm   // with gables of 80 deg on a short wire
+bracket canine width 3 mm, sliding
+activation move canine distal 0 mm .. 2 mm step 1 mm   // along a wire that slides through its bracket
 \`\`\``,
   },
   (_span, motion: string) => ({
     message: `No neutral position was found within reach: the force along the activation is not zero anywhere up to ${motion} of it.`,
-    hint: 'Weaken the preactivation or give the loop more wire.',
+    hint: 'Where the wire slides through what is moved, it holds nothing that way: leave `sliding` out there, or move something else. Otherwise weaken the preactivation or give the loop more wire.',
   }),
 );

@@ -76,7 +76,7 @@ function createWriter(appliance: ResolvedAppliance, text: string) {
       case 'wire-end':
         return wireEnd.at(seatOf(failure.attachment), attachmentName(failure.attachment), where);
       case 'no-neutral':
-        return noNeutral.at(motion, length(failure.motion));
+        return noNeutral.at(motion, length(Math.abs(failure.motion)));
       case 'snaps':
         return wireSnaps.at(motion, where);
       case 'not-converged': {

@@ -23,7 +23,7 @@ import { firstDesign } from './working-copy.mjs';
  * | --- | --- | --- |
  * | `/?token=...` | the page | token |
  * | `/vscode/...` | VS Code's published files | |
- * | `/extension/...` | our extension: manifest, `dist` and `grammar`, as an installed one would hold | |
+ * | `/extension/...` | our extension: manifest, `dist`, `grammar` and the like, as an installed one would hold | |
  * | `/files-extension/TOKEN/...` | the extension that reads and writes through `/files` | token |
  * | `POST /files/...` | the folder | token in a header |
  *
@@ -84,10 +84,9 @@ export async function startServer({ root, folder, port: firstPort }) {
       return sendText(response, 404, 'Not found.');
     }
     if (area === 'vscode') return sendFile(response, vscode, rest.join('/'));
-    if (pathname === '/extension/package.json') return sendFile(response, root, 'package.json');
-    if (area === 'extension' && (rest[0] === 'dist' || rest[0] === 'grammar')) {
-      return sendFile(response, path.join(root, rest[0]), rest.slice(1).join('/'));
-    }
+    if (area === 'extension' && manifests.includes(pathname)) return sendFile(response, root, rest[0]);
+    const part = area === 'extension' && extensionFolders.find((folder) => rest.join('/').startsWith(`${folder}/`));
+    if (part) return sendFile(response, path.join(root, part), rest.join('/').slice(part.length + 1));
     if (area === 'files-extension' && isToken(rest[0], token)) {
       if (rest[1] === 'package.json') return sendFile(response, filesExtension, 'package.json');
       if (rest[1] === 'main.js') return sendFile(response, path.join(root, 'dist'), 'files-extension.js');
@@ -113,6 +112,11 @@ export async function startServer({ root, folder, port: firstPort }) {
       }),
   };
 }
+
+const manifests = ['/extension/package.json', '/extension/package.nls.json'];
+
+/** What of the project an installed extension would hold. */
+const extensionFolders = ['dist', 'grammar', 'l10n', 'client/icons', 'client/snippets', 'client/walkthrough'];
 
 /** @param {string} root */
 function checkBuild(root) {

@@ -26,9 +26,18 @@ const files = [
   'dist/preview.css',
   'dist/resvg.wasm',
   ...programs,
+  'client/icons/extension.png',
+  'client/icons/file-dark.svg',
+  'client/icons/file-light.svg',
+  'client/snippets/springwright.json',
+  ...['appliance', 'figures', 'preview', 'requirements', 'share'].flatMap((name) =>
+    ['dark', 'light'].map((theme) => `client/walkthrough/${name}-${theme}.svg`),
+  ),
   'grammar/language-configuration.json',
   'grammar/spring.tmLanguage.json',
+  'l10n/bundle.l10n.json',
   'package.json',
+  'package.nls.json',
 ];
 
 /**
@@ -61,6 +70,7 @@ function describe({ name, publisher, version, displayName, description, categori
       <Property Id="Microsoft.VisualStudio.Code.ExtensionKind" Value="workspace,web" />
     </Properties>
     <License>extension/LICENSE</License>
+    <Icon>extension/client/icons/extension.png</Icon>
   </Metadata>
   <Installation><InstallationTarget Id="Microsoft.VisualStudio.Code" /></Installation>
   <Dependencies />
@@ -69,6 +79,7 @@ function describe({ name, publisher, version, displayName, description, categori
     <Asset Type="Microsoft.VisualStudio.Services.Content.Details" Path="extension/README.md" Addressable="true" />
     <Asset Type="Microsoft.VisualStudio.Services.Content.Changelog" Path="extension/CHANGELOG.md" Addressable="true" />
     <Asset Type="Microsoft.VisualStudio.Services.Content.License" Path="extension/LICENSE" Addressable="true" />
+    <Asset Type="Microsoft.VisualStudio.Services.Icons.Default" Path="extension/client/icons/extension.png" Addressable="true" />
   </Assets>
 </PackageManifest>
 `;
@@ -81,6 +92,8 @@ const contentTypes = `<?xml version="1.0" encoding="utf-8"?>
   <Default Extension=".js" ContentType="application/javascript" />
   <Default Extension=".json" ContentType="application/json" />
   <Default Extension=".md" ContentType="text/markdown" />
+  <Default Extension=".png" ContentType="image/png" />
+  <Default Extension=".svg" ContentType="image/svg+xml" />
   <Default Extension=".ttf" ContentType="font/ttf" />
   <Default Extension=".txt" ContentType="text/plain" />
   <Default Extension=".vsixmanifest" ContentType="text/xml" />

@@ -6,7 +6,9 @@ import { registerComparePanels } from './compare-panel';
 import { registerExport } from './export-command';
 import { answerFindFiles } from './find-files';
 import { registerLanguageModelTools } from './language-model-tools';
+import { registerLanguageStatus } from './language-status';
 import { registerLibraryDocuments } from './library-documents';
+import { registerNewAppliance } from './new-appliance';
 import { registerPreview } from './preview-panel';
 import { answerReadFile } from './read-file';
 import { registerRequirementTests } from './requirement-tests';
@@ -38,6 +40,8 @@ export async function activateWith(context: vscode.ExtensionContext, client: Bas
     answerFindFiles(client),
     registerExport(context.extensionUri, client),
     registerLibraryDocuments(),
+    registerNewAppliance(),
+    ...registerLanguageStatus(client, results.onDidChangeResults),
     ...registerLanguageModelTools(client),
     ...registerPreview(context.extensionUri, client, results.onDidChangeResults),
     ...registerRequirementTests(client, results.onDidChangeResults),

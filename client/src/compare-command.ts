@@ -54,7 +54,7 @@ async function choices(uri: vscode.Uri): Promise<Choice[]> {
 async function revisionChoices(uri: vscode.Uri): Promise<Choice[]> {
   const repository = await repositoryOf(uri);
   if ('mistake' in repository)
-    return [{ label: vscode.l10n.t('$(info) No revisions here'), detail: repository.mistake }];
+    return [{ label: `$(info) ${vscode.l10n.t('No revisions here')}`, detail: repository.mistake }];
   const commits = await repository.log({ maxEntries: mostCommits, path: uri.fsPath }).catch(() => []);
   const with_ = (commit: Commit, name: string): CompareParams => ({
     before: { uri: uri.toString(), revision: commit.hash, name },
@@ -64,14 +64,14 @@ async function revisionChoices(uri: vscode.Uri): Promise<Choice[]> {
   const last: Choice[] = head
     ? [
         {
-          label: vscode.l10n.t('$(git-commit) Last Commit'),
+          label: `$(git-commit) ${vscode.l10n.t('Last Commit')}`,
           description: subjectOf(head),
           params: async () => with_(head, vscode.l10n.t('{0} at the last commit', shortName(uri))),
         },
       ]
     : [];
   const named: Choice = {
-    label: vscode.l10n.t('$(git-branch) Branch, Tag or Commit…'),
+    label: `$(git-branch) ${vscode.l10n.t('Branch, Tag or Commit…')}`,
     params: async () => {
       const prompt = vscode.l10n.t('A branch, a tag or a commit, such as HEAD~1');
       const name = await vscode.window.showInputBox({ prompt, validateInput: (text) => unknownTo(repository, text) });

@@ -19,50 +19,66 @@ type Kind = Pick<ExportParams, 'format' | 'paper'> & {
 
 const kinds: readonly (vscode.QuickPickItem & Kind)[] = [
   {
-    label: 'Sheet to Print, A4 (PDF)',
-    description: 'template, forces, requirements, bending plan',
+    label: vscode.l10n.t('Sheet to Print, A4 (PDF)'),
+    description: vscode.l10n.t('template, forces, requirements, bending plan'),
     format: 'sheet',
     paper: 'A4',
   },
   {
-    label: 'Sheet to Print, Letter (PDF)',
-    description: 'template, forces, requirements, bending plan',
+    label: vscode.l10n.t('Sheet to Print, Letter (PDF)'),
+    description: vscode.l10n.t('template, forces, requirements, bending plan'),
     format: 'sheet',
     paper: 'Letter',
   },
   {
-    label: 'Chairside Card, A4 (PDF)',
-    description: 'how far to activate and what to look for',
+    label: vscode.l10n.t('Chairside Card, A4 (PDF)'),
+    description: vscode.l10n.t('how far to activate and what to look for'),
     format: 'card',
     paper: 'A4',
   },
   {
-    label: 'Chairside Card, Letter (PDF)',
-    description: 'how far to activate and what to look for',
+    label: vscode.l10n.t('Chairside Card, Letter (PDF)'),
+    description: vscode.l10n.t('how far to activate and what to look for'),
     format: 'card',
     paper: 'Letter',
   },
-  { label: 'Drawing (SVG)', description: 'with forces and moments', format: 'svg', paper: 'A4' },
-  { label: 'Drawing (PNG)', description: 'with forces and moments', format: 'svg', paper: 'A4', finish: asPixels },
   {
-    label: 'Template at Actual Size (SVG)',
-    description: 'the passive shape in millimetres',
+    label: vscode.l10n.t('Drawing (SVG)'),
+    description: vscode.l10n.t('with forces and moments'),
+    format: 'svg',
+    paper: 'A4',
+  },
+  {
+    label: vscode.l10n.t('Drawing (PNG)'),
+    description: vscode.l10n.t('with forces and moments'),
+    format: 'svg',
+    paper: 'A4',
+    finish: asPixels,
+  },
+  {
+    label: vscode.l10n.t('Template at Actual Size (SVG)'),
+    description: vscode.l10n.t('the passive shape in millimetres'),
     format: 'template',
     paper: 'A4',
   },
   {
-    label: 'Template at Actual Size (PDF)',
-    description: 'the passive shape on a page as large as it is',
+    label: vscode.l10n.t('Template at Actual Size (PDF)'),
+    description: vscode.l10n.t('the passive shape on a page as large as it is'),
     format: 'template-pdf',
     paper: 'A4',
   },
-  { label: 'Centre Lines (DXF)', description: 'all shapes in millimetres', format: 'dxf', paper: 'A4' },
-  { label: 'Points of the Shapes (CSV)', format: 'shapes', paper: 'A4' },
-  { label: 'Curves over the Activation (CSV)', format: 'curves', paper: 'A4' },
-  { label: 'Shapes and Curves (JSON)', format: 'json', paper: 'A4' },
   {
-    label: 'Handout (HTML)',
-    description: 'the whole file as a page with sliders and charts, for others to try out',
+    label: vscode.l10n.t('Centre Lines (DXF)'),
+    description: vscode.l10n.t('all shapes in millimetres'),
+    format: 'dxf',
+    paper: 'A4',
+  },
+  { label: vscode.l10n.t('Points of the Shapes (CSV)'), format: 'shapes', paper: 'A4' },
+  { label: vscode.l10n.t('Curves over the Activation (CSV)'), format: 'curves', paper: 'A4' },
+  { label: vscode.l10n.t('Shapes and Curves (JSON)'), format: 'json', paper: 'A4' },
+  {
+    label: vscode.l10n.t('Handout (HTML)'),
+    description: vscode.l10n.t('the whole file as a page with sliders and charts, for others to try out'),
     format: 'handout',
     paper: 'A4',
     sent: handoutParts,
@@ -73,20 +89,25 @@ export function registerExport(extensionUri: vscode.Uri, client: BaseLanguageCli
   return vscode.commands.registerCommand('springwright.export', async (resource?: vscode.Uri) => {
     const uri = resource ?? vscode.window.activeTextEditor?.document.uri;
     if (!uri) {
-      void vscode.window.showInformationMessage('Open a .spring file first: the file in the editor is exported.');
+      void vscode.window.showInformationMessage(
+        vscode.l10n.t('Open a .spring file first: the file in the editor is exported.'),
+      );
       return;
     }
     await vscode.workspace.openTextDocument(uri);
     const appliance = await chooseAppliance(uri, client);
     if (appliance === undefined) return;
-    const kind = await vscode.window.showQuickPick(kinds, { title: `Export ${appliance}`, matchOnDescription: true });
+    const kind = await vscode.window.showQuickPick(kinds, {
+      title: vscode.l10n.t('Export {0}', appliance),
+      matchOnDescription: true,
+    });
     if (!kind) return;
     const { format, paper } = kind;
     const path = vscode.workspace.asRelativePath(uri, false);
     const result = await made({ uri: uri.toString(), appliance, format, paper, path }, kind, extensionUri, client);
     if (result === undefined) return;
     if ('file' in result) await save(vscode.Uri.joinPath(uri, '..', result.file.name), result.file.bytes);
-    else void vscode.window.showErrorMessage(`Nothing was exported. ${result.failure}`);
+    else void vscode.window.showErrorMessage(vscode.l10n.t('Nothing was exported. {0}', result.failure));
   });
 }
 
@@ -96,10 +117,12 @@ async function chooseAppliance(uri: vscode.Uri, client: BaseLanguageClient): Pro
   const content = await client.sendRequest<PreviewContent | null>(previewRequest, params);
   const names = content?.appliances ?? [];
   if (names.length === 0) {
-    void vscode.window.showInformationMessage('This file has no appliance to export yet.');
+    void vscode.window.showInformationMessage(vscode.l10n.t('This file has no appliance to export yet.'));
     return undefined;
   }
-  return names.length === 1 ? names[0] : vscode.window.showQuickPick(names, { title: 'Export which appliance?' });
+  return names.length === 1
+    ? names[0]
+    : vscode.window.showQuickPick(names, { title: vscode.l10n.t('Export which appliance?') });
 }
 
 /** With progress, which can be cancelled: a wire that yields in space takes its time. Undefined where it was. */
@@ -111,7 +134,7 @@ function made(
 ): Thenable<{ readonly file: ExportedFile } | { readonly failure: string } | undefined> {
   const options = {
     location: vscode.ProgressLocation.Notification,
-    title: 'Springwright: exporting',
+    title: vscode.l10n.t('Springwright: exporting'),
     cancellable: true,
   };
   return vscode.window.withProgress(options, async (_, token) => {
@@ -119,7 +142,7 @@ function made(
       const whole = { ...params, ...(await sent?.(extensionUri)) };
       const result = await client.sendRequest<ExportResult | null>(exportRequest, whole, token);
       if (token.isCancellationRequested) return undefined;
-      if (!result?.file) return { failure: result?.failure ?? 'The file is not open.' };
+      if (!result?.file) return { failure: result?.failure ?? vscode.l10n.t('The file is not open.') };
       const file = { name: result.file.name, bytes: fromBase64(result.file.base64) };
       return { file: finish ? await finish(file, extensionUri) : file };
     } catch (error) {
@@ -133,9 +156,11 @@ async function save(beside: vscode.Uri, bytes: Uint8Array): Promise<void> {
   if (!target) return;
   try {
     await vscode.workspace.fs.writeFile(target, bytes);
-    void vscode.window.showInformationMessage(`Exported to ${vscode.workspace.asRelativePath(target)}.`);
+    void vscode.window.showInformationMessage(
+      vscode.l10n.t('Exported to {0}.', vscode.workspace.asRelativePath(target)),
+    );
   } catch (error) {
-    void vscode.window.showErrorMessage(`Nothing was exported: ${words(error)}`);
+    void vscode.window.showErrorMessage(vscode.l10n.t('Nothing was exported. {0}', words(error)));
   }
 }
 

@@ -37,7 +37,9 @@ export function registerPreview(
   const open = async (resource?: vscode.Uri | string, appliance?: string): Promise<void> => {
     const uri = typeof resource === 'string' ? vscode.Uri.parse(resource) : (resource ?? activeDesign()?.uri);
     if (!uri) {
-      void vscode.window.showInformationMessage('Open a .spring file first: the preview shows the file in the editor.');
+      void vscode.window.showInformationMessage(
+        vscode.l10n.t('Open a .spring file first: the preview shows the file in the editor.'),
+      );
       return;
     }
     await load(uri);
@@ -48,7 +50,7 @@ export function registerPreview(
     }
     const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
     adopt(
-      vscode.window.createWebviewPanel(viewType, 'Preview', column, pageOptions(extensionUri)),
+      vscode.window.createWebviewPanel(viewType, vscode.l10n.t('Preview'), column, pageOptions(extensionUri)),
       uri,
       named(appliance),
     );
@@ -177,7 +179,7 @@ class PreviewPanel {
   }
 
   #showName(): void {
-    this.#panel.title = `Preview ${fileName(this.#uri)}`;
+    this.#panel.title = vscode.l10n.t('Preview {0}', fileName(this.#uri));
   }
 
   #post(message: MessageToPage): void {

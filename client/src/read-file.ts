@@ -16,7 +16,7 @@ export function answerReadFile(client: BaseLanguageClient): vscode.Disposable {
 async function readFile(uri: vscode.Uri): Promise<ReadFileResult> {
   try {
     const { size } = await vscode.workspace.fs.stat(uri);
-    if (size > largestFile) return { error: 'The file is larger than 8 MB.' };
+    if (size > largestFile) return { error: vscode.l10n.t('The file is larger than 8 MB.') };
     return { text: new TextDecoder().decode(await vscode.workspace.fs.readFile(uri)) };
   } catch (error) {
     return { error: reasonOf(error) };
@@ -26,13 +26,14 @@ async function readFile(uri: vscode.Uri): Promise<ReadFileResult> {
 async function readAt(uri: vscode.Uri, revision: string): Promise<ReadFileResult> {
   try {
     const text = await readRevision(uri, revision);
-    return text.length > largestFile ? { error: 'The file is larger than 8 MB.' } : { text };
+    return text.length > largestFile ? { error: vscode.l10n.t('The file is larger than 8 MB.') } : { text };
   } catch (error) {
     return { error: reasonOf(error) };
   }
 }
 
 function reasonOf(error: unknown): string {
-  if (error instanceof vscode.FileSystemError && error.code === 'FileNotFound') return 'There is no such file.';
+  if (error instanceof vscode.FileSystemError && error.code === 'FileNotFound')
+    return vscode.l10n.t('There is no such file.');
   return error instanceof Error ? error.message : String(error);
 }

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { inflateRawSync } from 'node:zlib';
 import { expect, test } from 'vitest';
@@ -22,6 +22,20 @@ test('the package holds exactly what an installed extension needs', () => {
     'extension/LICENSE',
     'extension/README.md',
     'extension/THIRD-PARTY-LICENSES.txt',
+    'extension/client/icons/extension.png',
+    'extension/client/icons/file-dark.svg',
+    'extension/client/icons/file-light.svg',
+    'extension/client/snippets/springwright.json',
+    'extension/client/walkthrough/appliance-dark.svg',
+    'extension/client/walkthrough/appliance-light.svg',
+    'extension/client/walkthrough/figures-dark.svg',
+    'extension/client/walkthrough/figures-light.svg',
+    'extension/client/walkthrough/preview-dark.svg',
+    'extension/client/walkthrough/preview-light.svg',
+    'extension/client/walkthrough/requirements-dark.svg',
+    'extension/client/walkthrough/requirements-light.svg',
+    'extension/client/walkthrough/share-dark.svg',
+    'extension/client/walkthrough/share-light.svg',
     'extension/dist/DejaVu-LICENSE.txt',
     'extension/dist/DejaVuSans-Bold.ttf',
     'extension/dist/DejaVuSans.ttf',
@@ -39,20 +53,54 @@ test('the package holds exactly what an installed extension needs', () => {
     'extension/dist/springwright.cjs',
     'extension/grammar/language-configuration.json',
     'extension/grammar/spring.tmLanguage.json',
+    'extension/l10n/bundle.l10n.json',
     'extension/package.json',
+    'extension/package.nls.json',
   ]);
 });
 
+test('the package stays small: what it is downloaded as', () => {
+  // Half of it is the renderer of pixels and its fonts. More than this is to be a decision.
+  expect(zip(packageContents(root)).length).toBeLessThan(4.5e6);
+});
+
 test('every file that the manifest names is in the package', () => {
-  const { languages, grammars } = manifest.contributes;
+  const { languages, grammars, snippets, walkthroughs } = manifest.contributes;
   const named: string[] = [
     manifest.main,
     manifest.browser,
-    ...languages.map((language: { configuration: string }) => language.configuration),
+    manifest.icon,
+    ...languages.flatMap(({ configuration, icon }: { configuration: string; icon: object }) => [
+      configuration,
+      ...Object.values(icon),
+    ]),
     ...grammars.map((grammar: { path: string }) => grammar.path),
+    ...snippets.map((file: { path: string }) => file.path),
+    ...walkthroughs.flatMap(({ steps }: { steps: { media: { image: object } }[] }) =>
+      steps.flatMap(({ media }) => Object.values(media.image)),
+    ),
   ];
-  expect(named).toHaveLength(4);
+  expect(named).toHaveLength(28);
   for (const file of named) expect([...packed.keys()]).toContain(path.posix.join('extension', file));
+});
+
+test('every text of the manifest that is to be translated is there, and no other', () => {
+  const texts = JSON.parse(packed.get('extension/package.nls.json')!.toString());
+  const used = [...JSON.stringify(manifest).matchAll(/"%([\w.-]+)%"/g)].map(([, key]) => key);
+  expect([...new Set(used)].sort()).toEqual(Object.keys(texts).sort());
+});
+
+test("every text of the extension's own that is to be translated is in its bundle, and no other", () => {
+  const folder = path.join(root, 'client', 'src');
+  const source = readdirSync(folder).map((name) => readFileSync(path.join(folder, name), 'utf8'));
+  const used = source.flatMap((text) =>
+    [...text.matchAll(/l10n\.t\(\s*'((?:[^'\\]|\\.)*)'/g)].map(([, words]) => words.replaceAll("\\'", "'")),
+  );
+  // Nothing is put together outside of it, where no translation finds it.
+  expect(source.join().match(/l10n\.t\(/g)).toHaveLength(used.length);
+  const bundle = JSON.parse(packed.get('extension/l10n/bundle.l10n.json')!.toString());
+  expect(Object.keys(bundle).sort()).toEqual([...new Set(used)].sort());
+  for (const [words, translated] of Object.entries(bundle)) expect(translated).toBe(words);
 });
 
 test('every built file that the extension names is in the package', () => {

@@ -72,7 +72,7 @@ export class Workbench {
     private readonly host: string,
   ) {}
 
-  static async open(
+  static async openEmpty(
     browser: Browser,
     address: string,
     colorScheme: 'light' | 'dark',
@@ -92,7 +92,14 @@ export class Workbench {
     });
     page.on('pageerror', (error) => workbench.exceptions.push(error.message));
     await page.goto(address);
-    await page.waitForSelector('.explorer-folders-view .monaco-list-row');
+    await page.waitForSelector('.explorer-folders-view');
+    return workbench;
+  }
+
+  /** With a folder that has files, as they are listed. */
+  static async open(...args: Parameters<typeof Workbench.openEmpty>): Promise<Workbench> {
+    const workbench = await Workbench.openEmpty(...args);
+    await workbench.page.waitForSelector('.explorer-folders-view .monaco-list-row');
     return workbench;
   }
 

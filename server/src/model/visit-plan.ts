@@ -66,6 +66,8 @@ function makePlan(
     followVisits(design, further, { ...rule, rate }, reactivates, { friction, worn });
   const usual = follow(rule.rate);
   if ('reason' in usual) return usual;
+  // A stiff wire takes seconds already, and little of its course hangs on the rate.
+  if (usual.solves > MOST_SOLVES) return { usual, others: [] };
   const others = [
     ...(rates ? [{ what: 'slow' as const, course: follow(rates.low) }] : []),
     ...(rates ? [{ what: 'fast' as const, course: follow(rates.high) }] : []),
@@ -85,6 +87,9 @@ export function spreadOf(
   const all = [usual, ...others.map(({ course }) => course)].map(figure);
   return { value: all[0], low: Math.min(...all), high: Math.max(...all) };
 }
+
+/** Equilibria of a course that leaves time for the others. */
+const MOST_SOLVES = 300;
 
 /** What the condition is written with, and the numbers that its names stand for. */
 function inputsOf(when: Expression | undefined, { scope }: ResolvedAppliance, text: string): unknown {

@@ -3,12 +3,12 @@ import type { ApplianceDesign } from '../design';
 import { centreline } from '../geometry/centreline';
 import {
   createPath,
-  defaultCriteria,
   engage,
   engageFrom,
   fits,
   type PathState,
   pathState,
+  strictCriteria,
 } from '../mechanics/continuation';
 import { placeSpans } from '../mechanics/held-wire';
 import { defaultMesh } from '../mechanics/mesh';
@@ -47,7 +47,7 @@ export function engageOnce(
     const path = createPath(
       spans.map(({ held }) => held),
       controls,
-      defaultCriteria,
+      strictCriteria,
       effort,
     );
     const near = before && fits(path, before.from) ? engageFrom(path, before.from) : undefined;

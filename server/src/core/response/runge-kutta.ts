@@ -65,7 +65,8 @@ export function integrateTo(
   return { kind: 'arrived' };
 }
 
-const MOST_STEPS = 300;
+/** More are a sign of a stiff problem. */
+const MOST_STEPS = 20;
 const MOST_GROWTH = 3;
 const LEAST_GROWTH = 0.3;
 const ROUNDING = 1e-9;

@@ -14,7 +14,8 @@ import { handedness } from '../math/rotation';
 import { apply, norm, scale, subtract, type Vec3, zeroVector } from '../math/vector';
 import { drawnBy, type GroupMotion, movedPoint, withMovedTeeth } from './moved-teeth';
 import { groupSigma2 } from './root';
-import { integrateTo, type StepControl } from './runge-kutta';
+import { integrateStifflyTo } from './rosenbrock';
+import { type Integrated, integrateTo, type Motion, type StepControl } from './runge-kutta';
 import { wrenchAtResistance } from './tooth-group';
 
 /** How an appliance is used over time; s, mm. */
@@ -133,6 +134,7 @@ export function followVisits(
     friction: options.friction ?? false,
     positions: start,
     before: new Map(),
+    stiff: false,
     solves: 0,
   };
   const drawn = draw(run);
@@ -184,6 +186,8 @@ interface Run {
   readonly positions: Float64Array;
   /** The last equilibrium of each wire, to set out from. */
   readonly before: Map<string, Engaged>;
+  /** Whether the wire resists some movement so much that steps have to be implicit. */
+  stiff: boolean;
   solves: number;
 }
 
@@ -205,9 +209,11 @@ interface Drawn {
 function draw(run: Run): Drawn | Failure {
   const { design, rule, positions } = run;
   const { activation } = design;
-  if (!activation) return { wire: design, motion: 0, activation: 0, approach: 0 };
+  // Without an amount it is engaged as its attachments stand.
+  if (!activation || rule.activate === undefined)
+    return { wire: drawnBy(design, 0), motion: 0, activation: 0, approach: 0 };
   const motions = motionsOf(design, positions);
-  const amount = rule.activate ?? 0;
+  const amount = rule.activate;
   const { trialActivation: _, ...moved } = withMovedTeeth(design, design, motions);
   run.before.clear();
   run.solves++;
@@ -242,41 +248,50 @@ function untilVisit(
   let latest: CoursePoint | undefined;
   const wanted = rule.close?.amount ?? Number.POSITIVE_INFINITY;
   const scales = scalesOf(run.design);
-  const outcome = integrateTo(
-    positions,
-    { from, to },
-    scales,
-    {
-      rates: (at, into) => {
-        const point = pointAt(run, drawn, at, 0);
-        if ('reason' in point) {
-          failed = point;
-          return false;
-        }
-        latest = point;
-        writeRates(run, point, into);
-        return true;
-      },
-      stepped: (before, after, time) => {
-        const [was, is] = [before, after].map((at) => closedBy(run, motionsOf(run.design, at)));
-        if (is >= wanted) return Math.min(1, Math.max(0, (wanted - was) / Math.max(is - was, Number.MIN_VALUE)));
-        // The last rates asked for were those at the end of the step.
-        if (latest) points.push({ ...latest, time });
-        return undefined;
-      },
+  const motion: Motion = {
+    rates: (at, into) => {
+      const point = pointAt(run, drawn, at, 0);
+      if ('reason' in point) {
+        failed = point;
+        return false;
+      }
+      if (run.solves > MOST_SOLVES) return false;
+      latest = point;
+      writeRates(run, point, into);
+      return true;
     },
-    { longest: (step.longest ?? LONGEST_STEP) * rule.interval, error: step.error ?? STEP_ERROR },
-  );
+    stepped: (before, after, time) => {
+      const [was, is] = [before, after].map((at) => closedBy(run, motionsOf(run.design, at)));
+      if (is >= wanted) return Math.min(1, Math.max(0, (wanted - was) / Math.max(is - was, Number.MIN_VALUE)));
+      // The last rates asked for were those at the end of the step.
+      if (latest) points.push({ ...latest, time });
+      return undefined;
+    },
+  };
+  const control = { longest: (step.longest ?? LONGEST_STEP) * rule.interval, error: step.error ?? STEP_ERROR };
+  const direct: Integrated = run.stiff
+    ? { kind: 'too-many-steps', time: from }
+    : integrateTo(positions, { from, to }, scales, motion, control);
+  run.stiff ||= direct.kind === 'too-many-steps' || direct.kind === 'no-rates';
+  failed = undefined;
+  const rest = { from: 'time' in direct ? direct.time : from, to };
+  const outcome = run.stiff
+    ? integrateStifflyTo(positions, rest, scales, motion, { ...control, error: STIFF_ERROR })
+    : direct;
   if (outcome.kind === 'stopped') {
     const point = pointAt(run, drawn, positions, outcome.time);
     if ('reason' in point) return { kind: 'no-equilibrium', failure: point };
     points.push(point);
     return { kind: 'closed' };
   }
-  if (failed) return { kind: 'no-equilibrium', failure: failed };
-  return outcome.kind === 'too-many-steps' ? { kind: 'too-fast' } : undefined;
+  if (outcome.kind === 'no-rates' && failed) return { kind: 'no-equilibrium', failure: failed };
+  return outcome.kind === 'arrived' ? undefined : { kind: 'too-fast' };
 }
 
+/** Where the wire is stiff, mm: transients that are over in hours need not be told to the hundredth. */
+const STIFF_ERROR = 0.02;
+/** Equilibria of a course: an editor waits for them. */
+const MOST_SOLVES = 800;
 /** Of the interval. */
 const LONGEST_STEP = 1 / 3;
 /** mm, of a group's centre of resistance or, times σ, of its turn. */
@@ -296,7 +311,7 @@ function pointAt(run: Run, drawn: Drawn, positions: Float64Array, time: number):
   const since = approach(design, outermost(design), motions) - drawn.approach;
   return {
     time,
-    state: { ...state, motion: drawn.motion, activation: design.activation ? drawn.activation - since : 0 },
+    state: { ...state, motion: drawn.motion, activation: drawn.activation > 0 ? drawn.activation - since : 0 },
     design: moved,
     groups: design.groups.map((group, k) => placeOf(design, group, motions[k])),
     closed: closedBy(run, motions),

@@ -78,7 +78,7 @@ export function resolveVisits(
       'Add a line such as "activation pull through molar 0 mm .. 3 mm".',
       activate.span,
     );
-  else if (!activate && activation)
+  else if (!activate && activation?.motion.kind === 'pull')
     wrong('It is not said how far the wire is activated.', 'Add a clause such as "activate 2 mm".');
   if (reactivate && !activate)
     wrong('There is nothing to activate again.', 'Say how far with "activate 2 mm".', reactivate.span);

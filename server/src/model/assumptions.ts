@@ -2,9 +2,11 @@
 import { LENGTH } from '#core/units/dimension';
 import type { SectionItem } from '#grammar/tree';
 import { alloyFigures } from './alloy-figures';
+import { knownQuantity } from './expression/value';
 import { find } from './names/scope';
 import { type Assumption, DEFAULTS, provenanceOf } from './provenance';
 import type { ResolvedAppliance } from './resolved';
+import { responseFigures } from './tooth-data';
 
 export function assumptionsOf(appliance: ResolvedAppliance): readonly Assumption[] {
   const { alloy, design } = appliance;
@@ -24,8 +26,29 @@ export function assumptionsOf(appliance: ResolvedAppliance): readonly Assumption
     DEFAULTS.straight,
     DEFAULTS.bend,
     DEFAULTS.holding,
+    ...toothFigures(appliance),
     ...(appliance.visits?.node.clauses.every(({ kind }) => kind !== 'rate') ? [DEFAULTS.rate] : []),
   ];
+}
+
+/** What is known of the teeth of groups, each figure once. */
+function toothFigures({ groups, scope }: ResolvedAppliance): Assumption[] {
+  const names = groups.flatMap(({ node, teeth, resistance }) =>
+    teeth.flatMap((tooth) => {
+      const { surface, root, depth } = responseFigures(tooth);
+      const given = node.clauses.some(({ kind }) => kind === 'root');
+      const known = depth.find((name) => find(scope, name, ['let', 'parameter']));
+      return [surface, ...(given ? [] : [root]), ...(resistance === 'estimated' && known ? [known] : [])];
+    }),
+  );
+  return [...new Set(names)].flatMap((name): Assumption[] => {
+    const named = find(scope, name, ['let', 'parameter']);
+    const value = knownQuantity(named?.value());
+    if (!named || !value) return [];
+    const { node } = named.definition;
+    const source = provenanceOf('source' in node ? node.source : undefined);
+    return [{ name: name.replaceAll('_', ' '), kind: 'value', value, range: undefined, ...source }];
+  });
 }
 
 /** The sizes of a section that the wire takes by name. */

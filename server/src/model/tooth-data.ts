@@ -44,6 +44,21 @@ export function towardMesial(from: Tooth, to: Tooth, scope: Scope): number | und
   return front === back ? 0 : Math.sign(from.position - to.position) * distance;
 }
 
+/** Names of the figures of a tooth that an estimate of its response rests on. */
+export function responseFigures(tooth: Tooth): {
+  readonly surface: string;
+  readonly root: string;
+  readonly depth: string[];
+} {
+  const kind = tooth.position <= 3 ? 'front_tooth' : tooth.position <= 5 ? 'premolar' : 'molar';
+  const name = toothName(tooth);
+  return {
+    surface: `${name}_root_surface`,
+    root: `${name}_root`,
+    depth: [`${name}_resistance_gingival`, `${kind}_resistance_depth`],
+  };
+}
+
 function figure(name: string, dimension: Dimension, scope: Scope): number | undefined {
   const quantity = knownQuantity(find(scope, name, ['let', 'parameter'])?.value());
   return quantity && sameDimension(quantity.dimension, dimension) ? quantity.value : undefined;

@@ -45,10 +45,11 @@ export function visitProblems(
         wanted: close && shown(close.amount),
       }),
     );
-  if (usual.end.kind === 'time-is-up' && close)
+  const opens = last.closed < OPENING;
+  if (close && (usual.end.kind === 'time-is-up' || (opens && usual.end.kind !== 'not-reactivated')))
     found.push(
       spaceNotClosed.at(span, `week ${week}`, shown(last.closed), {
-        why: last.closed < 0 ? 'the space opens' : 'the time is up',
+        why: opens ? 'the teeth move the other way: the space opens' : 'the time is up',
         wanted: shown(close.amount),
       }),
     );
@@ -74,6 +75,8 @@ function firstIdle({ visits }: Course, attachment: number) {
 }
 
 const IDLE = 0.25;
+/** mm */
+const OPENING = -0.05;
 
 function shown(value: number): string {
   return formatQuantity({ value, dimension: LENGTH });

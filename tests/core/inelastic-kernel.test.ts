@@ -21,7 +21,11 @@ describe('a wire that stays elastic', () => {
     ['in space', 0.35, true],
   ])('bears what the elastic kernel says %s', (_, sideways, spatial) => {
     const wire = loop(sideways);
-    const { neutral, stages } = analyseAppliance(wire, { mesh: 'strict', extraActivations: [1] });
+    const { neutral, stages } = analyseAppliance(wire, {
+      mesh: 'strict',
+      compliance: 'straight-sections',
+      extraActivations: [1],
+    });
     const path = inelasticWire(wire, neverYields, { spatial });
     expect(engageAtInelasticNeutral(path).ok).toBe(true);
     expect(path.motion).toBeCloseTo(neutral!.motion, 2);

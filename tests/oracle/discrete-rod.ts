@@ -7,6 +7,9 @@
  * Model: elastic energy ½ ε·F⁻¹ε per joint (ε the rotation vector of the misfit between the two
  * half-pieces carried to the joint, F half the compliance of either piece) plus ½ Γ·CΓ/h per piece (Γ the
  * misfit of its chord in its own frame). Preactivation and attachment poses are scaled in together.
+ *
+ * In bends stretch and shear turn the sections (theory of curved beams): with v the curvature of the bend times the direction to
+ * its centre, each joint's misfit is counted with v × Γ of the halves beside it.
  */
 import type { ApplianceDesign, Attachment } from '#core/design';
 import { BlockTridiagonal } from './block-tridiagonal';
@@ -118,7 +121,7 @@ function solveMesh(
   let step = 0.2;
   while (amount < 1) {
     const next = Math.min(1, amount + step);
-    const solved = newton(chain, stiffness, ends, state, next, system, next === 1 ? 1e-10 : 1e-5);
+    const solved = newton(chain, stiffness, ends, state, next, system, next === 1 ? 1e-8 : 1e-5);
     if (solved) {
       state = solved.state;
       amount = next;
@@ -188,32 +191,34 @@ function placeAt(end: End, amount: number): Place {
   };
 }
 
-/** Elastic joint between two frames: moment on the second frame (spatial) and its two tangent blocks. */
-function joint(
-  before: Matrix,
-  after: Matrix,
-  corner: Matrix,
-  halfBefore: number,
-  halfAfter: number,
-  stiffness: Stiffness,
-): { moment: number[]; tangent: number[] } {
-  const carried = multiply(before, corner);
-  const misfit = rotationVector(multiply(transpose(carried), after));
-  const compliance = stiffness.turn.map((value) => 1 / value);
-  const diagonal = (factor: number) => [
-    factor * compliance[0],
-    0,
-    0,
-    0,
-    factor * compliance[1],
-    0,
-    0,
-    0,
-    factor * compliance[2],
-  ];
-  const flexibility = sum(multiply(multiply(transpose(corner), diagonal(halfBefore)), corner), diagonal(halfAfter));
+/** What an elastic joint knows of the pieces on either side. */
+interface Side {
+  readonly frame: Matrix;
+  /** Half length, mm. */
+  readonly half: number;
+  /** What stretch and shear of this half turn the sections by, in its own frame. */
+  readonly bent: Vector;
+  /** Turn per length by moment. */
+  readonly turnBy: Vector;
+}
+
+interface Joint {
+  /** Spatial moment on the second frame. */
+  readonly moment: Vector;
+  readonly tangent: number[];
+  /** Moments in the halves' own frames. */
+  readonly before: Vector;
+  readonly after: Vector;
+}
+
+/** Elastic joint between two frames, with its two tangent blocks. */
+function joint(before: Side, after: Side, corner: Matrix): Joint {
+  const carried = multiply(before.frame, corner);
+  const misfit = rotationVector(multiply(transpose(carried), after.frame));
+  const diagonal = ({ half, turnBy: [a, b, c] }: Side) => [half * a, 0, 0, 0, half * b, 0, 0, 0, half * c];
+  const flexibility = sum(multiply(multiply(transpose(corner), diagonal(before)), corner), diagonal(after));
   const rigidity = inverse(flexibility);
-  const elastic = apply(rigidity, misfit);
+  const elastic = apply(rigidity, add(misfit, add(applyTransposed(corner, before.bent), after.bent)));
   const toVector = inverseLeftJacobian(misfit);
   const material = apply(transpose(toVector), elastic);
   const local = sum(
@@ -224,6 +229,8 @@ function joint(
   return {
     moment: apply(carried, material),
     tangent: multiply(multiply(carried, local), transpose(carried)),
+    before: apply(corner, elastic),
+    after: elastic,
   };
 }
 
@@ -242,47 +249,69 @@ function inverse(m: Matrix): number[] {
   return transpose([...columns[0], ...columns[1], ...columns[2]].map((value) => value / determinant));
 }
 
-/** Force in a piece (spatial, on its far end) with what its tangent needs. */
-function stretch(
-  from: Vector,
-  to: Vector,
-  frame: Matrix,
-  chord: Vector,
-  length: number,
+interface Deformed {
+  readonly joints: readonly (Joint | undefined)[];
+  /** Force (spatial, on the piece's far end) with what its tangent needs. */
+  readonly pieces: readonly { readonly force: Vector; readonly along: Vector; readonly tangent: number[] }[];
+}
+
+/** Forces and moments of a state: joint k lies before piece k, 0 at the first end, the last at the other. */
+function deform(
+  { pieces, corners }: Chain,
   stiffness: Stiffness,
-): { force: number[]; along: number[]; tangent: number[] } {
-  const along = subtract(to, from);
-  const strain = subtract(applyTransposed(frame, along), chord);
-  const [a, b, c] = stiffness.stretch.map((value) => value / length);
+  ends: readonly [End, End],
+  { positions, frames }: State,
+  amount: number,
+): Deformed {
+  const count = pieces.length;
+  const half = (index: number) => rotation(scale(turnOf(pieces[index], amount), 0.5));
+  // On the way in, straight sections lead to the same place.
+  const bends = pieces.map((piece) => (stiffness.bends && amount === 1 ? towardCentre(piece) : zero));
+  const alongs = pieces.map((_, i) => subtract(positions[i + 1], positions[i]));
+  const strains = pieces.map((piece, i) => {
+    const turn = turnOf(piece, amount);
+    const chord = applyTransposed(rotation(scale(turn, 0.5)), chordOf(piece.length, turn));
+    return subtract(applyTransposed(frames[i], alongs[i]), chord);
+  });
+  const none = (frame: Matrix): Side => ({ frame, half: 0, bent: zero, turnBy: zero });
+  const sideOf = (i: number, end: boolean): Side => ({
+    frame: multiply(frames[i], end ? half(i) : transpose(half(i))),
+    half: pieces[i].length / 2,
+    bent: scale(cross(bends[i], strains[i]), 0.5),
+    turnBy: withoutStretch(stiffness, bends[i]),
+  });
+  const joints = Array.from({ length: count + 1 }, (_, k) => {
+    if (!(k === 0 ? ends[0].clamped : k < count || ends[1].clamped)) return undefined;
+    const before = k === 0 ? none(placeAt(ends[0], amount).axes) : sideOf(k - 1, true);
+    const after = k === count ? none(frames[count]) : sideOf(k, false);
+    const corner = k < count ? rotation(turnOf(corners[k], amount)) : identity;
+    return joint(before, after, corner);
+  });
   return {
-    force: apply(frame, [a * strain[0], b * strain[1], c * strain[2]]),
-    along,
-    tangent: multiply(multiply(frame, [a, 0, 0, 0, b, 0, 0, 0, c]), transpose(frame)),
+    joints,
+    pieces: pieces.map(({ length }, i) => {
+      const [a, b, c] = stiffness.stretch.map((value) => value / length);
+      const moment = scale(add(joints[i]?.after ?? zero, joints[i + 1]?.before ?? zero), 0.5);
+      const straight = [a * strains[i][0], b * strains[i][1], c * strains[i][2]];
+      return {
+        force: apply(frames[i], add(straight, cross(moment, bends[i]))),
+        along: alongs[i],
+        tangent: multiply(multiply(frames[i], [a, 0, 0, 0, b, 0, 0, 0, c]), transpose(frames[i])),
+      };
+    }),
   };
 }
 
-/** The joint before piece k: k = 0 is at the first end, k = count at the last. */
-function jointAt(chain: Chain, k: number, amount: number, state: State, ends: readonly End[], stiffness: Stiffness) {
-  const { pieces, corners } = chain;
-  const half = (index: number) => rotation(scale(turnOf(pieces[index], amount), 0.5));
-  const corner = k < pieces.length ? rotation(turnOf(corners[k], amount)) : identity;
-  const before = k === 0 ? placeAt(ends[0], amount).axes : multiply(state.frames[k - 1], half(k - 1));
-  const after = k === pieces.length ? state.frames[k] : multiply(state.frames[k], transpose(half(k)));
-  return joint(
-    before,
-    after,
-    corner,
-    k === 0 ? 0 : pieces[k - 1].length / 2,
-    k === pieces.length ? 0 : pieces[k].length / 2,
-    stiffness,
-  );
+const zero: Vector = [0, 0, 0];
+
+/** By moments that are not let stretch the bend: with it, the sections turn by as much as those of straight wire. */
+function withoutStretch({ turn, stretch }: Stiffness, bend: Vector): Vector {
+  return [1 / turn[0], 1 / turn[1] - bend[2] ** 2 / stretch[0], 1 / turn[2] - bend[1] ** 2 / stretch[0]];
 }
 
-function pieceAt(chain: Chain, i: number, amount: number, state: State, stiffness: Stiffness) {
-  const piece = chain.pieces[i];
-  const turn = turnOf(piece, amount);
-  const chord = applyTransposed(rotation(scale(turn, 0.5)), chordOf(piece.length, turn));
-  return stretch(state.positions[i], state.positions[i + 1], state.frames[i], chord, piece.length, stiffness);
+/** Curvature of the free wire (1/mm) times the direction to its centre, in its own frame. */
+function towardCentre(piece: Piece): Vector {
+  return scale(cross(turnOf(piece, 1), [1, 0, 0]), 1 / piece.length);
 }
 
 function newton(
@@ -296,7 +325,7 @@ function newton(
 ): { state: State; iterations: number } | undefined {
   const count = chain.pieces.length;
   let state = start;
-  for (let iteration = 1; iteration <= 20; iteration++) {
+  for (let iteration = 1; iteration <= 30; iteration++) {
     assemble(chain, stiffness, ends, state, amount, system);
     if (!system.solve()) return undefined;
     let turned = 0;
@@ -334,8 +363,9 @@ function assemble(
   const push = (node: number, offset: number, vector: Vector, factor: number) => {
     for (let k = 0; k < 3; k++) system.right[node][offset + k] -= factor * vector[k];
   };
-  for (let i = 0; i < count; i++) {
-    const { force, along, tangent } = pieceAt(chain, i, amount, state, stiffness);
+  // What bends couple is left out of the tangent: it is a small share, and Newton's residual has it.
+  const { joints, pieces } = deform(chain, stiffness, ends, state, amount);
+  for (const [i, { force, along, tangent }] of pieces.entries()) {
     const toSpin = sum(multiply(tangent, skew(along)), skew(force), -1);
     const ofSpin = sum(multiply(skew(along), tangent), skew(force), -1).map((value) => -value);
     push(i, 0, force, -1);
@@ -351,8 +381,9 @@ function assemble(
     system.add(i, 3, i + 1, 0, ofSpin, 1);
     system.add(i, 3, i, 3, multiply(skew(along), toSpin), -1);
   }
-  for (let k = ends[0].clamped ? 0 : 1; k <= (ends[1].clamped ? count : count - 1); k++) {
-    const { moment, tangent } = jointAt(chain, k, amount, state, ends, stiffness);
+  for (const [k, held] of joints.entries()) {
+    if (!held) continue;
+    const { moment, tangent } = held;
     const gyric = skew(moment);
     push(k, 3, moment, 1);
     system.add(k, 3, k, 3, tangent, 1);
@@ -413,12 +444,14 @@ function wrenchesOf(chain: Chain, stiffness: Stiffness, ends: readonly [End, End
       moment: applyTransposed(axes, add(moment, cross(subtract(position, centre), force))),
     };
   };
-  const firstForce = pieceAt(chain, 0, 1, state, stiffness).force;
-  const lastForce = pieceAt(chain, count - 1, 1, state, stiffness).force;
-  const firstMoment = ends[0].clamped ? jointAt(chain, 0, 1, state, ends, stiffness).moment : [0, 0, 0];
-  const lastMoment = ends[1].clamped ? jointAt(chain, count, 1, state, ends, stiffness).moment : [0, 0, 0];
+  const { joints, pieces } = deform(chain, stiffness, ends, state, 1);
   return [
-    report(ends[0], state.positions[0], firstForce, firstMoment),
-    report(ends[1], state.positions[count], scale(lastForce, -1), scale(lastMoment, -1)),
+    report(ends[0], state.positions[0], pieces[0].force, joints[0]?.moment ?? zero),
+    report(
+      ends[1],
+      state.positions[count],
+      scale(pieces[count - 1].force, -1),
+      scale(joints[count]?.moment ?? zero, -1),
+    ),
   ];
 }

@@ -6,9 +6,15 @@ export interface Stiffness {
   readonly turn: readonly [number, number, number];
   /** Along tangent (E A), up and side (shear), N. */
   readonly stretch: readonly [number, number, number];
+  /** Whether stretch and shear turn the sections of bends: not where they are taken as none. */
+  readonly bends: boolean;
 }
 
 export function stiffnessOf(design: ApplianceDesign, bendingOnly = false): Stiffness {
+  return { ...sectionStiffness(design, bendingOnly), bends: !bendingOnly };
+}
+
+function sectionStiffness(design: ApplianceDesign, bendingOnly: boolean): Pick<Stiffness, 'turn' | 'stretch'> {
   const { modulus, poisson } = design.alloy;
   const shear = modulus / (2 * (1 + poisson));
   const { section } = design;

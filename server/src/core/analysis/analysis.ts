@@ -3,6 +3,7 @@
  * preview, the command line and the report. Units: mm, N, N mm, MPa, rad. Every number is finite.
  */
 import type { Vec3 } from '../math/vector';
+import type { ComplianceKind } from '../mechanics/compliance';
 import type { TakenSet } from './taken-set';
 
 /** Why no equilibrium was reached. Each becomes its own message at the line that caused it. */
@@ -216,10 +217,10 @@ export interface ApplianceAnalysis {
   readonly effort: { readonly solves: number; readonly iterations: number };
 }
 
-/** How the wire is modelled and how finely; defaults everywhere but in checks against bending-only sources. */
+/** How the wire is modelled and how finely; defaults everywhere but in checks against simpler sources. */
 export interface AnalysisOptions {
-  /** 'bending-only' leaves out shear and stretch, for comparison with sources that do. */
-  readonly compliance: 'full' | 'bending-only';
+  /** 'bending-only' leaves out shear and stretch, for comparison with sources that do; 'straight-sections' what bends couple. */
+  readonly compliance: ComplianceKind;
   readonly mesh: 'default' | 'strict';
   /** 'elastic' keeps to the elastic wire whatever its alloy says. */
   readonly yielding: 'followed' | 'elastic';

@@ -1,8 +1,7 @@
 /** The wire of a design in its attachments: which spans there are, how each is held, what the activation does to it. */
-import type { ApplianceDesign, Pose, Stock } from '../design';
+import type { ApplianceDesign, Pose } from '../design';
 import { type Centreline, poseAt, SAME_STATION } from '../geometry/centreline';
 import { relativeTo, turnRound } from '../geometry/pose';
-import { stiffness } from '../material/section';
 import {
   applyTransposed,
   column,
@@ -13,13 +12,14 @@ import {
   transpose,
   type Vec3,
 } from '../math/vector';
+import { type ComplianceKind, type WireCompliance, wireCompliance } from './compliance';
 import type { EndCondition } from './end-conditions';
 import type { Drive, HeldSpan } from './held-span';
 import { createMesh, type MeshRule, writeQuaternion } from './mesh';
 import { type Piece, piecesBetween, straightPiece } from './pieces';
 import { edgePose, type PlacedSpan, posePath } from './placed-span';
 import { planarPieces, planarPose, ROUNDING } from './planar';
-import { type Compliance, complianceOf, createSpan } from './span';
+import { createSpan } from './span';
 import { clamps, isPoint, type Stretch, type SupportPlace, stretchesOf } from './stretches';
 import { type SupportedWire, supportLaw } from './supports/support-laws';
 import { createSupports } from './supports/supports';
@@ -35,19 +35,17 @@ export interface HeldWire {
 export function placeSpans(
   design: ApplianceDesign,
   nominal: Centreline,
-  kind: 'full' | 'bending-only',
+  kind: ComplianceKind,
   rule: MeshRule,
   splits: readonly (readonly number[])[],
 ): HeldWire {
   const { section, alloy } = design;
-  const compliance = stockCompliance({ section, alloy, count: 1 }, kind);
   const controls = createControls(slidingThroughClamps(design));
   const spans: PlacedSpan[] = [];
   const wire: Wire = {
     design,
     nominal,
-    compliance,
-    complianceOfStock: (stock) => stockCompliance(stock, kind),
+    compliance: wireCompliance(section, alloy, kind),
     rule,
     controls,
     spans,
@@ -56,15 +54,8 @@ export function placeSpans(
   return { spans, controls };
 }
 
-/** Wires side by side share what one would bear. */
-function stockCompliance({ section, alloy, count }: Stock, kind: 'full' | 'bending-only'): Compliance {
-  const { twist, up, side, stretch, shear } = complianceOf(stiffness(section, alloy), kind);
-  return { twist: twist / count, up: up / count, side: side / count, stretch: stretch / count, shear: shear / count };
-}
-
 interface Wire extends SupportedWire {
-  readonly compliance: Compliance;
-  readonly complianceOfStock: (stock: Stock) => Compliance;
+  readonly compliance: WireCompliance;
   readonly rule: MeshRule;
   readonly controls: WireControls;
 }
@@ -116,11 +107,11 @@ function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | und
   const held: HeldSpan = {
     span: createSpan(
       mesh,
-      compliance,
+      compliance.straight,
       flat !== undefined,
       createSupports(nodes),
       start === undefined,
-      wire.complianceOfStock,
+      compliance.ofPiece,
     ),
     end: endCondition,
     drives,

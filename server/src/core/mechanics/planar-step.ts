@@ -16,8 +16,11 @@ export function integratePlanar(span: Span, i: number, tangent: boolean): void {
   const force = span.segment[i];
   const { axes, displacement, turn } = mesh;
   const h = mesh.h[i];
-  const { twist, up, side, shear } = compliance;
-  const gamma = compliance.stretch - shear;
+  const { twist, up, side, shear, stretch } = compliance;
+  const gamma = stretch - shear;
+  // A bend's pull turns its sections, and its moment stretches it; across, a torque shears it.
+  const bendStretch = stretch * compliance.curvatureSide;
+  const bendShear = shear * compliance.curvatureSide;
   const mz0 = u[force + 2];
   const nx = u[force + 3];
   const ny = u[force + 4];
@@ -54,8 +57,9 @@ export function integratePlanar(span: Span, i: number, tangent: boolean): void {
     const qlx = -(rx + ex + wx);
     const qly = -(ry + ey + wy);
     const mz = mz0 + qlx * ny - qly * nx;
-    const oz = side * mz;
-    const ga = gamma * (d1x * nx + d1y * ny);
+    const axial = d1x * nx + d1y * ny;
+    const oz = side * mz + bendStretch * axial;
+    const ga = gamma * axial + bendStretch * mz;
     const kw = -0.5 * oz * pz;
     const kz = 0.5 * oz * pw;
     const ux = bx + ga * d1x + shear * nx;
@@ -76,18 +80,25 @@ export function integratePlanar(span: Span, i: number, tangent: boolean): void {
     const o = stage === 0 ? 0 : STAGE * (stage - 1);
     const g1 = 1 + ga;
     const l = gamma * (d1x * ny - d1y * nx);
-    // In the plane: θz' by δx, δy, δnx, δny (by δm it is `side`); δx', δy' by θz; δ' by δn.
+    // In the plane: θz' by δx, δy, δnx, δny (by δm it is `side`); δx', δy' by θz; δ' by δn and by δm.
+    const sx = bendStretch * d1x;
+    const sy = bendStretch * d1y;
     S[o] = -side * ny;
     S[o + 1] = side * nx;
-    S[o + 2] = -side * qly;
-    S[o + 3] = side * qlx;
+    S[o + 2] = sx - side * qly;
+    S[o + 3] = sy + side * qlx;
     S[o + 4] = d1x * l - g1 * d1y;
     S[o + 5] = d1y * l + g1 * d1x;
-    S[o + 6] = gamma * d1x * d1x + shear;
-    S[o + 7] = gamma * d1x * d1y;
-    S[o + 8] = gamma * d1y * d1y + shear;
+    S[o + 6] = gamma * d1x * d1x + shear - sx * qly;
+    S[o + 7] = gamma * d1x * d1y + sx * qlx;
+    S[o + 8] = gamma * d1y * d1y + shear + sy * qlx;
     S[o + 9] = side;
-    // Out of the plane: C in x and y; then θ' by θx, θy, δz, δnz; δz' by θx, θy.
+    S[o + 25] = gamma * d1x * d1y - sy * qly;
+    S[o + 26] = sx;
+    S[o + 27] = sy;
+    // Out of the plane: C in x and y; then θ' by θx, θy, δz, δnz; δz' by θx, θy, δnz and by δm.
+    const tx = bendShear * d1x;
+    const ty = bendShear * d1y;
     const c1 = twist - up;
     const C00 = up + c1 * d1x * d1x;
     const C01 = c1 * d1x * d1y;
@@ -95,17 +106,19 @@ export function integratePlanar(span: Span, i: number, tangent: boolean): void {
     S[o + 10] = C00;
     S[o + 11] = C01;
     S[o + 12] = C11;
-    S[o + 13] = C01 * mz;
-    S[o + 14] = C11 * mz;
-    S[o + 15] = -C00 * mz;
-    S[o + 16] = -C01 * mz;
+    S[o + 13] = C01 * mz + tx * ny;
+    S[o + 14] = C11 * mz + ty * ny;
+    S[o + 15] = -C00 * mz - tx * nx;
+    S[o + 16] = -C01 * mz - ty * nx;
     S[o + 17] = C00 * ny - C01 * nx;
     S[o + 18] = C01 * ny - C11 * nx;
-    S[o + 19] = C00 * qly - C01 * qlx;
-    S[o + 20] = C01 * qly - C11 * qlx;
-    S[o + 21] = g1 * d1y;
-    S[o + 22] = -g1 * d1x;
-    S[o + 23] = shear;
+    S[o + 19] = C00 * qly - C01 * qlx - tx;
+    S[o + 20] = C01 * qly - C11 * qlx - ty;
+    S[o + 21] = g1 * d1y - mz * ty;
+    S[o + 22] = mz * tx - g1 * d1x;
+    S[o + 23] = shear - tx * qly + ty * qlx;
+    S[o + 28] = -tx;
+    S[o + 29] = -ty;
   }
   const size = 1 / Math.sqrt((1 + sw) * (1 + sw) + sz * sz);
   const iw = (1 + sw) * qw - sz * qz;
@@ -120,12 +133,12 @@ export function integratePlanar(span: Span, i: number, tangent: boolean): void {
 /** Carries the columns of a node over the step last integrated. */
 export function propagatePlanar(columns: Float64Array, from: number, h: number): void {
   columns.fill(0, from + COLUMNS, from + 2 * COLUMNS);
-  inPlane(columns, from + 12, h, 9, ZERO, ZERO);
-  inPlane(columns, from + 18, h, 2, 6, 7);
+  inPlane(columns, from + 12, h, 9, 26, 27);
+  inPlane(columns, from + 18, h, 2, 6, 25);
   inPlane(columns, from + 24, h, 3, 7, 8);
   inPlane(columns, from + 36, h, ZERO, ZERO, ZERO);
-  outOfPlane(columns, from, h, 10, 11, ZERO);
-  outOfPlane(columns, from + 6, h, 11, 12, ZERO);
+  outOfPlane(columns, from, h, 10, 11, 28);
+  outOfPlane(columns, from + 6, h, 11, 12, 29);
   outOfPlane(columns, from + 30, h, 19, 20, 23);
 }
 

@@ -8,25 +8,15 @@
  * while integrating (lifted shooting): Δpose = Y Δu + y, six columns Y and one column y.
  */
 
-import type { Stock } from '../design';
-import type { Stiffness } from '../material/section';
+import type { Compliance } from './compliance';
 import { createLooseSweep, type LooseSweep } from './loose-sweep';
 import type { Mesh } from './mesh';
+import type { Piece } from './pieces';
 import type { Supports } from './supports/supports';
-
-export interface Compliance {
-  /** 1 / GJ, 1 / EI about up and about side, 1 / (N mm²). */
-  readonly twist: number;
-  readonly up: number;
-  readonly side: number;
-  /** 1 / EA and 1 / GA, 1 / N. */
-  readonly stretch: number;
-  readonly shear: number;
-}
 
 export interface Span {
   readonly mesh: Mesh;
-  /** Of the design's own wire. */
+  /** Of the design's own wire where it is straight. */
   readonly compliance: Compliance;
   /** Of each step. */
   readonly compliances: readonly Compliance[];
@@ -58,13 +48,13 @@ export function createSpan(
   planar: boolean,
   supports?: Supports,
   loose = false,
-  complianceOfStock?: (stock: Stock) => Compliance,
+  complianceOfPiece?: (piece: Piece) => Compliance,
 ): Span {
   const nodes = mesh.steps + 1;
   const segment = new Int32Array(mesh.steps);
   for (const node of supports?.nodes ?? []) for (let i = node; i < mesh.steps; i++) segment[i] += 6;
-  const compliances = mesh.pieces.flatMap(({ stock }, k) => {
-    const own = stock && complianceOfStock ? complianceOfStock(stock) : compliance;
+  const compliances = mesh.pieces.flatMap((piece, k) => {
+    const own = complianceOfPiece ? complianceOfPiece(piece) : compliance;
     return Array.from({ length: mesh.firstStep[k + 1] - mesh.firstStep[k] }, () => own);
   });
   return {
@@ -86,21 +76,6 @@ export function createSpan(
 /** Where the u that acts at a node stands in `u`: that of the step behind the node, at the end that of the last. */
 export function forceAt(span: Span, node: number): number {
   return span.segment[Math.min(node, span.mesh.steps - 1)];
-}
-
-/**
- * `bending-only` leaves a thousandth of stretch and shear: without any, the tension of a straight wire held at both
- * ends has no value. Where they matter most they are 1 % of a force; this leaves 1e-5 of it.
- */
-export function complianceOf(stiffness: Stiffness, kind: 'full' | 'bending-only'): Compliance {
-  const share = kind === 'full' ? 1 : 1e-3;
-  return {
-    twist: 1 / stiffness.GJ,
-    up: 1 / stiffness.EIup,
-    side: 1 / stiffness.EIside,
-    stretch: share / stiffness.EA,
-    shear: share / stiffness.GA,
-  };
 }
 
 /** Puts every node where the unstressed wire has it. */

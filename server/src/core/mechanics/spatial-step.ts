@@ -4,13 +4,16 @@ import { COLUMNS, type Span } from './span';
 
 /**
  * Per stage, all by columns: θ' by θ (9), θ' by δ (9), δ' by θ (9), then the forcing: θ' by δm₀ (9), θ' by δn (9),
- * δ' by δn (9), and three zeros.
+ * δ' by δn (9), three zeros, and δ' by δm₀ (9) of a bend.
  */
-const STAGE = 57;
+const STAGE = 66;
 const BY_MOMENT = 27;
 const BY_FORCE = 36;
 const NOTHING = 54;
+const BEND_BY_MOMENT = 57;
 const stages = new Float64Array(3 * STAGE);
+/** Whether the step last integrated is of a bend. */
+let bendStages = false;
 
 /** Integrates one step's state, leaving its defect in the span and, for a `tangent`, its linearised stages for `propagateSpatial`. */
 export function integrateSpatial(span: Span, i: number, tangent: boolean): void {
@@ -22,7 +25,10 @@ export function integrateSpatial(span: Span, i: number, tangent: boolean): void 
   const c1 = compliance.twist - c2;
   const c3 = compliance.side - c2;
   const shear = compliance.shear;
-  const gamma = compliance.stretch - shear;
+  const { stretch, curvatureUp, curvatureSide } = compliance;
+  const gamma = stretch - shear;
+  const bent = curvatureUp !== 0 || curvatureSide !== 0;
+  bendStages = bent;
   const mx0 = u[force];
   const my0 = u[force + 1];
   const mz0 = u[force + 2];
@@ -114,19 +120,36 @@ export function integrateSpatial(span: Span, i: number, tangent: boolean): void 
     const mz = mz0 + qlx * ny - qly * nx;
     const m1 = c1 * (d1x * mx + d1y * my + d1z * mz);
     const m3 = c3 * (d3x * mx + d3y * my + d3z * mz);
-    const ox = c2 * mx + m1 * d1x + m3 * d3x;
-    const oy = c2 * my + m1 * d1y + m3 * d3y;
-    const oz = c2 * mz + m1 * d1z + m3 * d3z;
+    let ox = c2 * mx + m1 * d1x + m3 * d3x;
+    let oy = c2 * my + m1 * d1y + m3 * d3y;
+    let oz = c2 * mz + m1 * d1z + m3 * d3z;
     const axial = d1x * nx + d1y * ny + d1z * nz;
-    const ga = gamma * axial;
+    let ga = gamma * axial;
+    let ux = bx + ga * d1x + shear * nx;
+    let uy = by + ga * d1y + shear * ny;
+    let uz = bz + ga * d1z + shear * nz;
+    if (bent) {
+      // The bend's curvature in space; its pull turns the sections, its moment stretches it, its torque shears it.
+      const kappaX = curvatureSide * d3x + curvatureUp * (d3y * d1z - d3z * d1y);
+      const kappaY = curvatureSide * d3y + curvatureUp * (d3z * d1x - d3x * d1z);
+      const kappaZ = curvatureSide * d3z + curvatureUp * (d3x * d1y - d3y * d1x);
+      const pull = stretch * axial;
+      const press = shear * (kappaX * nx + kappaY * ny + kappaZ * nz);
+      ox += pull * kappaX - press * d1x;
+      oy += pull * kappaY - press * d1y;
+      oz += pull * kappaZ - press * d1z;
+      const stretched = stretch * (kappaX * mx + kappaY * my + kappaZ * mz);
+      const sheared = shear * (d1x * mx + d1y * my + d1z * mz);
+      ga += stretched;
+      ux += stretched * d1x - sheared * kappaX;
+      uy += stretched * d1y - sheared * kappaY;
+      uz += stretched * d1z - sheared * kappaZ;
+    }
     // Rates of P and of w.
     const kw = -0.5 * (ox * px + oy * py + oz * pz);
     const kx = 0.5 * (ox * pw + oy * pz - oz * py);
     const ky = 0.5 * (oy * pw + oz * px - ox * pz);
     const kz = 0.5 * (oz * pw + ox * py - oy * px);
-    const ux = bx + ga * d1x + shear * nx;
-    const uy = by + ga * d1y + shear * ny;
-    const uz = bz + ga * d1z + shear * nz;
     const weight = stage === 0 || stage === 3 ? h / 6 : h / 3;
     sw += weight * kw;
     sx += weight * kx;
@@ -211,6 +234,50 @@ export function integrateSpatial(span: Span, i: number, tangent: boolean): void 
     S[o + 51] = S[o + 47];
     S[o + 52] = S[o + 50];
     S[o + 53] = gamma * d1z * d1z + shear;
+    if (!bent) continue;
+    const kappaX = curvatureSide * d3x + curvatureUp * (d3y * d1z - d3z * d1y);
+    const kappaY = curvatureSide * d3y + curvatureUp * (d3z * d1x - d3x * d1z);
+    const kappaZ = curvatureSide * d3z + curvatureUp * (d3x * d1y - d3y * d1x);
+    const torsional = shear * (d1x * mx + d1y * my + d1z * mz);
+    // θ' by δn and by θ with B, δ' by δm and by θ with Bᵀ: B = stretch κ d1ᵀ - shear d1 κᵀ. δ' by δ, of the order of an axial
+    // strain against θ' by δ, is left out.
+    for (let r = 0; r < 3; r++) {
+      const tangent = r === 0 ? d1x : r === 1 ? d1y : d1z;
+      const curved = r === 0 ? kappaX : r === 1 ? kappaY : kappaZ;
+      const a = stretch * curved;
+      const b = shear * tangent;
+      const c = stretch * tangent;
+      const d = shear * curved;
+      // Rows of B and of Bᵀ.
+      const b0 = a * d1x - b * kappaX;
+      const b1 = a * d1y - b * kappaY;
+      const b2 = a * d1z - b * kappaZ;
+      const t0 = c * kappaX - d * d1x;
+      const t1 = c * kappaY - d * d1y;
+      const t2 = c * kappaZ - d * d1z;
+      S[o + r] += nz * b1 - ny * b2;
+      S[o + 3 + r] += nx * b2 - nz * b0;
+      S[o + 6 + r] += ny * b0 - nx * b1;
+      S[o + BY_FORCE + r] += b0;
+      S[o + BY_FORCE + 3 + r] += b1;
+      S[o + BY_FORCE + 6 + r] += b2;
+      S[o + 18 + r] += mz * t1 - my * t2;
+      S[o + 21 + r] += mx * t2 - mz * t0;
+      S[o + 24 + r] += my * t0 - mx * t1;
+      S[o + BY_FORCE + 9 + r] += qlz * t1 - qly * t2;
+      S[o + BY_FORCE + 12 + r] += qlx * t2 - qlz * t0;
+      S[o + BY_FORCE + 15 + r] += qly * t0 - qlx * t1;
+      S[o + BEND_BY_MOMENT + r] = t0;
+      S[o + BEND_BY_MOMENT + 3 + r] = t1;
+      S[o + BEND_BY_MOMENT + 6 + r] = t2;
+    }
+    // θ × of the shear along κ; that of the stretch stands with the others.
+    S[o + 19] -= torsional * -kappaZ;
+    S[o + 20] -= torsional * kappaY;
+    S[o + 21] -= torsional * kappaZ;
+    S[o + 23] -= torsional * -kappaX;
+    S[o + 24] -= torsional * -kappaY;
+    S[o + 25] -= torsional * kappaX;
   }
   // End of the step against the next node's stored pose.
   pw = 1 + sw;
@@ -232,7 +299,7 @@ export function integrateSpatial(span: Span, i: number, tangent: boolean): void 
 
 /** Carries the seven columns of a node over the step last integrated. */
 export function propagateSpatial(columns: Float64Array, from: number, h: number): void {
-  for (let c = 0; c < 3; c++) propagateColumn(columns, from + 6 * c, h, BY_MOMENT + 3 * c, NOTHING);
+  for (let c = 0; c < 3; c++) propagateColumn(columns, from + 6 * c, h, BY_MOMENT + 3 * c, shiftByMoment(c));
   for (let c = 0; c < 3; c++) propagateColumn(columns, from + 18 + 6 * c, h, BY_FORCE + 3 * c, BY_FORCE + 9 + 3 * c);
   propagateColumn(columns, from + 36, h, NOTHING, NOTHING);
 }
@@ -243,7 +310,7 @@ export function propagateSpatial(columns: Float64Array, from: number, h: number)
  */
 export function transferSpatial(h: number, byMove: Float64Array, byForce: Float64Array): void {
   transferred.fill(0, 0, COLUMNS);
-  for (let c = 0; c < 3; c++) propagateColumn(transferred, 6 * c, h, BY_MOMENT + 3 * c, NOTHING);
+  for (let c = 0; c < 3; c++) propagateColumn(transferred, 6 * c, h, BY_MOMENT + 3 * c, shiftByMoment(c));
   for (let c = 0; c < 3; c++) propagateColumn(transferred, 18 + 6 * c, h, BY_FORCE + 3 * c, BY_FORCE + 9 + 3 * c);
   for (let c = 0; c < 6; c++) for (let r = 0; r < 6; r++) byForce[6 * r + c] = transferred[COLUMNS + 6 * c + r];
   for (let c = 0; c < 6; c++) {
@@ -251,6 +318,10 @@ export function transferSpatial(h: number, byMove: Float64Array, byForce: Float6
     propagateColumn(transferred, 6 * c, h, NOTHING, NOTHING);
     for (let r = 0; r < 6; r++) byMove[6 * r + c] = transferred[COLUMNS + 6 * c + r];
   }
+}
+
+function shiftByMoment(column: number): number {
+  return bendStages ? BEND_BY_MOMENT + 3 * column : NOTHING;
 }
 
 const transferred = new Float64Array(2 * COLUMNS);
@@ -286,12 +357,12 @@ function propagateColumn(
   const b3 = a3 + half * k3;
   const b4 = a4 + half * k4;
   const b5 = a5 + half * k5;
-  const l0 = S[57] * b0 + S[60] * b1 + S[63] * b2 + S[66] * b3 + S[69] * b4 + S[72] * b5 + S[57 + rotationForcing];
-  const l1 = S[58] * b0 + S[61] * b1 + S[64] * b2 + S[67] * b3 + S[70] * b4 + S[73] * b5 + S[57 + rotationForcing + 1];
-  const l2 = S[59] * b0 + S[62] * b1 + S[65] * b2 + S[68] * b3 + S[71] * b4 + S[74] * b5 + S[57 + rotationForcing + 2];
-  const l3 = S[75] * b0 + S[78] * b1 + S[81] * b2 + S[57 + displacementForcing];
-  const l4 = S[76] * b0 + S[79] * b1 + S[82] * b2 + S[57 + displacementForcing + 1];
-  const l5 = S[77] * b0 + S[80] * b1 + S[83] * b2 + S[57 + displacementForcing + 2];
+  const l0 = S[66] * b0 + S[69] * b1 + S[72] * b2 + S[75] * b3 + S[78] * b4 + S[81] * b5 + S[66 + rotationForcing];
+  const l1 = S[67] * b0 + S[70] * b1 + S[73] * b2 + S[76] * b3 + S[79] * b4 + S[82] * b5 + S[66 + rotationForcing + 1];
+  const l2 = S[68] * b0 + S[71] * b1 + S[74] * b2 + S[77] * b3 + S[80] * b4 + S[83] * b5 + S[66 + rotationForcing + 2];
+  const l3 = S[84] * b0 + S[87] * b1 + S[90] * b2 + S[66 + displacementForcing];
+  const l4 = S[85] * b0 + S[88] * b1 + S[91] * b2 + S[66 + displacementForcing + 1];
+  const l5 = S[86] * b0 + S[89] * b1 + S[92] * b2 + S[66 + displacementForcing + 2];
   const c0 = a0 + h * (2 * l0 - k0);
   const c1 = a1 + h * (2 * l1 - k1);
   const c2 = a2 + h * (2 * l2 - k2);
@@ -299,14 +370,14 @@ function propagateColumn(
   const c4 = a4 + h * (2 * l4 - k4);
   const c5 = a5 + h * (2 * l5 - k5);
   const m0 =
-    S[114] * c0 + S[117] * c1 + S[120] * c2 + S[123] * c3 + S[126] * c4 + S[129] * c5 + S[114 + rotationForcing];
+    S[132] * c0 + S[135] * c1 + S[138] * c2 + S[141] * c3 + S[144] * c4 + S[147] * c5 + S[132 + rotationForcing];
   const m1 =
-    S[115] * c0 + S[118] * c1 + S[121] * c2 + S[124] * c3 + S[127] * c4 + S[130] * c5 + S[114 + rotationForcing + 1];
+    S[133] * c0 + S[136] * c1 + S[139] * c2 + S[142] * c3 + S[145] * c4 + S[148] * c5 + S[132 + rotationForcing + 1];
   const m2 =
-    S[116] * c0 + S[119] * c1 + S[122] * c2 + S[125] * c3 + S[128] * c4 + S[131] * c5 + S[114 + rotationForcing + 2];
-  const m3 = S[132] * c0 + S[135] * c1 + S[138] * c2 + S[114 + displacementForcing];
-  const m4 = S[133] * c0 + S[136] * c1 + S[139] * c2 + S[114 + displacementForcing + 1];
-  const m5 = S[134] * c0 + S[137] * c1 + S[140] * c2 + S[114 + displacementForcing + 2];
+    S[134] * c0 + S[137] * c1 + S[140] * c2 + S[143] * c3 + S[146] * c4 + S[149] * c5 + S[132 + rotationForcing + 2];
+  const m3 = S[150] * c0 + S[153] * c1 + S[156] * c2 + S[132 + displacementForcing];
+  const m4 = S[151] * c0 + S[154] * c1 + S[157] * c2 + S[132 + displacementForcing + 1];
+  const m5 = S[152] * c0 + S[155] * c1 + S[158] * c2 + S[132 + displacementForcing + 2];
   const sixth = h / 6;
   const to = from + COLUMNS;
   columns[to] = a0 + sixth * (k0 + 4 * l0 + m0);

@@ -25,13 +25,22 @@ export function strainRates(span: Span, node: number, into: Float64Array): void 
   const d3x = 2 * (x * z + w * y);
   const d3y = 2 * (y * z - w * x);
   const d3z = 1 - 2 * (x * x + y * y);
-  const m1 = (compliance.twist - compliance.up) * (d1x * mx + d1y * my + d1z * mz);
+  const { stretch, shear, curvatureUp, curvatureSide } = compliance;
+  const torque = d1x * mx + d1y * my + d1z * mz;
+  const axial = d1x * nx + d1y * ny + d1z * nz;
+  // The bend's curvature in space.
+  const kx = curvatureSide * d3x + curvatureUp * (d3y * d1z - d3z * d1y);
+  const ky = curvatureSide * d3y + curvatureUp * (d3z * d1x - d3x * d1z);
+  const kz = curvatureSide * d3z + curvatureUp * (d3x * d1y - d3y * d1x);
+  const m1 = (compliance.twist - compliance.up) * torque - shear * (kx * nx + ky * ny + kz * nz);
   const m3 = (compliance.side - compliance.up) * (d3x * mx + d3y * my + d3z * mz);
-  const g = 1 + (compliance.stretch - compliance.shear) * (d1x * nx + d1y * ny + d1z * nz);
-  into[0] = compliance.up * mx + m1 * d1x + m3 * d3x;
-  into[1] = compliance.up * my + m1 * d1y + m3 * d3y;
-  into[2] = compliance.up * mz + m1 * d1z + m3 * d3z;
-  into[3] = d1x * g + compliance.shear * nx;
-  into[4] = d1y * g + compliance.shear * ny;
-  into[5] = d1z * g + compliance.shear * nz;
+  const pull = stretch * axial;
+  const g = 1 + (stretch - shear) * axial + stretch * (kx * mx + ky * my + kz * mz);
+  const turned = shear * torque;
+  into[0] = compliance.up * mx + m1 * d1x + m3 * d3x + pull * kx;
+  into[1] = compliance.up * my + m1 * d1y + m3 * d3y + pull * ky;
+  into[2] = compliance.up * mz + m1 * d1z + m3 * d3z + pull * kz;
+  into[3] = d1x * g + shear * nx - turned * kx;
+  into[4] = d1y * g + shear * ny - turned * ky;
+  into[5] = d1z * g + shear * nz - turned * kz;
 }

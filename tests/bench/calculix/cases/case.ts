@@ -8,7 +8,7 @@ export interface FiniteElementCase {
   readonly text: string;
   /** Elastic-plastic by the alloy's own law; the others stay elastic whatever the stress. */
   readonly plastic?: boolean;
-  /** Bend radii of about two thicknesses, where a solid is stiffer than a rod knows: reported, not held to the aim. */
+  /** Short wire of bends of about two thicknesses, where a solid is stiffer than a rod knows: reported, not held to the aim. */
   readonly tight?: boolean;
   /**
    * Straight wires, compared where nothing pulls along them: there the first attachment lets the finite-element wire

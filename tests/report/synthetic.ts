@@ -28,6 +28,7 @@ export function evaluatedFile(): Extract<ReportInput, { text: string }> {
       node: { span: span('appliance closing_section'), members: [] },
       site: USUAL_SITE,
       teeth: new Map(),
+      groups: [],
       steps: [],
       design: spring.design,
     },

@@ -201,7 +201,7 @@ test("a folder's settings choose the unit, and a bundled part opens as text besi
   }
 });
 
-test('the line above an appliance tells its force system and opens the preview on it; a rename changes every use', {
+test('the line above an appliance tells its force system and opens the preview on it; a rename changes every use, and formatting lays a line out again', {
   timeout: 300_000,
 }, async () => {
   const name = 'two-appliances.spring';
@@ -233,6 +233,19 @@ test('the line above an appliance tells its force system and opens the preview o
       () => workbench.shownText(),
       (text) => /let rest_of_it = 20 mm/.test(text) && /straight rest_of_it/.test(text),
       'the new name at its definition and its use',
+    );
+
+    await workbench.typeOver(use.line, use.column + 'straight'.length, 1, '     ');
+    await until(
+      () => workbench.shownText(),
+      (text) => /straight {5}rest_of_it/.test(text),
+      'the line with too many blanks',
+    );
+    await workbench.run('Format Document');
+    await until(
+      () => workbench.shownText(),
+      (text) => /straight rest_of_it/.test(text),
+      'the line as it is laid out',
     );
     expect(workbench.exceptions).toEqual([]);
   } finally {

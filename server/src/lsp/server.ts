@@ -177,11 +177,15 @@ export function startServer(connection: Connection, host: Host, features: Featur
   answerLanguageRequests({ connection, guard, features, onDocument, files });
 
   /** The document as if the preview's sliders had been written into it. */
-  const triedOut = async (written: Snapshot, { appliance, values = {} }: PreviewParams, units: Settings['units']) => {
+  const triedOut = async (
+    written: Snapshot,
+    { appliance, values = {}, visits }: PreviewParams,
+    units: Settings['units'],
+  ) => {
     const { appliances, text, uri } = written;
     const shown = appliances.find((one) => one.appliance.name === appliance) ?? appliances[0];
     const changes = shown ? parameterChanges(shown.appliance, values, text) : [];
-    return changes.length > 0 ? workspace.tryOut(uri, withValues(written, changes), units) : written;
+    return changes.length > 0 ? workspace.tryOut(uri, withValues(written, changes), units, visits) : written;
   };
 
   let previews = 0;

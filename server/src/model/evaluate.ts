@@ -18,13 +18,15 @@ export interface EvaluationOptions {
   /** How the mechanics is reached: directly, or through a cache by `designKey`. */
   readonly analyse: (design: ApplianceDesign, options: Partial<AnalysisOptions>) => ApplianceAnalysis;
   readonly preferences: UnitPreferences;
+  /** Whether visits are followed; without it nothing is known of what becomes of the teeth. */
+  readonly visits: boolean;
 }
 
 /** `text` is that of the appliance's file. */
 export function evaluateAppliance(
   appliance: ResolvedAppliance,
   text: string,
-  { analyse = analyseAppliance, preferences = DEFAULT_PREFERENCES }: Partial<EvaluationOptions> = {},
+  { analyse = analyseAppliance, preferences = DEFAULT_PREFERENCES, visits = true }: Partial<EvaluationOptions> = {},
 ): EvaluatedAppliance {
   const workingActivation = workingActivationOf(appliance);
   if (!appliance.design)
@@ -34,7 +36,7 @@ export function evaluateAppliance(
   const own = analyse(design, { extraActivations: extraActivations(appliance) });
   const further = furtherWires(appliance, design, own, analyse);
   const analysis = together(appliance, design, own, further);
-  const plan = visitPlan(appliance, design, own, further, text);
+  const plan = visits ? visitPlan(appliance, design, own, further, text) : undefined;
   const { verdicts, problems } = checkRequirements({ appliance, analysis, further, plan }, text, preferences);
   return {
     appliance,

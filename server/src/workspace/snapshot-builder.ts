@@ -27,6 +27,8 @@ export interface SnapshotInput {
   readonly analysis: Partial<AnalysisOptions>;
   /** Leaves trial activations that the file does not ask for, and names no result of, to come later. */
   readonly trialsLater: boolean;
+  /** Whether visits are followed. */
+  readonly visits: boolean;
   readonly units: UnitPreferences;
   readonly severities: Severities;
   /** The document's snapshot before this one: where results of an earlier, whole text come from. */
@@ -111,13 +113,14 @@ function isCurrent({ analysis, analysisKeys }: SnapshotAppliance, analyses: Anal
 /** A mistake of ours in the mechanics must not take away what else there is to show of a file. */
 function evaluateGuarded(
   appliance: ResolvedAppliance,
-  { module, analyses, analysis, units }: SnapshotInput,
+  { module, analyses, analysis, visits, units }: SnapshotInput,
   whole: boolean,
 ): { readonly evaluated: EvaluatedAppliance; readonly analysisKeys: readonly string[] } {
   const analysisKeys: string[] = [];
   try {
     const evaluated = evaluateAppliance(appliance, module.text, {
       preferences: units,
+      visits,
       analyse: (design, options) => {
         const all = { ...analysis, ...options };
         const key = designKey(design, all);

@@ -44,8 +44,11 @@ export interface Workspace {
    * (messages, verdicts) are in the units preferred, and its findings as grave as `severities` says.
    */
   snapshot(uri: string, units?: UnitPreferences, severities?: Severities): Promise<Snapshot | undefined>;
-  /** The same as if the document had another text, for as long as it is only tried out. */
-  tryOut(uri: string, text: string, units?: UnitPreferences): Promise<Snapshot | undefined>;
+  /**
+   * The same as if the document had another text, for as long as it is only tried out. Visits, which take longer than a hand
+   * waits, are followed where that is asked for.
+   */
+  tryOut(uri: string, text: string, units?: UnitPreferences, visits?: boolean): Promise<Snapshot | undefined>;
   /** A file by its text and names only, open or read through `readFile`: for what looks through many files. */
   source(uri: string): Promise<SourceView | undefined>;
   /** The snapshot with bands for the figures of its appliances: on request only, as hundreds of wires are solved for them. */
@@ -101,12 +104,12 @@ export function createWorkspace({ readFile, analysis = {}, trialsLater = false }
       const isKept = previous?.file === file && previous.version === version && kept?.preferences === preferences;
       if (isKept && !previous.unfinished.some(analyses.isWhole)) return previous;
       const used = graph.used(uri);
-      const analysing = { analyses, analysis, trialsLater };
+      const analysing = { analyses, analysis, trialsLater, visits: true };
       const snapshot = buildSnapshot({ module, file, version, used, ...analysing, units, severities, previous });
       if (open.has(key)) latest.set(key, { snapshot, preferences });
       return snapshot;
     },
-    async tryOut(uri, text, units = DEFAULT_PREFERENCES) {
+    async tryOut(uri, text, units = DEFAULT_PREFERENCES, visits = false) {
       await graph.load(uri);
       const tried = graph.tryOut(uri, text);
       if (tried === undefined) return undefined;
@@ -120,6 +123,7 @@ export function createWorkspace({ readFile, analysis = {}, trialsLater = false }
         analysis,
         trialsLater,
         units,
+        visits,
         severities: {},
         previous,
       });

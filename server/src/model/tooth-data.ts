@@ -7,7 +7,7 @@ import { find, type Scope } from './names/scope';
 import { neighbour, type Tooth, toothName } from './teeth';
 
 /** mm; undefined where the file does not use the tooth data. */
-export function crownWidth(tooth: Tooth, scope: Scope): number | undefined {
+function crownWidth(tooth: Tooth, scope: Scope): number | undefined {
   return figure(`${toothName(tooth)}_width`, LENGTH, scope);
 }
 

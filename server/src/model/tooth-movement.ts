@@ -48,7 +48,7 @@ export function groupFigures(design: ApplianceDesign, state: EngagedState): Grou
 }
 
 /** Of the centre of resistance from the group's first attachment toward gingival, mm. */
-export function resistanceDepth({ attachments }: ApplianceDesign, group: ToothGroup): number {
+function resistanceDepth({ attachments }: ApplianceDesign, group: ToothGroup): number {
   const { position } = attachments[group.attachments[0]].seatedWire;
   return applyTransposed(group.axes, subtract(group.resistance, position))[1];
 }

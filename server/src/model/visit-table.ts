@@ -55,7 +55,7 @@ export function latestVisit({ usual, others }: VisitPlan): number | undefined {
   return closed.length > 0 ? Math.floor(Math.min(...closed.map(({ duration }) => weekOf(duration)))) : undefined;
 }
 
-export function doneWords({ done, found, left }: Visit): string {
+function doneWords({ done, found, left }: Visit): string {
   switch (done) {
     case 'engaged':
       return 'engage';

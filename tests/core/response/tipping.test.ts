@@ -184,11 +184,11 @@ describe('forces at the centre of resistance', () => {
     const { state } = engaged;
     const { force, moment } = imbalance(bent, state);
     const largest = Math.max(...state.wrenches.map(({ force: f }) => Math.hypot(...f)));
-    // Newton's iteration ends where forces change by less than 1 %: of that, converging quadratically, the square is left.
-    expect(force).toBeLessThan(1e-4 * largest);
-    expect(moment).toBeLessThan(1e-4 * largest * 20);
+    // Newton's iteration ends where forces change by less than a millionth: ten of those for what is summed.
+    expect(force).toBeLessThan(1e-5 * largest);
+    expect(moment).toBeLessThan(1e-5 * largest * 20);
     const both: ToothGroup = { ...GROUP, attachments: [0, 1], resistance: [3, 9, -4], axes: identityMatrix };
-    expect(Math.hypot(...loadOnGroup(bent, state, both).moment)).toBeLessThan(1e-4 * largest * 20);
+    expect(Math.hypot(...loadOnGroup(bent, state, both).moment)).toBeLessThan(1e-5 * largest * 20);
   });
 
   it('of a group tied to the other side moves it in the plane of symmetry only', () => {

@@ -13,7 +13,7 @@ import {
 import { placeSpans } from '../mechanics/held-wire';
 import { defaultMesh } from '../mechanics/mesh';
 import { splitsNeeded } from '../mechanics/mesh-check';
-import type { AnalysisOptions, EngagedState, Failure } from './analysis';
+import type { EngagedState, Failure } from './analysis';
 import { unsolved } from './curve';
 import { engagedState, slidAmounts, wireRecord } from './engaged-state';
 import { heldFailure, slotFailure, spanFailure } from './feasibility';
@@ -28,14 +28,10 @@ export interface Engaged {
 export type EngagedOnce = { readonly state: EngagedState; readonly engaged: Engaged } | Failure;
 
 /**
- * The state of a design without an activation, the same as that of its analysis, or why there is none. Set out from an
+ * The state of a design without an activation, solved to strict criteria on the default mesh, or why there is none. Set out from an
  * equilibrium `before` it keeps to that one's branch.
  */
-export function engageOnce(
-  design: ApplianceDesign,
-  before?: Engaged,
-  options: Partial<AnalysisOptions> = {},
-): EngagedOnce {
+export function engageOnce(design: ApplianceDesign, before?: Engaged): EngagedOnce {
   const failure = heldFailure(design) ?? slotFailure(design, 0) ?? spanFailure(design, 0);
   if (failure) return failure;
   const nominal = centreline(design.elements, design.start, 0);
@@ -43,7 +39,7 @@ export function engageOnce(
   const effort = { solves: 0, iterations: 0 };
   let splits = before?.splits ?? [];
   for (let round = 0; ; round++) {
-    const { spans, controls } = placeSpans(design, nominal, options.compliance ?? 'full', defaultMesh, splits);
+    const { spans, controls } = placeSpans(design, nominal, 'full', defaultMesh, splits);
     const path = createPath(
       spans.map(({ held }) => held),
       controls,

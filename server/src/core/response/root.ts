@@ -18,7 +18,7 @@ const OUTLINES: Readonly<Record<RootOutline, { readonly sigma2: number; readonly
 };
 
 /** What is taken where nothing tells the outline. */
-export const USUAL_OUTLINE: RootOutline = 'parabolic';
+const USUAL_OUTLINE: RootOutline = 'parabolic';
 
 /** mm² for a root of the given length in mm. */
 export function sigma2(rootLength: number, outline: RootOutline = USUAL_OUTLINE): number {

@@ -1,8 +1,9 @@
 /** A design's inelastic wire without the analysis around it, for the tests of the kernel. */
 import type { ApplianceDesign } from '#core/design';
 import { centreline } from '#core/geometry/centreline';
-import { griddedSection, layeredSection } from '#core/material/fibre-section';
+import { layeredSection } from '#core/material/fibre-section';
 import { fibreLaw, type UniaxialLaw } from '#core/material/uniaxial-law';
+import { wireFibres } from '#core/material/wire-fibres';
 import { placeSpans } from '#core/mechanics/held-wire';
 import { createInelasticPath, type InelasticPath } from '#core/mechanics/inelastic/inelastic-path';
 import { createInelasticSpan } from '#core/mechanics/inelastic/inelastic-span';
@@ -25,13 +26,13 @@ export const fine: Fineness = {
 export function inelasticWire(design: ApplianceDesign, law: UniaxialLaw, given: Partial<Fineness> = {}): InelasticPath {
   const { mesh, layers, compliance, spatial } = { ...fine, ...given };
   const { section, alloy } = design;
-  const fibres = fibreLaw(law, alloy.modulus);
   const { spans } = placeSpans(design, centreline(design.elements, design.start, 0), compliance, defaultMesh, []);
   return createInelasticPath(
     spans.map(({ held }) => {
       const planar = held.span.planar && !spatial;
-      const sections = planar ? layeredSection(section, fibres, layers) : griddedSection(section, fibres);
-      return createInelasticSpan({ ...held, span: { ...held.span, planar } }, sections, mesh, 2);
+      const layered = layeredSection(section, fibreLaw(law, alloy.modulus), layers);
+      const fibres = planar ? () => layered : wireFibres({ section, alloy: { ...alloy, law } }, false);
+      return createInelasticSpan({ ...held, span: { ...held.span, planar } }, fibres, mesh, 2);
     }),
     { solves: 0, iterations: 0 },
   );

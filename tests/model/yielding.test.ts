@@ -127,6 +127,17 @@ describe('findings of yielding', () => {
     );
   });
 
+  it('are those of the wire of every stretch, where a path steps from one to another', () => {
+    const stepped = gabled('  trial activation 3 mm')
+      .replace('    preactivate', '    section 0.016 in x 0.022 in of steel\n    preactivate')
+      .replace('straight 6 mm\n    seat canine', 'section round 0.012 in doubled\n    straight 6 mm\n    seat canine');
+    const { problems, analysis } = evaluate(stepped);
+    expect(problems.map(({ code }) => code)).not.toContain('trial-not-followed');
+    expect(analysis?.unfollowed).toBeUndefined();
+    expect(analysis?.yielding?.stages).toBe('after-trial');
+    expect(analysis?.yielding?.trial?.set.length).toBeGreaterThan(0);
+  });
+
   it('say where a trial activation cannot be followed', () => {
     const { problems, analysis } = evaluate(gabled('  trial activation 30 mm'));
     expect(analysis?.unfollowed).toBeDefined();

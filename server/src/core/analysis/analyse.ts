@@ -28,6 +28,7 @@ import { followYielding, type YieldingCurve } from './follow-yielding';
 import { frictionBounds, hasFriction } from './friction';
 import { firstZero } from './interpolation';
 import { advanceOnBranch, branchPoint } from './one-branch';
+import { hasLaw } from './wire-laws';
 
 /** Runs `analysisSteps` to its end. */
 export function analyseAppliance(design: ApplianceDesign, options: Partial<AnalysisOptions> = {}): ApplianceAnalysis {
@@ -103,12 +104,11 @@ function* yieldingCurve(
   lines: { readonly nominal: Centreline; readonly passive: Centreline },
   options: Partial<AnalysisOptions>,
 ): Generator<YieldingCurve | undefined, YieldingCurve | Failure | undefined> {
-  const { law } = design.alloy;
-  if (!law || !curve.neutral || options.yielding === 'elastic') return undefined;
+  if (!hasLaw(design) || !curve.neutral || options.yielding === 'elastic') return undefined;
   const states = [curve.neutral, ...curve.stages.flatMap(({ state }) => state ?? [])];
   if (!states.some((state) => leavesElastic(design, state))) return undefined;
   if (!canBeFollowed(design, options)) return { reason: 'yielding-not-followed' };
-  return yield* followYielding(design, law, spans, curve, lines, options);
+  return yield* followYielding(design, spans, curve, lines, options);
 }
 
 /** Whether a state of the elastic curve asks for the history of the sections: it yields, or is tried out. */
@@ -118,9 +118,8 @@ function leavesElastic({ trialActivation }: ApplianceDesign, { elasticUse }: Eng
 
 function canBeFollowed(design: ApplianceDesign, { yielding }: Partial<AnalysisOptions>): boolean {
   return (
-    design.alloy.law !== undefined &&
+    hasLaw(design) &&
     yielding !== 'elastic' &&
-    design.elements.every(({ stock }) => !stock) &&
     !isSupported(design) &&
     design.attachments.every(({ lengthwise }) => lengthwise === 'held')
   );

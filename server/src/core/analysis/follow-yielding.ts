@@ -5,9 +5,7 @@
  */
 import { type ApplianceDesign, seeksNeutral } from '../design';
 import type { Centreline } from '../geometry/centreline';
-import { griddedSection, layeredSection } from '../material/fibre-section';
-import { sectionProperties } from '../material/section';
-import { elasticLimit, fibreLaw, type UniaxialLaw } from '../material/uniaxial-law';
+import { wireFibres } from '../material/wire-fibres';
 import type { Outcome } from '../mechanics/continuation';
 import {
   advanceInelastically,
@@ -37,6 +35,7 @@ import { engagedState, type Kernel, type WireRecord, wireRecord } from './engage
 import { motionFailure } from './feasibility';
 import { type FreeWire, freeWire, turnBetween } from './free-wire';
 import { takenSet } from './taken-set';
+import { takesSet } from './wire-laws';
 
 export interface YieldingCurve {
   readonly curve: Curve;
@@ -53,13 +52,12 @@ const spatialMesh: MeshRule = { turn: Math.PI / 6, length: 0.75, elastic: 1 };
  */
 export function* followYielding(
   design: ApplianceDesign,
-  law: UniaxialLaw,
   placed: readonly PlacedSpan[],
   elastic: Curve,
   lines: { readonly nominal: Centreline; readonly passive: Centreline },
   options: Partial<AnalysisOptions>,
 ): Generator<YieldingCurve | undefined, YieldingCurve | Failure> {
-  const wire = prepare(design, law, placed, elastic, lines);
+  const wire = prepare(design, placed, elastic, lines);
   const { activation } = design;
   const bent = freeShape(wire);
   const firstNeutral = engageFree(wire);
@@ -84,7 +82,7 @@ export function* followYielding(
     };
   }
   const { curve } = yield* followStages(wire, first.neutral, asked);
-  if (law.kind === 'superelastic') {
+  if (!takesSet(design)) {
     return { curve, yielding: { first, stages: 'first', trial: undefined, failure: undefined } };
   }
   yield { curve, yielding: { first, stages: 'first', trial: undefined, failure: undefined, trialToCome: true } };
@@ -111,26 +109,23 @@ interface Wire {
   readonly placed: readonly PlacedSpan[];
   readonly record: WireRecord;
   readonly lines: { readonly nominal: Centreline; readonly passive: Centreline };
-  readonly area: number;
 }
 
 function prepare(
   design: ApplianceDesign,
-  law: UniaxialLaw,
   elasticSpans: readonly PlacedSpan[],
   elastic: Curve,
   lines: Wire['lines'],
 ): Wire {
-  const fibres = fibreLaw(law, design.alloy.modulus);
   const planar = elasticSpans.every(({ held }) => held.span.planar);
-  const section = planar ? layeredSection(design.section, fibres) : griddedSection(design.section, fibres);
+  const fibres = wireFibres(design, planar);
   // Neutral pays wire in; a yielding one by less than the elastic one, or by not much more.
   const reserve = RESERVE + Math.max(0, -1.2 * (elastic.neutral?.motion ?? 0));
   const path = createInelasticPath(
     elasticSpans.map(({ held }) =>
       createInelasticSpan(
         { ...held, span: { ...held.span, planar } },
-        section,
+        fibres,
         planar ? planarMesh : spatialMesh,
         reserve,
       ),
@@ -144,15 +139,15 @@ function prepare(
     stable: (span) => inelasticIsStable(spanOf(span)),
   };
   const record = wireRecord(design, { spans: placed, controls: createControls([]) }, lines.passive, kernel);
-  return { design, path, placed, record, lines, area: sectionProperties(design.section).area };
+  return { design, path, placed, record, lines };
 }
 
 /** mm */
 const RESERVE = 2;
 
-function stateOf({ record, path, area }: Wire, neutral: number, iterations: number): EngagedState {
+function stateOf({ record, path }: Wire, neutral: number, iterations: number): EngagedState {
   const state = engagedState(record, path.motion, neutral, iterations);
-  return { ...state, fibreStress: Math.max(...path.spans.map((of) => largestFibreStress(of, area))) };
+  return { ...state, fibreStress: Math.max(...path.spans.map((of) => largestFibreStress(of))) };
 }
 
 /** The wire free of its attachments, from its present free curvatures. */
@@ -218,7 +213,6 @@ function* followStages(
 ): Generator<undefined, { readonly curve: Curve; readonly onset: number | undefined }> {
   const { design, path } = wire;
   const { activation } = design;
-  const limit = elasticLimit(path.spans[0].section.law);
   const stages: StageResult[] = asked.map((amount) => ({ activation: amount, state: undefined, failure: undefined }));
   const rates: (number | undefined)[] = asked.map(() => undefined);
   let onset: number | undefined;
@@ -244,7 +238,7 @@ function* followStages(
         fail(unsolved(design, path.effort, neutral.motion, motion, outcome.residual));
         continue;
       }
-      if (onset === undefined && path.flow > NO_SET) onset = crossing(at, amount, reach, path.reach, limit);
+      if (onset === undefined && path.flow > NO_SET) onset = crossing(at, amount, reach, path.reach, path.limit);
       at = amount;
       reach = path.reach;
     }
@@ -271,7 +265,6 @@ function* largestElastic(
   known: number | undefined,
 ): Generator<undefined, number | undefined> {
   if (known !== undefined) return known;
-  const limit = elasticLimit(path.spans[0].section.law);
   let at = path.motion;
   let reach = path.reach;
   let ahead = SEARCH_STEP;
@@ -279,7 +272,7 @@ function* largestElastic(
     const next = at + ahead;
     if (motionFailure(design, next) || !advanceInelastically(path, next).ok) return undefined;
     yield;
-    if (path.flow > NO_SET) return crossing(at, next, reach, path.reach, limit) - neutral;
+    if (path.flow > NO_SET) return crossing(at, next, reach, path.reach, path.limit) - neutral;
     // Below the limit strain grows about evenly: on to a little beyond where it will reach it.
     const rate = (path.reach - reach) / ahead;
     at = next;

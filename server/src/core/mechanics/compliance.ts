@@ -74,6 +74,13 @@ function straightCompliance({ section, alloy, count }: Stock, kind: ComplianceKi
   };
 }
 
+/** Of the same wire where it is straight. */
+export function asStraight(compliance: Compliance): Compliance {
+  const { twist, shear, curvatureUp, curvatureSide } = compliance;
+  const ofBend = shear * (curvatureUp ** 2 + curvatureSide ** 2);
+  return { ...compliance, twist: twist - ofBend, curvatureUp: 0, curvatureSide: 0 };
+}
+
 function bentCompliance(straight: Compliance, section: Section, up: number, side: number): Compliance {
   const [height, width] =
     section.kind === 'round' ? [section.diameter, section.diameter] : [section.height, section.width];

@@ -9,6 +9,7 @@ import type { EngagedState, Failure, Wrench } from '../analysis/analysis';
 import { type Engaged, engageOnce } from '../analysis/engage-once';
 import { type FurtherWire, withFurtherWires } from '../analysis/several-wires';
 import { withSet } from '../analysis/taken-set';
+import { hasLaw } from '../analysis/wire-laws';
 import { type ApplianceDesign, seeksNeutral, type ToothGroup } from '../design';
 import { handedness } from '../math/rotation';
 import { apply, norm, scale, subtract, type Vec3, zeroVector } from '../math/vector';
@@ -104,7 +105,7 @@ export interface CourseOptions {
  */
 export function wornDesign(design: ApplianceDesign, { activate }: Pick<VisitRule, 'activate'>): ApplianceDesign {
   const { activation, trialActivation } = design;
-  if (!activation || activate === undefined || !design.alloy.law) return design;
+  if (!activation || activate === undefined || !hasLaw(design)) return design;
   const amount = Math.max(activate, trialActivation ?? 0);
   const { yielding } = analyseAppliance({
     ...design,

@@ -1,5 +1,6 @@
 /** What is to be said of a wire that leaves its elastic range or was pulled on trial. */
 import type { ApplianceAnalysis, EngagedState, TrialActivation, Yielding } from '#core/analysis/analysis';
+import { takesSet } from '#core/analysis/wire-laws';
 import type { ApplianceDesign } from '#core/design';
 import { ANGLE, LENGTH, NUMBER } from '#core/units/dimension';
 import { formatApart, formatQuantity } from '#core/units/format';
@@ -33,7 +34,7 @@ export function yieldingProblems(
       : [];
   if (yielding?.stages === 'after-trial') return beyondTrial(analysis, workingActivation, lineOf('trial'));
   // A superelastic wire on its plateau does what it is made for.
-  if (design.alloy.law?.kind === 'superelastic' && yielding) return notFollowed;
+  if (yielding && !takesSet(design)) return notFollowed;
   return [...notFollowed, ...pastYield(appliance, analysis, workingActivation, lineOf('wire'))];
 }
 

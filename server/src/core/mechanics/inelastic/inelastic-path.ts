@@ -1,5 +1,12 @@
 /** Following a wire whose sections yield: engagement, activation, release. History is committed at every equilibrium. */
-import { commit, mostStrain, reachOfLimit, type SectionAnswer, staysElastic } from '../../material/fibre-section';
+import {
+  commit,
+  type FibreSection,
+  mostStrain,
+  reachOfLimit,
+  type SectionAnswer,
+  staysElastic,
+} from '../../material/fibre-section';
 import { elasticLimit } from '../../material/uniaxial-law';
 import type { Outcome, Residual } from '../continuation';
 import { restoreState, saveState, stateSize } from '../span';
@@ -16,6 +23,10 @@ export interface InelasticPath {
   flow: number;
   /** Of the last equilibrium, largest elastic strain of a fibre over the one at which it flows; above 1, it did. */
   reach: number;
+  /** That strain, of that fibre. */
+  limit: number;
+  /** Moment about side at which the weakest section first yields, N mm. */
+  readonly leastYieldMoment: number;
   readonly effort: { solves: number; iterations: number };
   /** The latest equilibrium, to go back to. */
   readonly kept: readonly { readonly state: Float64Array; readonly curvature: Float64Array }[];
@@ -33,6 +44,8 @@ export function createInelasticPath(
     stiffness: 0,
     flow: 0,
     reach: 0,
+    limit: Number.POSITIVE_INFINITY,
+    leastYieldMoment: Math.min(...spans.flatMap(({ sections }) => sections.map(yieldMoment))),
     effort,
     keptMotion: 0,
     keptShare: 0,
@@ -41,6 +54,10 @@ export function createInelasticPath(
       curvature: new Float64Array(curvature.length),
     })),
   };
+}
+
+function yieldMoment({ law, stiffnessSide, farUp }: FibreSection): number {
+  return (elasticLimit(law) * stiffnessSide) / farUp;
 }
 
 /**
@@ -128,7 +145,8 @@ export function release(path: InelasticPath): boolean {
 const answer: SectionAnswer = { momentUp: 0, momentSide: 0, upUp: 0, upSide: 0, sideSide: 0 };
 
 function releaseSection(of: InelasticSpan, point: number): boolean {
-  const { curvature, reference, section } = of;
+  const { curvature, reference } = of;
+  const section = of.sections[point >> 1];
   const at = 3 * point;
   curvature[at] = reference[at];
   // First elastically, then Newton.
@@ -170,7 +188,7 @@ function follow(
   let done = 0;
   let advance = 1;
   for (;;) {
-    const part = done + advance > 0.95 ? 1 : done + advance;
+    const part = done + 1.05 * advance > 1 ? 1 : done + advance;
     const { share, motion } = controlsAt(part);
     const iterations = solve(path, share, motion, balance);
     if (iterations > 0) {
@@ -195,9 +213,6 @@ function solve(path: InelasticPath, share: number, motion: number, balance: bool
   for (const of of spans) setInelasticControls(of, share, motion);
   path.motion = motion;
   path.effort.solves++;
-  const { law, stiffnessSide, farUp } = spans[0].section;
-  const strain = law.kind === 'elastic-plastic' ? law.limit : law.forward;
-  const allowed = (UNBALANCED * strain * stiffnessSide) / farUp;
   for (let k = 1; k <= MOST_ITERATIONS; k++) {
     inelasticStep(spans, balance);
     path.effort.iterations++;
@@ -205,7 +220,7 @@ function solve(path: InelasticPath, share: number, motion: number, balance: bool
     path.stiffness = taken.stiffness;
     if (!taken.ok || taken.rotation > 2 || taken.displacement > 1e3) return 0;
     if (
-      taken.unbalanced < allowed &&
+      taken.unbalanced < UNBALANCED * path.leastYieldMoment &&
       taken.rotation < ROTATION &&
       taken.displacement < DISPLACEMENT &&
       taken.force < FORCE &&
@@ -228,18 +243,23 @@ function commitAll(path: InelasticPath): void {
 /** Largest change of a fibre's history, strain. */
 function commitSpan(path: InelasticPath, of: InelasticSpan): number {
   let largest = 0;
-  const { section, curvature, reference, touched, history } = of;
-  const limit = elasticLimit(section.law);
+  const { sections, curvature, reference, touched, history, historyAt } = of;
   for (let point = 0; point < touched.length; point++) {
     // Wire that lies in a slot keeps what it had.
     if (of.span.mesh.h[point >> 1] === 0) continue;
     const up = curvature[3 * point + 1] - reference[3 * point + 1];
     const side = curvature[3 * point + 2] - reference[3 * point + 2];
+    const section = sections[point >> 1];
+    const limit = elasticLimit(section.law);
     const isUntouched = touched[point] === 0 && staysElastic(section, up, side);
     if (isUntouched && mostStrain(section, up, side) <= path.reach * limit) continue;
-    path.reach = Math.max(path.reach, reachOfLimit(section, history, point * section.count, up, side));
+    const reach = reachOfLimit(section, history, historyAt[point], up, side);
+    if (reach > path.reach) {
+      path.reach = reach;
+      path.limit = limit;
+    }
     if (isUntouched) continue;
-    const flow = commit(section, history, point * section.count, up, side);
+    const flow = commit(section, history, historyAt[point], up, side);
     if (flow > 0) touched[point] = 1;
     largest = Math.max(largest, flow);
   }

@@ -6,6 +6,7 @@
  * other (their length becomes 0) and the slot's edge cuts the one it stands in. A cut step keeps its sections, which
  * lets their history err by less than a step's length along a straight arm.
  */
+import type { Stock } from '../../design';
 import {
   bend,
   bendElastically,
@@ -14,7 +15,9 @@ import {
   staysElastic,
 } from '../../material/fibre-section';
 import { formSection } from '../../material/formed-section';
+import type { WireFibres } from '../../material/wire-fibres';
 import { scale } from '../../math/vector';
+import { asStraight } from '../compliance';
 import { activationDrive, type HeldSpan } from '../held-span';
 import { createMesh, type Mesh, type MeshRule, shapeMesh } from '../mesh';
 import { type Piece, straightPiece } from '../pieces';
@@ -24,9 +27,10 @@ import { createSpan, type Span } from '../span';
 export interface InelasticSpan {
   readonly held: HeldSpan;
   readonly span: Span;
-  readonly section: FibreSection;
-  /** GJ, N mm²: torsion stays elastic. */
-  readonly torsion: number;
+  /** Of each step. */
+  readonly sections: readonly FibreSection[];
+  /** GJ of each step, N mm²: torsion stays elastic. */
+  readonly torsion: Float64Array;
   /** Length of each step with no wire drawn, reserve included, mm. */
   readonly lengths: Float64Array;
   /** Steps of the reserve and the arm at the drawn end, counted from that end. */
@@ -42,8 +46,9 @@ export interface InelasticSpan {
   readonly free: Float64Array;
   /** Curvature from which each fibre's strain is counted at the present share of engagement, 6 per step. */
   readonly reference: Float64Array;
-  /** Fibres' history, `section.count` numbers per Gauss point, and whether it holds anything but noughts. */
+  /** Fibres' history, where that of each Gauss point begins, and whether it holds anything but noughts. */
   readonly history: Float64Array;
+  readonly historyAt: Int32Array;
   readonly touched: Uint8Array;
   /** By u, at fixed u, and by the motion: per node 8 × (rotation, displacement), per step 8 × its curvatures. */
   readonly columns: Float64Array;
@@ -68,21 +73,32 @@ export const GAUSS = [0.5 - ROOT, 0.5 + ROOT] as const;
 /** The wire of a held span once more, on a mesh of its own; `reserve`: wire that the motion may pay in, mm. */
 export function createInelasticSpan(
   held: HeldSpan,
-  section: FibreSection,
+  fibres: WireFibres,
   rule: MeshRule,
   reserve: number,
 ): InelasticSpan {
-  const { compliance, planar, mesh: elastic } = held.span;
+  const { compliance, compliances, planar, mesh: elastic } = held.span;
   const drive = activationDrive(held)?.kind;
-  const spare: Piece = { ...straightPiece, length: reserve };
+  const kept = elastic.pieces.filter(({ length, corners }) => length > 0 || corners.length > 0);
+  const spare = (stock: Stock | undefined): Piece => ({ ...straightPiece, length: reserve, ...(stock && { stock }) });
   const pieces = [
-    ...(drive === 'draw-start' ? [spare] : []),
-    ...elastic.pieces.filter(({ length, corners }) => length > 0 || corners.length > 0),
-    ...(drive === 'draw-end' ? [spare] : []),
+    ...(drive === 'draw-start' ? [spare(kept[0]?.stock)] : []),
+    ...kept,
+    ...(drive === 'draw-end' ? [spare(kept.at(-1)?.stock)] : []),
   ];
   const mesh = createMesh(pieces, rule, { start: false, end: false });
-  const span = createSpan(mesh, compliance, planar);
+  const ofStock = new Map(
+    elastic.pieces.map(({ stock }, k) => [stock, asStraight(compliances[elastic.firstStep[k]])] as const),
+  );
+  const span = createSpan(mesh, compliance, planar, undefined, false, ({ stock }) => ofStock.get(stock)!);
   const steps = mesh.steps;
+  const sections = mesh.pieces.flatMap(({ stock }, k) =>
+    Array.from({ length: mesh.firstStep[k + 1] - mesh.firstStep[k] }, () => fibres(stock)),
+  );
+  const historyAt = new Int32Array(2 * steps + 1);
+  for (let point = 0; point < 2 * steps; point++) {
+    historyAt[point + 1] = historyAt[point] + sections[point >> 1].count;
+  }
   const bent = new Float64Array(3 * steps);
   const nominal = new Float64Array(3 * steps);
   for (let k = 0; k < mesh.pieces.length; k++) {
@@ -101,8 +117,8 @@ export function createInelasticSpan(
   const made: InelasticSpan = {
     held: { ...held, span, change: new Float64Array(6) },
     span,
-    section,
-    torsion: 1 / compliance.twist,
+    sections,
+    torsion: Float64Array.from(span.compliances, ({ twist }) => 1 / twist),
     lengths: mesh.h.slice(),
     armSteps: armSteps(mesh, drive),
     reserve,
@@ -111,7 +127,8 @@ export function createInelasticSpan(
     nominal,
     free: new Float64Array(6 * steps),
     reference: new Float64Array(6 * steps),
-    history: new Float64Array(2 * steps * section.count),
+    history: new Float64Array(historyAt[2 * steps]),
+    historyAt,
     touched: new Uint8Array(2 * steps),
     columns: new Float64Array(WIDTH * (steps + 1)),
     curvatureColumns: new Float64Array(WIDTH * steps),
@@ -122,24 +139,30 @@ export function createInelasticSpan(
   for (let i = 0; i < steps; i++) {
     for (let c = 0; c < 6; c++) made.free[6 * i + c] = bent[3 * i + (c % 3)];
   }
-  if (section.law.kind === 'elastic-plastic') formBends(made);
+  formBends(made);
   return made;
 }
 
 /** Sections of bends begin with what bending them has left in them. */
-function formBends({ span: { mesh }, section, bent, history, touched }: InelasticSpan): void {
-  const { count } = section;
+function formBends({ span: { mesh }, sections, bent, history, historyAt, touched }: InelasticSpan): void {
   for (let k = 0; k < mesh.pieces.length; k++) {
     const { forming } = mesh.pieces[k];
     const first = mesh.firstStep[k];
-    if (!forming || first === mesh.firstStep[k + 1]) continue;
+    const section = sections[first];
+    if (!forming || first === mesh.firstStep[k + 1] || !hasYield(section)) continue;
     // A piece has one curvature throughout.
-    formSection(section, bent[3 * first + 1], bent[3 * first + 2], forming.furthest, history, 2 * first * count);
+    const at = historyAt[2 * first];
+    formSection(section, bent[3 * first + 1], bent[3 * first + 2], forming.furthest, history, at);
     for (let point = 2 * first; point < 2 * mesh.firstStep[k + 1]; point++) {
-      history.copyWithin(point * count, 2 * first * count, (2 * first + 1) * count);
+      history.copyWithin(historyAt[point], at, at + section.count);
       touched[point] = 1;
     }
   }
+}
+
+/** Of an alloy with a yield strength, as opposed to a superelastic one and to one of which nothing is known beyond its elastic range. */
+function hasYield({ law }: FibreSection): boolean {
+  return law.kind === 'elastic-plastic' && Number.isFinite(law.limit);
 }
 
 /** Sets how far the wire is bent from the nominal shape to its free one, and the motion. */
@@ -194,9 +217,9 @@ export function cutStep({ held, span, lengths, armSteps, reserve, motion }: Inel
 export function sectionAt(of: InelasticSpan, point: number, into: SectionAnswer): void {
   const up = of.curvature[3 * point + 1] - of.reference[3 * point + 1];
   const side = of.curvature[3 * point + 2] - of.reference[3 * point + 2];
-  const { section } = of;
+  const section = of.sections[point >> 1];
   if (of.touched[point] === 0 && staysElastic(section, up, side)) bendElastically(section, up, side, into);
-  else bend(section, of.history, point * section.count, up, side, into);
+  else bend(section, of.history, of.historyAt[point], up, side, into);
 }
 
 function cutSteps(of: InelasticSpan, motion: number): void {

@@ -43,22 +43,23 @@ const matrix = new Float64Array(36);
 const pivots = new Int32Array(6);
 
 /** Largest stress of a fibre along the span from bending and stretch, MPa. Torsion is not in it. */
-export function largestFibreStress(of: InelasticSpan, area: number): number {
-  const { section, curvature, reference, touched, history, span } = of;
-  const { modulus, parallel } = section.law;
+export function largestFibreStress(of: InelasticSpan): number {
+  const { sections, curvature, reference, touched, history, historyAt, span } = of;
   const { rotation, u, mesh } = span;
   let largest = 0;
   for (let i = 0; i < mesh.steps; i++) {
     if (mesh.h[i] === 0) continue;
     const [w, x, y, z] = [rotation[4 * i], rotation[4 * i + 1], rotation[4 * i + 2], rotation[4 * i + 3]];
     const tension = u[3] * (1 - 2 * (y * y + z * z)) + u[4] * 2 * (x * y + w * z) + u[5] * 2 * (x * z - w * y);
+    const section = sections[i];
+    const { modulus, parallel } = section.law;
+    const pulled = Math.abs(tension) / section.area.reduce((sum, area) => sum + area, 0);
     for (let point = 2 * i; point < 2 * i + 2; point++) {
       const up = curvature[3 * point + 1] - reference[3 * point + 1];
       const side = curvature[3 * point + 2] - reference[3 * point + 2];
-      const pulled = Math.abs(tension) / area;
       const most = (modulus + parallel) * mostStrain(section, up, side) + pulled;
       if (touched[point] === 0 && most <= largest) continue;
-      const stress = largestStress(section, history, point * section.count, up, side);
+      const stress = largestStress(section, history, historyAt[point], up, side);
       largest = Math.max(largest, stress + pulled);
     }
   }

@@ -19,7 +19,8 @@ export const planarArrival = new Float64Array(7);
 /** Integrates step i from its node; with a `tangent`, prepares `propagatePlanarElement`. */
 export function integratePlanarElement(of: InelasticSpan, i: number, tangent: boolean, cut: boolean): void {
   const { span, curvature } = of;
-  const { mesh, u, rotation, position, compliance } = span;
+  const { mesh, u, rotation, position } = span;
+  const compliance = span.compliances[i];
   const h = mesh.h[i];
   const nx = u[3];
   const ny = u[4];

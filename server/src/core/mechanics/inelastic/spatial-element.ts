@@ -22,7 +22,8 @@ export const spatialArrival = new Float64Array(7);
 /** Integrates step i from its node; with a `tangent`, prepares `propagateSpatialElement`. */
 export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: boolean, cut: boolean): void {
   const { span, curvature: k } = of;
-  const { mesh, u, position, compliance } = span;
+  const { mesh, u, position } = span;
+  const compliance = span.compliances[i];
   const h = mesh.h[i];
   const { shear } = compliance;
   const gamma = compliance.stretch - shear;
@@ -80,7 +81,7 @@ export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: b
     m[3 * j + 2] = u[2] - x * u[4] + y * u[3];
     sectionAt(of, 2 * i + j, answer);
     const o = 9 + 9 * j;
-    const twist = of.torsion * (k[6 * i + 3 * j] - of.reference[6 * i + 3 * j]);
+    const twist = of.torsion[i] * (k[6 * i + 3 * j] - of.reference[6 * i + 3 * j]);
     for (let c = 0; c < 3; c++) {
       missing[3 * j + c] = R[o + c] * m[3 * j] + R[o + 3 + c] * m[3 * j + 1] + R[o + 6 + c] * m[3 * j + 2];
     }
@@ -209,7 +210,7 @@ function linearise(of: InelasticSpan, i: number, h: number, cut: boolean): void 
       }
     }
     const d = 7 * 3 * j;
-    matrix[d] += of.torsion;
+    matrix[d] += of.torsion[i];
     matrix[d + 7] += D[4 * j];
     matrix[d + 8] += D[4 * j + 1];
     matrix[d + 13] += D[4 * j + 1];

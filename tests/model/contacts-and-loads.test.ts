@@ -109,6 +109,24 @@ describe('contacts', () => {
   });
 });
 
+describe('an activation', () => {
+  it('moves what only supports the wire on its way, and neutral is the middle of its play', () => {
+    // Slot of 0.022 in, wire of 0.017 in: 0.0635 mm of play either way. Beyond, the slot's edges raise the wire by the rest, 0.0365 mm,
+    // at 4.5 mm and 7.5 mm from the tube; the bracket that it slides through holds it down at 12.5 mm and 15.5 mm. Four loads on a
+    // cantilever, whose deflection at q of a load at p ≥ q is q² (3p - q) / 6EI (handbook 3.5): together 1.180 N for 66 GPa. Shear
+    // takes 12 EI / (G A l²) of it, 2.8 % for the 4.5 mm, at most.
+    checkProblems(
+      appliance(`tube molar slot slot022, length 4 mm
+  bracket premolar slot slot022, width 3 mm, with play, sliding
+  bracket canine slot slot022, width 3 mm, sliding
+  activation move premolar gingival 0 mm .. 0.1 mm step 0.01 mm
+  require at activation 0.06 mm { abs(premolar.force.occlusal) < 0.01 gf }
+  require at activation 0.1 mm { premolar.force.occlusal in 1.147 N .. 1.181 N }`),
+      { mechanics: true },
+    );
+  });
+});
+
 describe('loads', () => {
   it('pull between attachments and marks, constantly or with a rate', () => {
     const { loads } = designOf(`${fitted}

@@ -4,7 +4,7 @@ import type { AnalysisOptions, ApplianceAnalysis } from '#core/analysis/analysis
 import type { ApplianceDesign } from '#core/design';
 import { DEFAULT_PREFERENCES, type UnitPreferences } from '#core/units/format';
 import { atVariant } from './appliance/variant';
-import { auxiliaryProblems, furtherWires, together } from './evaluation/auxiliaries';
+import { furtherWires, together } from './evaluation/auxiliaries';
 import { failureProblems } from './evaluation/failures';
 import { correctByGauge } from './evaluation/gauge';
 import { observations } from './evaluation/observations';
@@ -49,7 +49,6 @@ export function evaluateAppliance(
     problems: atItsPlace(appliance, [
       ...gauged.problems,
       ...failureProblems(appliance, analysis, text),
-      ...auxiliaryProblems(appliance, further),
       ...visitProblems(appliance, plan, text, preferences),
       ...observations(appliance, analysis, workingActivation ?? 0, text, preferences),
       ...problems,

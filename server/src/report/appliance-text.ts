@@ -47,7 +47,7 @@ const statusWords: Record<ReportStage['status'], string> = {
   converged: 'solved',
   'no-wire': 'there is no wire',
   'not-held': 'the wire is not held firmly enough',
-  'activation-not-computed': 'the activation acts where the wire is only supported on its way',
+  'activation-not-computed': 'the wire is pulled through what it cannot be pulled through',
   'yielding-not-followed': 'yielding is followed only where the wire is held at every seat',
   'further-wire': 'an auxiliary wire that holds the same teeth has none',
   'too-many-attachments': 'there are more attachments than the solver takes',

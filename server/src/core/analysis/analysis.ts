@@ -11,7 +11,7 @@ export type Failure =
   | { readonly reason: 'no-wire' }
   /** Fewer than two attachments, or only points that leave the wire free to turn. */
   | { readonly reason: 'not-held'; readonly detail: 'no-attachment' | 'one-attachment' | 'only-points' | 'all-sliding' }
-  /** The wire is to be pulled through an inner attachment, or one is to be moved that only supports it on its way. */
+  /** The wire is to be pulled through an inner attachment, or through a point. */
   | { readonly reason: 'activation-not-computed' }
   /** A wire past its elastic range that slides, has play, runs past a hook or bears a load. */
   | { readonly reason: 'yielding-not-followed' }

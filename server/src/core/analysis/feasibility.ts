@@ -4,7 +4,7 @@ import { developedLength } from '../geometry/developed-length';
 import { slide } from '../geometry/pose';
 import { applyTransposed, norm, subtract } from '../math/vector';
 import { seatAt } from '../mechanics/placed-span';
-import { clamps, halfLength, isPoint, isSupported, stretchesOf } from '../mechanics/stretches';
+import { clamps, halfLength, isPoint, isSupported } from '../mechanics/stretches';
 import type { Failure } from './analysis';
 
 /** More attachments than this are not taken. */
@@ -31,11 +31,11 @@ function isHeldLengthwise({ attachments, activation }: ApplianceDesign): boolean
   return holds || attachments.filter(({ lengthwise }) => lengthwise === 'cinched').length > 1;
 }
 
-/** The wire is drawn through its first or last attachment; what moves holds the end of a stretch of wire. */
-function isDriven(design: ApplianceDesign, { kind, attachment }: Motion): boolean {
-  const outermost = attachment === 0 || attachment === design.attachments.length - 1;
-  if (kind === 'pull') return outermost && !isPoint(design.attachments[attachment]);
-  return stretchesOf(design).some(({ start, end }) => start === attachment || end === attachment);
+/** The wire is drawn through its first or last attachment. */
+function isDriven({ attachments }: ApplianceDesign, { kind, attachment }: Motion): boolean {
+  if (kind === 'move') return true;
+  const outermost = attachment === 0 || attachment === attachments.length - 1;
+  return outermost && !isPoint(attachments[attachment]);
 }
 
 /** What a given amount of the motion, mm, makes impossible; `motion` in the answer is the amount at which it begins. */

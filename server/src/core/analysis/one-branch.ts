@@ -7,7 +7,8 @@ import { advanceTo, motionOf, type Outcome, type WirePath } from '../mechanics/c
 import { activationDrive, setControls } from '../mechanics/held-span';
 import { clear, remember } from '../mechanics/history';
 import { spanLength } from '../mechanics/newton';
-import { forceAt, restoreState, saveState, stateSize } from '../mechanics/span';
+import { restoreState, saveState, stateSize } from '../mechanics/span';
+import { forceAlong } from '../mechanics/supports/moved-supports';
 
 /** The latest equilibrium that is known to lie on the branch. */
 export interface BranchPoint {
@@ -67,20 +68,17 @@ const NOISE = 1e-5;
 
 function follows(from: BranchPoint, path: WirePath): boolean {
   const size = motionOf(path) - from.motion;
-  const force = forceAlong(path);
+  const force = forceAlongMotion(path);
   const departure = Math.abs(force - from.force - 0.5 * (from.stiffness + path.stiffness) * size);
   const slopes = 0.5 * (Math.abs(from.stiffness) + Math.abs(path.stiffness)) * Math.abs(size);
   return departure <= SLOPE_ERROR * slopes + FORCE_ERROR * (Math.abs(force) + Math.abs(from.force)) + NOISE;
 }
 
-function forceAlong({ spans }: WirePath): number {
+function forceAlongMotion({ spans }: WirePath): number {
   let force = 0;
   for (const held of spans) {
     const drive = activationDrive(held);
-    if (!drive) continue;
-    const { u, mesh } = held.span;
-    const n = drive.kind === 'draw-start' ? 3 : forceAt(held.span, mesh.steps) + 3;
-    for (let k = 0; k < 3; k++) force += drive.force[k] * u[n + k];
+    if (drive) force += drive.sign * forceAlong(held, drive);
   }
   return force;
 }
@@ -88,7 +86,7 @@ function forceAlong({ spans }: WirePath): number {
 function record(point: BranchPoint, path: WirePath): void {
   point.amounts.set(path.controls.amounts);
   point.motion = motionOf(path);
-  point.force = forceAlong(path);
+  point.force = forceAlongMotion(path);
   point.stiffness = path.stiffness;
   for (let k = 0; k < path.spans.length; k++) saveState(path.spans[k].span, point.states[k]);
 }

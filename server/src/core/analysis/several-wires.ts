@@ -4,7 +4,6 @@ import { handedness } from '../math/rotation';
 import { add, apply, applyTransposed, cross, scale, subtract, type Vec3, zeroVector } from '../math/vector';
 import type { ApplianceAnalysis, EngagedState, Failure, StageResult, Wrench } from './analysis';
 import { stateBetween } from './between-stages';
-import { heldFailure } from './feasibility';
 
 export interface FurtherWire {
   readonly name: string;
@@ -30,7 +29,7 @@ export function carriedAlong(
   });
 }
 
-/** Undefined where nothing that it holds is moved, or where it only supports what is. */
+/** Undefined where nothing that it holds is moved. */
 function movedWith(
   further: ApplianceDesign,
   { activation, attachments }: ApplianceDesign,
@@ -40,11 +39,10 @@ function movedWith(
   const { name } = attachments[activation.motion.attachment];
   const attachment = further.attachments.findIndex((one) => one.name === name);
   if (attachment < 0) return undefined;
-  const moved: ApplianceDesign = {
+  return {
     ...further,
     activation: { motion: { ...activation.motion, attachment }, stages: motions, countedFrom: 'seats' },
   };
-  return heldFailure(moved) ? undefined : moved;
 }
 
 /** A further wire at a given amount of the main wire's motion, mm; between states that were solved, read off those around it. */

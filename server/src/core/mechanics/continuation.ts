@@ -110,8 +110,10 @@ export function engageFrom(path: WirePath, from: PathState): Outcome {
 
 /** The same with the motion let go, so that no force acts along it: this leads to the neutral position. */
 export function engageAtNeutral(path: WirePath): Outcome {
-  const direct = engageBy(path, true, false);
-  if (direct.ok) return direct;
+  // What supports the wire takes hold and lets go where it moves: the motion that is free meets corners of its force at every step.
+  const supported = path.spans.some(({ drives }) => drives.some(({ moved }) => moved !== undefined));
+  const direct = supported ? undefined : engageBy(path, true, false);
+  if (direct?.ok) return direct;
   const held = engageBy(path, false, true);
   return held.ok ? seekNeutral(path) : held;
 }

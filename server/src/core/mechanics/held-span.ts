@@ -5,12 +5,13 @@
 import type { EndCondition } from './end-conditions';
 import { armLength, setArm, shapeMesh } from './mesh';
 import type { Span } from './span';
+import type { MovedSupports } from './supports/moved-supports';
 import type { SupportLaw } from './supports/supports';
 
 /** What one of the wire's controls does to this span. */
 export interface Drive {
-  /** The start arm or the end arm is drawn out of the span, or the end moves. */
-  readonly kind: 'draw-start' | 'draw-end' | 'move-end';
+  /** The start arm or the end arm is drawn out of the span, or the end moves, or supports on the way do (the end as well). */
+  readonly kind: 'draw-start' | 'draw-end' | 'move-end' | 'move-supports';
   readonly control: number;
   /** Of it per mm of the control: 1 or -1. */
   readonly sign: number;
@@ -21,6 +22,8 @@ export interface Drive {
   /** du per mm of it, and derivative of its force by u: 6 numbers each. */
   readonly rate: Float64Array;
   readonly gradient: Float64Array;
+  /** Of `move-supports`. */
+  readonly moved?: MovedSupports;
   /** Amount of the control at which the span stands, mm. */
   amount: number;
 }

@@ -11,6 +11,7 @@ import {
   scale,
   transpose,
   type Vec3,
+  zeroVector,
 } from '../math/vector';
 import { type ComplianceKind, type WireCompliance, wireCompliance } from './compliance';
 import type { EndCondition } from './end-conditions';
@@ -21,7 +22,8 @@ import { edgePose, type PlacedSpan, posePath } from './placed-span';
 import { planarPieces, planarPose, ROUNDING } from './planar';
 import { createSpan } from './span';
 import { clamps, isPoint, type Stretch, type SupportPlace, stretchesOf } from './stretches';
-import { type SupportedWire, supportLaw } from './supports/support-laws';
+import { type MovedSupports, movedSupports } from './supports/moved-supports';
+import { type Base, type SupportedWire, supportLaw, supportShift } from './supports/support-laws';
 import { createSupports } from './supports/supports';
 import { createControls, type WireControls } from './wire-controls';
 
@@ -92,7 +94,8 @@ function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | und
   const rate = movementRate(design, start, end, frame);
   const flat = supports.length > 0 ? undefined : flattened(way.pieces, ideal, target, slot, rate);
   const { pieces, ideal: from, target: to } = flat ?? { pieces: way.pieces, ideal, target };
-  const drives = drivesOf(wire, stretch, to, rate);
+  const base = { frame, startNominal, reversed, start };
+  const drives = drivesOf(wire, stretch, to, rate, movedOf(design, supports, base));
   const draws = (kind: Drive['kind']) => drives.some((drive) => drive.kind === kind);
   const mesh = createMesh(pieces, rule, { start: draws('draw-start'), end: draws('draw-end') }, splits);
   const nodes = way.supported.map((piece) => mesh.firstStep[piece + mesh.added]);
@@ -115,7 +118,7 @@ function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | und
     ),
     end: endCondition,
     drives,
-    laws: supports.map((place, k) => supportLaw(wire, place, k, { frame, startNominal, reversed, start })),
+    laws: supports.map((place, k) => supportLaw(wire, place, k, base)),
     placeEnd: endPath(from, to),
     share: Number.NaN,
     motion: Number.NaN,
@@ -194,15 +197,35 @@ function movementRate(design: ApplianceDesign, start: number | undefined, end: n
   return motion.attachment === start ? scale(along, -1) : [0, 0, 0];
 }
 
+/**
+ * How the motion moves a span's supports against its frame. Its force is that of the wire on the attachment that moves: where
+ * that is the span's start, what all else of the span bears.
+ */
+function movedOf(design: ApplianceDesign, supports: readonly SupportPlace[], base: Base): MovedSupports | undefined {
+  const motion = design.activation?.motion;
+  if (motion?.kind !== 'move') return undefined;
+  const along = applyTransposed(base.frame.axes, motion.direction);
+  const weight = ({ of }: SupportPlace): Vec3 => {
+    if (motion.attachment === base.start) return scale(along, -1);
+    return of.kind !== 'load' && of.attachment === motion.attachment ? along : zeroVector;
+  };
+  return movedSupports(
+    supports.flatMap((place) => supportShift(design, place, supports, base)),
+    supports.flatMap(weight),
+  );
+}
+
 function drivesOf(
   { design, controls }: Wire,
   { start, end, reversed }: Stretch,
   target: Pose,
   rate: Vec3,
+  moved: MovedSupports | undefined,
 ): readonly Drive[] {
   const drives: Drive[] = [];
   const add = (kind: Drive['kind'], control: number, sign: number, force: Vec3) =>
     drives.push({
+      ...(kind === 'move-supports' && { moved }),
       kind,
       control,
       sign,
@@ -213,7 +236,8 @@ function drivesOf(
       amount: Number.NaN,
     });
   const motion = design.activation?.motion;
-  if (motion?.kind === 'move' && (motion.attachment === start || motion.attachment === end)) {
+  if (moved) add('move-supports', 0, 1, rate);
+  else if (motion?.kind === 'move' && (motion.attachment === start || motion.attachment === end)) {
     add('move-end', 0, 1, rate);
   }
   for (const [kind, attachment, axis] of [

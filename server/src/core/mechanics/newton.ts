@@ -3,11 +3,18 @@ import { factorise, solveFactorised } from '../math/dense';
 import { balance, clearBalance, solveControls } from './control-balance';
 import { drawnShift, prepareDrawing } from './drawn-wire';
 import { applyPose, assembleEnd, missingRate } from './end-conditions';
-import { type HeldSpan, setControls } from './held-span';
+import { type Drive, type HeldSpan, setControls } from './held-span';
 import { integrate } from './integrate';
 import { passBack, solveLooseEnd, sweepLoose } from './loose-span';
 import { slidingForce } from './sliding-force';
-import { COLUMNS, forceAt, type Span } from './span';
+import { COLUMNS, type Span } from './span';
+import {
+  forceAlong,
+  type MovedSupports,
+  restoreSupports,
+  shiftSupports,
+  solvedChanges,
+} from './supports/moved-supports';
 import { changeBehind } from './supports/supports';
 import type { WireControls } from './wire-controls';
 
@@ -71,9 +78,15 @@ export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, f
   step.contactChanged ||= balance.changed;
   for (const held of spans) {
     const { change, drives } = held;
-    for (const { control, sign, rate } of drives) {
+    for (const { control, sign, rate, moved } of drives) {
       const by = sign * balance.change[control];
-      if (by !== 0) for (let k = 0; k < 6; k++) change[k] += rate[k] * by;
+      if (by === 0) continue;
+      if (!moved) for (let k = 0; k < 6; k++) change[k] += rate[k] * by;
+      else {
+        shiftSupports(held.span, moved, by);
+        step.ok = sweep(held, by);
+        if (!step.ok) return;
+      }
     }
     if (held.span.loose) updateLoose(held);
     else updateState(held);
@@ -88,15 +101,19 @@ export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, f
 
 /** Adds what drives a span, and what it answers, to the wire's balance. */
 function addToBalance(held: HeldSpan, count: number): void {
-  const { drives, change, span } = held;
-  const { u } = span;
-  const last = forceAt(span, span.mesh.steps);
+  const { drives, change } = held;
   for (const drive of drives) {
-    const { force: f, gradient, control, sign } = drive;
+    const { force: f, gradient, control, sign, moved } = drive;
+    let force = forceAlong(held, drive);
+    if (moved) {
+      solvedChanges(held, moved);
+      const after = forceAlong(held, drive, moved.changes);
+      balance.forces[control] += sign * force;
+      balance.unbalanced[control] += sign * after;
+      balance.matrix[control * count + control] += moved.further - after;
+      continue;
+    }
     gradient.fill(0);
-    // Where there are supports in the span, only its end is driven.
-    const n = drive.kind === 'draw-start' ? 3 : last + 3;
-    let force = f[0] * u[n] + f[1] * u[n + 1] + f[2] * u[n + 2];
     if (drive.slides) force += slidingForce(held, drive, gradient);
     for (let k = 0; k < 3; k++) gradient[3 + k] += f[k];
     balance.forces[control] += sign * force;
@@ -125,12 +142,10 @@ function linearise(held: HeldSpan): boolean {
     span.supports!.stiffness.fill(0);
     for (const law of laws) if (law.hold(span, law.support)) step.contactChanged = true;
   }
-  if (span.loose) return sweepLoose(span) && solveLooseEnd(span, held.change);
-  integrate(span, true);
-  assembleEnd(end, span, matrix, held.change);
-  if (factorise(matrix, 6, pivots) === 0) return false;
-  solveFactorised(matrix, 6, pivots, held.change);
+  for (const drive of drives) if (drive.moved && !tryFurther(held, drive, drive.moved)) return false;
+  if (!sweep(held, 0)) return false;
   for (const { kind, rate } of drives) {
+    if (kind === 'move-supports') continue;
     if (kind === 'move-end') missingRate(end, rate);
     else {
       if (kind === 'draw-start') prepareDrawing(span);
@@ -141,6 +156,32 @@ function linearise(held: HeldSpan): boolean {
     solveFactorised(matrix, 6, pivots, rate);
   }
   return true;
+}
+
+/** Integrates a span and solves for its `change`, with its end `by` mm of the motion further on; false where it is singular. */
+function sweep({ span, end, change }: HeldSpan, by: number): boolean {
+  if (span.loose) return sweepLoose(span) && solveLooseEnd(span, change);
+  integrate(span, true);
+  assembleEnd(end, span, matrix, change);
+  if (factorise(matrix, 6, pivots) === 0) return false;
+  if (by !== 0) {
+    missingRate(end, scratch);
+    for (let k = 0; k < 6; k++) change[k] += by * scratch[k];
+  }
+  solveFactorised(matrix, 6, pivots, change);
+  return true;
+}
+
+/** The force along the motion with its supports 1 mm further on. */
+function tryFurther(held: HeldSpan, drive: Drive, moved: MovedSupports): boolean {
+  shiftSupports(held.span, moved, 1);
+  const solved = sweep(held, 1);
+  if (solved) {
+    solvedChanges(held, moved);
+    moved.further = forceAlong(held, drive, moved.changes);
+  }
+  restoreSupports(held.span, moved);
+  return solved;
 }
 
 /**

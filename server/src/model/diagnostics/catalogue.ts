@@ -8,7 +8,6 @@ import { argumentCount } from './argument-count';
 import { armsInOneLine } from './arms-in-one-line';
 import { attachmentWithoutSeat } from './attachment-without-seat';
 import { auxiliaryMember } from './auxiliary-member';
-import { auxiliaryNotMoved } from './auxiliary-not-moved';
 import { auxiliaryPlace } from './auxiliary-place';
 import { auxiliaryWithoutForces } from './auxiliary-without-forces';
 import { bendAlongWire } from './bend-along-wire';
@@ -106,7 +105,6 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     armsInOneLine,
     attachmentWithoutSeat,
     auxiliaryMember,
-    auxiliaryNotMoved,
     auxiliaryPlace,
     auxiliaryWithoutForces,
     bendAlongWire,

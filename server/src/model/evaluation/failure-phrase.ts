@@ -8,7 +8,7 @@ export function failurePhrase(failure: Failure): string {
     case 'not-held':
       return 'the wire is not held';
     case 'activation-not-computed':
-      return 'the activation acts where the wire is only supported on its way';
+      return 'the wire is pulled through what it cannot be pulled through';
     case 'yielding-not-followed':
       return 'yielding is followed only where the wire is held at every seat';
     case 'further-wire':

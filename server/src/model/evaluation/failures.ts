@@ -56,7 +56,7 @@ function createWriter(appliance: ResolvedAppliance, text: string) {
       case 'activation-not-computed':
         return notHeld.at(
           motion,
-          'The activation acts where the wire is only supported on its way: pull it through its first or last attachment, or move one that holds it without play.',
+          'The wire is pulled through an inner attachment or one that holds a point only: pull it through the tube or bracket at one of its ends, or move an attachment.',
         );
       case 'yielding-not-followed':
         return notHeld.at(

@@ -18,7 +18,7 @@ import { formSection } from '../../material/formed-section';
 import type { WireFibres } from '../../material/wire-fibres';
 import { scale } from '../../math/vector';
 import { asStraight } from '../compliance';
-import { activationDrive, type HeldSpan } from '../held-span';
+import { activationDrive, type Drive, type HeldSpan } from '../held-span';
 import { createMesh, type Mesh, type MeshRule, shapeMesh } from '../mesh';
 import { type Piece, straightPiece } from '../pieces';
 import { createSpan, type Span } from '../span';
@@ -236,7 +236,7 @@ function cutSteps(of: InelasticSpan, motion: number): void {
   }
 }
 
-function armSteps(mesh: Mesh, drive: 'draw-start' | 'draw-end' | 'move-end' | undefined): number {
+function armSteps(mesh: Mesh, drive: Drive['kind'] | undefined): number {
   const { pieces, firstStep } = mesh;
   const straight = ({ shape, preactivation, corners }: Piece) =>
     [...shape, ...preactivation].every((x) => x === 0) && corners.length === 0;

@@ -30,8 +30,9 @@ const normal = new Float64Array(3);
 const contact = new Float64Array(3);
 const offset = new Float64Array(3);
 const turning = new Float64Array(6);
-/** The wire's line at the plane of an edge: tangent there. */
+/** The wire's line at the plane of an edge: tangent there, and its change per mm of the line. */
 const tangent = new Float64Array(3);
+const curving = new Float64Array(3);
 const strains = new Float64Array(6);
 const gradient = new Float64Array(3);
 /** The gradient's derivative by the node's turn, and what it is made of. */
@@ -65,6 +66,9 @@ export function lineAt(span: Span, node: number, place: Float64Array): void {
   const bx = strains[1] * tangent[2] - strains[2] * tangent[1];
   const by = strains[2] * tangent[0] - strains[0] * tangent[2];
   const bz = strains[0] * tangent[1] - strains[1] * tangent[0];
+  curving[0] = bx;
+  curving[1] = by;
+  curving[2] = bz;
   const half = 0.5 * slid * slid;
   offset[0] = slid * tangent[0] + half * bx;
   offset[1] = slid * tangent[1] + half * by;
@@ -125,8 +129,10 @@ export function press(span: Span, k: number, force: number, stiff: number): void
     for (let c = 0; c < 6; c++) stiffness[36 * k + 6 * r + c] += stiff * rows[r] * byNode[c];
     for (let c = 0; c < 3; c++) stiffness[36 * k + 6 * r + c] -= lasting * slidden[r] * turning[c];
   }
-  // The contact moves with the node, along the wire as far as keeps it in its plane, and its force with it.
+  // The contact moves with the node, along the wire as far as keeps it in its plane, and its force with it; where the wire is
+  // curved there, the normal turns as it does.
   const along = turning[3] * tangent[0] + turning[4] * tangent[1] + turning[5] * tangent[2];
+  const curved = along === 0 ? 0 : (lasting * (nx * curving[0] + ny * curving[1] + nz * curving[2])) / along;
   for (let c = 0; c < 6; c++) {
     const d = c % 3;
     moved[0] = c < 3 ? (d === 1 ? offset[2] : d === 2 ? -offset[1] : 0) : d === 0 ? 1 : 0;
@@ -135,6 +141,7 @@ export function press(span: Span, k: number, force: number, stiff: number): void
     if (along !== 0) {
       const back = (turning[3] * moved[0] + turning[4] * moved[1] + turning[5] * moved[2]) / along;
       for (let r = 0; r < 3; r++) moved[r] -= back * tangent[r];
+      for (let r = 0; r < 6; r++) stiffness[36 * k + 6 * r + c] += curved * back * slidden[r];
     }
     stiffness[36 * k + c] -= lasting * (ny * moved[2] - nz * moved[1]);
     stiffness[36 * k + 6 + c] -= lasting * (nz * moved[0] - nx * moved[2]);

@@ -58,8 +58,23 @@ export function supportLaw(wire: SupportedWire, { of }: SupportPlace, k: number,
   return slotMiddle(k, placeAt, lengthwise[attachment.lengthwise], twistPlay(design, attachment));
 }
 
-/** Per mm of the motion, in the span's frame. */
-function shiftRate(design: ApplianceDesign, attachment: number, { frame, start }: Base): Vec3 {
+/** Way of a support's place per mm of the motion, in the span's frame; `own`: supports of the same span. */
+export function supportShift(
+  design: ApplianceDesign,
+  { of }: SupportPlace,
+  own: readonly SupportPlace[],
+  base: Base,
+): Vec3 {
+  if (of.kind !== 'load') return shiftRate(design, of.attachment, base);
+  const { from, to } = design.loads[of.load];
+  const other = of.end === 'from' ? to : from;
+  if (other.on === 'attachment') return shiftRate(design, other.attachment, base);
+  const together = own.some(({ of: one }) => one.kind === 'load' && one.load === of.load && one.end !== of.end);
+  return together ? [0, 0, 0] : shiftRate(design, undefined, base);
+}
+
+/** Per mm of the motion, in the span's frame; of what stands still where that is no attachment. */
+function shiftRate(design: ApplianceDesign, attachment: number | undefined, { frame, start }: Base): Vec3 {
   const motion = design.activation?.motion;
   if (motion?.kind !== 'move') return [0, 0, 0];
   const along = applyTransposed(frame.axes, motion.direction);

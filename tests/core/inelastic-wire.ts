@@ -8,6 +8,7 @@ import { placeSpans } from '#core/mechanics/held-wire';
 import { createInelasticPath, type InelasticPath } from '#core/mechanics/inelastic/inelastic-path';
 import { createInelasticSpan } from '#core/mechanics/inelastic/inelastic-span';
 import { defaultMesh, type MeshRule } from '#core/mechanics/mesh';
+import { freshControls } from '#core/mechanics/wire-controls';
 
 export interface Fineness {
   readonly mesh: MeshRule;
@@ -26,7 +27,13 @@ export const fine: Fineness = {
 export function inelasticWire(design: ApplianceDesign, law: UniaxialLaw, given: Partial<Fineness> = {}): InelasticPath {
   const { mesh, layers, compliance, spatial } = { ...fine, ...given };
   const { section, alloy } = design;
-  const { spans } = placeSpans(design, centreline(design.elements, design.start, 0), compliance, defaultMesh, []);
+  const { spans, controls } = placeSpans(
+    design,
+    centreline(design.elements, design.start, 0),
+    compliance,
+    defaultMesh,
+    [],
+  );
   return createInelasticPath(
     spans.map(({ held }) => {
       const planar = held.span.planar && !spatial;
@@ -34,6 +41,7 @@ export function inelasticWire(design: ApplianceDesign, law: UniaxialLaw, given: 
       const fibres = planar ? () => layered : wireFibres({ section, alloy: { ...alloy, law } }, false);
       return createInelasticSpan({ ...held, span: { ...held.span, planar } }, fibres, mesh, 2);
     }),
+    freshControls(controls),
     { solves: 0, iterations: 0 },
   );
 }

@@ -35,10 +35,17 @@ const plasticMoment = (section: Section & { kind: 'rectangle' }, alloy: typeof s
 const STEP = 0.25;
 
 function pathOf(wire: ApplianceDesign, length = STEP): InelasticPath {
-  const { spans } = placeSpans(wire, centreline(wire.elements, wire.start, 0), 'bending-only', defaultMesh, []);
+  const { spans, controls } = placeSpans(
+    wire,
+    centreline(wire.elements, wire.start, 0),
+    'bending-only',
+    defaultMesh,
+    [],
+  );
   const fibres = wireFibres(wire, true);
   return createInelasticPath(
     spans.map(({ held }) => createInelasticSpan(held, fibres, { turn: Math.PI / 8, length, elastic: 1 }, 2)),
+    controls,
     { solves: 0, iterations: 0 },
   );
 }

@@ -138,6 +138,22 @@ describe('findings of yielding', () => {
     expect(analysis?.yielding?.trial?.set.length).toBeGreaterThan(0);
   });
 
+  it('are those of a wire that slides or is cinched', () => {
+    for (const lengthwise of ['sliding', 'cinched']) {
+      const text = gabled('  trial activation 3 mm')
+        .replace('straight 2 mm\n  }', 'straight 8 mm\n    seat lateral\n    straight 6 mm\n  }')
+        .replace(
+          'width 3 mm\n',
+          `width 3 mm, sliding\n  bracket lateral slot 0.022 in x 0.028 in, width 3 mm${lengthwise === 'cinched' ? ', cinched' : ''}\n`,
+        );
+      const { problems, analysis } = evaluate(text);
+      expect(problems.map(({ code }) => code)).not.toContain('trial-not-followed');
+      expect(analysis?.unfollowed).toBeUndefined();
+      expect(analysis?.yielding?.stages).toBe('after-trial');
+      expect(analysis?.neutral?.slid[1]).not.toBe(0);
+    }
+  });
+
   it('say where a trial activation cannot be followed', () => {
     const { problems, analysis } = evaluate(gabled('  trial activation 30 mm'));
     expect(analysis?.unfollowed).toBeDefined();

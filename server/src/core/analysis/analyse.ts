@@ -15,17 +15,17 @@ import {
   strictCriteria,
   type WirePath,
 } from '../mechanics/continuation';
-import { placeSpans } from '../mechanics/held-wire';
+import { type HeldWire, placeSpans } from '../mechanics/held-wire';
 import { defaultMesh, strictMesh } from '../mechanics/mesh';
 import { splitsNeeded } from '../mechanics/mesh-check';
-import type { PlacedSpan } from '../mechanics/placed-span';
 import { isSupported } from '../mechanics/stretches';
+import { createControls } from '../mechanics/wire-controls';
 import type { AnalysisOptions, ApplianceAnalysis, EngagedState, Failure, StageResult } from './analysis';
 import { type Curve, failedCurve, fromNeutral, unsolved, visitingOrder } from './curve';
 import { engagedState, slidAmounts, type WireRecord, wireRecord } from './engaged-state';
 import { heldFailure, motionFailure, slotFailure, spanFailure } from './feasibility';
 import { followYielding, type YieldingCurve } from './follow-yielding';
-import { frictionBounds, hasFriction } from './friction';
+import { draggedElastically, frictionBounds, hasFriction } from './friction';
 import { firstZero } from './interpolation';
 import { advanceOnBranch, branchPoint } from './one-branch';
 import { hasLaw } from './wire-laws';
@@ -61,7 +61,7 @@ export function* analysisSteps(design: ApplianceDesign, options: Partial<Analysi
     heldFailure(design) ?? slotFailure(design, 0) ?? (design.activation ? undefined : spanFailure(design, 0));
   const enough = canBeFollowed(design, options) ? (state: EngagedState) => leavesElastic(design, state) : undefined;
   let elastic = failure
-    ? { curve: failedCurve(failure), spans: [] }
+    ? { curve: failedCurve(failure), wire: { spans: [], controls: createControls([]) } }
     : yield* solveCurve(design, nominal, passive, options, enough);
   const asFollowed = (followed: YieldingCurve | Failure | undefined): ApplianceAnalysis => {
     const beyond = followed && 'curve' in followed ? followed : undefined;
@@ -100,7 +100,7 @@ export function* analysisSteps(design: ApplianceDesign, options: Partial<Analysi
 /** The curve again with the history of the sections, where the wire yields or is tried out; a failure where it cannot be followed. */
 function* yieldingCurve(
   design: ApplianceDesign,
-  { curve, spans }: SolvedCurve,
+  { curve, wire }: SolvedCurve,
   lines: { readonly nominal: Centreline; readonly passive: Centreline },
   options: Partial<AnalysisOptions>,
 ): Generator<YieldingCurve | undefined, YieldingCurve | Failure | undefined> {
@@ -108,7 +108,7 @@ function* yieldingCurve(
   const states = [curve.neutral, ...curve.stages.flatMap(({ state }) => state ?? [])];
   if (!states.some((state) => leavesElastic(design, state))) return undefined;
   if (!canBeFollowed(design, options)) return { reason: 'yielding-not-followed' };
-  return yield* followYielding(design, spans, curve, lines, options);
+  return yield* followYielding(design, wire, curve, lines, options);
 }
 
 /** Whether a state of the elastic curve asks for the history of the sections: it yields, or is tried out. */
@@ -117,17 +117,12 @@ function leavesElastic({ trialActivation }: ApplianceDesign, { elasticUse }: Eng
 }
 
 function canBeFollowed(design: ApplianceDesign, { yielding }: Partial<AnalysisOptions>): boolean {
-  return (
-    hasLaw(design) &&
-    yielding !== 'elastic' &&
-    !isSupported(design) &&
-    design.attachments.every(({ lengthwise }) => lengthwise === 'held')
-  );
+  return hasLaw(design) && yielding !== 'elastic' && !isSupported(design);
 }
 
 interface SolvedCurve {
   readonly curve: Curve;
-  readonly spans: readonly PlacedSpan[];
+  readonly wire: HeldWire;
 }
 
 /** An activation, where the stages reach it. */
@@ -169,7 +164,7 @@ function* solveCurve(
     };
     const record = wireRecord(design, { spans, controls }, passive);
     const curve = yield* followCurve(design, path, record, options, watch, enough);
-    if (curve) return { curve, spans };
+    if (curve) return { curve, wire: { spans, controls } };
     splits = finer.splits;
   }
 }
@@ -200,7 +195,7 @@ function* followCurve(
   if (beyond) return failedCurve(beyond, path.effort);
   const rubs = hasFriction(design);
   const withFriction = (state: EngagedState): EngagedState => {
-    const friction = rubs ? frictionBounds(path, record, state) : undefined;
+    const friction = rubs ? frictionBounds(draggedElastically(path), record, state) : undefined;
     return friction ? { ...state, friction } : state;
   };
   const atNeutral = withFriction(engagedState(record, neutralMotion, neutralMotion, path.effort.iterations));

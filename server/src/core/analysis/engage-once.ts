@@ -17,7 +17,7 @@ import type { EngagedState, Failure } from './analysis';
 import { unsolved } from './curve';
 import { engagedState, slidAmounts, wireRecord } from './engaged-state';
 import { heldFailure, slotFailure, spanFailure } from './feasibility';
-import { frictionBounds, hasFriction } from './friction';
+import { draggedElastically, frictionBounds, hasFriction } from './friction';
 
 /** What is known from an equilibrium before, of the same wire with its attachments a little elsewhere. */
 export interface Engaged {
@@ -58,7 +58,7 @@ export function engageOnce(design: ApplianceDesign, before?: Engaged): EngagedOn
     const slidTooFar = slotFailure(design, 0, slidAmounts(record, 0));
     if (slidTooFar) return slidTooFar;
     const state = engagedState(record, 0, 0, effort.iterations);
-    const friction = hasFriction(design) ? frictionBounds(path, record, state) : undefined;
+    const friction = hasFriction(design) ? frictionBounds(draggedElastically(path), record, state) : undefined;
     return {
       state: friction ? { ...state, friction } : state,
       engaged: { splits, from: pathState(path) },

@@ -7,12 +7,15 @@ import { type ApplianceDesign, seeksNeutral } from '../design';
 import type { Centreline } from '../geometry/centreline';
 import { wireFibres } from '../material/wire-fibres';
 import type { Outcome } from '../mechanics/continuation';
+import type { HeldWire } from '../mechanics/held-wire';
 import {
   advanceInelastically,
   createInelasticPath,
   engageAtInelasticNeutral,
   engageInelastically,
+  goBack,
   type InelasticPath,
+  rebalance,
   release,
 } from '../mechanics/inelastic/inelastic-path';
 import { createInelasticSpan, setInelasticControls } from '../mechanics/inelastic/inelastic-span';
@@ -20,7 +23,7 @@ import { inelasticIsStable, inelasticReactions, largestFibreStress } from '../me
 import { placeNodes } from '../mechanics/inelastic/sweep';
 import type { MeshRule } from '../mechanics/mesh';
 import type { PlacedSpan } from '../mechanics/placed-span';
-import { createControls } from '../mechanics/wire-controls';
+import { freshControls } from '../mechanics/wire-controls';
 import type {
   AnalysisOptions,
   EngagedState,
@@ -31,9 +34,10 @@ import type {
   Yielding,
 } from './analysis';
 import { type Curve, fromNeutral, unsolved, visitingOrder } from './curve';
-import { engagedState, type Kernel, type WireRecord, wireRecord } from './engaged-state';
-import { motionFailure } from './feasibility';
+import { engagedState, type Kernel, slidAmounts, type WireRecord, wireRecord } from './engaged-state';
+import { motionFailure, slotFailure } from './feasibility';
 import { type FreeWire, freeWire, turnBetween } from './free-wire';
+import { type DraggedWire, frictionBounds, hasFriction } from './friction';
 import { takenSet } from './taken-set';
 import { takesSet } from './wire-laws';
 
@@ -47,17 +51,17 @@ const planarMesh: MeshRule = { turn: Math.PI / 8, length: 0.5, elastic: 1 };
 const spatialMesh: MeshRule = { turn: Math.PI / 6, length: 0.75, elastic: 1 };
 
 /**
- * Follows the wire of an elastic curve from `placed` spans; a failure where it cannot be engaged. Yields nothing after an
+ * Follows the `held` wire of an elastic curve; a failure where it cannot be engaged. Yields nothing after an
  * equilibrium, and once the curve without the trial activation where one follows that the file does not ask for.
  */
 export function* followYielding(
   design: ApplianceDesign,
-  placed: readonly PlacedSpan[],
+  held: HeldWire,
   elastic: Curve,
   lines: { readonly nominal: Centreline; readonly passive: Centreline },
   options: Partial<AnalysisOptions>,
 ): Generator<YieldingCurve | undefined, YieldingCurve | Failure> {
-  const wire = prepare(design, placed, elastic, lines);
+  const wire = prepare(design, held, elastic, lines);
   const { activation } = design;
   const bent = freeShape(wire);
   const firstNeutral = engageFree(wire);
@@ -113,11 +117,12 @@ interface Wire {
 
 function prepare(
   design: ApplianceDesign,
-  elasticSpans: readonly PlacedSpan[],
+  { spans: elasticSpans, controls: elasticControls }: HeldWire,
   elastic: Curve,
   lines: Wire['lines'],
 ): Wire {
   const planar = elasticSpans.every(({ held }) => held.span.planar);
+  const controls = freshControls(elasticControls);
   const fibres = wireFibres(design, planar);
   // Neutral pays wire in; a yielding one by less than the elastic one, or by not much more.
   const reserve = RESERVE + Math.max(0, -1.2 * (elastic.neutral?.motion ?? 0));
@@ -130,6 +135,7 @@ function prepare(
         reserve,
       ),
     ),
+    controls,
     { ...elastic.effort },
   );
   const placed = elasticSpans.map((span, k) => ({ ...span, held: path.spans[k].held }));
@@ -138,7 +144,7 @@ function prepare(
     reactions: (of, span, motion) => inelasticReactions(spanOf(span), of, span, motion),
     stable: (span) => inelasticIsStable(spanOf(span)),
   };
-  const record = wireRecord(design, { spans: placed, controls: createControls([]) }, lines.passive, kernel);
+  const record = wireRecord(design, { spans: placed, controls }, lines.passive, kernel);
   return { design, path, placed, record, lines };
 }
 
@@ -146,14 +152,26 @@ function prepare(
 const RESERVE = 2;
 
 function stateOf({ record, path }: Wire, neutral: number, iterations: number): EngagedState {
-  const state = engagedState(record, path.motion, neutral, iterations);
+  const plain = engagedState(record, path.motion, neutral, iterations);
+  const { stiffness } = path;
+  const dragged: DraggedWire = {
+    controls: path.controls,
+    balance: () => rebalance(path),
+    goBack: () => {
+      goBack(path);
+      path.stiffness = stiffness;
+    },
+  };
+  const friction = hasFriction(record.design) ? frictionBounds(dragged, record, plain) : undefined;
+  const state = friction ? { ...plain, friction } : plain;
   return { ...state, fibreStress: Math.max(...path.spans.map((of) => largestFibreStress(of))) };
 }
 
 /** The wire free of its attachments, from its present free curvatures. */
 function freeShape({ design, path, placed, lines }: Wire): FreeWire {
+  path.controls.amounts.fill(0);
   for (const of of path.spans) {
-    setInelasticControls(of, 1, 0);
+    setInelasticControls(of, 1, path.controls.amounts);
     of.curvature.set(of.free);
     placeNodes(of);
   }
@@ -161,10 +179,14 @@ function freeShape({ design, path, placed, lines }: Wire): FreeWire {
 }
 
 /** Into the attachments and, where there is a motion, to neutral; its motion, or why not. */
-function engageFree({ design, path }: Wire): number | Failure {
+function engageFree({ design, path, record }: Wire): number | Failure {
   const engaged = seeksNeutral(design) ? engageAtInelasticNeutral(path) : engageInelastically(path);
   if (!engaged.ok) return unsolved(design, path.effort, 0, path.motion, engaged.residual);
-  return (design.activation && motionFailure(design, path.motion)) ?? path.motion;
+  return (
+    (design.activation && motionFailure(design, path.motion)) ??
+    slotFailure(design, path.motion, slidAmounts(record, path.motion)) ??
+    path.motion
+  );
 }
 
 /** To the given activation and out of the attachments, then in again; `resets`: engaging alone adds to the set. */
@@ -241,6 +263,11 @@ function* followStages(
       if (onset === undefined && path.flow > NO_SET) onset = crossing(at, amount, reach, path.reach, path.limit);
       at = amount;
       reach = path.reach;
+    }
+    const slidTooFar = slotFailure(design, motion, slidAmounts(wire.record, motion));
+    if (slidTooFar) {
+      fail(fromNeutral(slidTooFar, neutral.motion));
+      continue;
     }
     const state =
       motion === neutral.motion && k === 0 ? neutral : stateOf(wire, neutral.motion, path.effort.iterations - before);

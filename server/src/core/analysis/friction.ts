@@ -10,6 +10,7 @@ import { advanceTo, motionOf, type WirePath } from '../mechanics/continuation';
 import { setControls } from '../mechanics/held-span';
 import { clear, remember } from '../mechanics/history';
 import { restoreState, saveState, stateSize } from '../mechanics/span';
+import type { WireControls } from '../mechanics/wire-controls';
 import type { EngagedState, FrictionBounds, Wrench } from './analysis';
 import { engagedState, type WireRecord } from './engaged-state';
 
@@ -17,35 +18,55 @@ export function hasFriction({ attachments }: ApplianceDesign): boolean {
   return attachments.some(({ friction, lengthwise }) => friction > 0 && lengthwise !== 'held');
 }
 
-/** At the path's present equilibrium, which is left as it was; undefined where a bounding state is not found. */
-export function frictionBounds(
-  path: WirePath,
-  record: WireRecord,
-  state: EngagedState,
-): readonly FrictionBounds[] | undefined {
-  const { design } = record;
-  const kept = path.spans.map(({ span }) => {
+/** A wire at an equilibrium, which may be dragged along its way and put back. */
+export interface DraggedWire {
+  readonly controls: WireControls;
+  /** Finds the equilibrium under the drags as they are set, at the same motion; false where it does not. */
+  readonly balance: () => boolean;
+  readonly goBack: () => void;
+}
+
+/** The wire of an elastic path at its present equilibrium. */
+export function draggedElastically(path: WirePath): DraggedWire {
+  const { controls, spans, stiffness } = path;
+  const kept = spans.map(({ span }) => {
     const into = new Float64Array(stateSize(span));
     saveState(span, into);
     return into;
   });
-  const amounts = path.controls.amounts.slice();
-  const { stiffness } = path;
+  const amounts = controls.amounts.slice();
+  const motion = motionOf(path);
+  return {
+    controls,
+    balance: () => advanceTo(path, motion).ok,
+    goBack: () => {
+      for (const [k, { span }] of spans.entries()) restoreState(span, kept[k]);
+      controls.amounts.set(amounts);
+      for (const held of spans) setControls(held, 1, amounts);
+      path.stiffness = stiffness;
+      clear(path.history);
+      remember(path.history, spans, motion, controls);
+    },
+  };
+}
+
+/** At the wire's present equilibrium, which is left as it was; undefined where a bounding state is not found. */
+export function frictionBounds(
+  wire: DraggedWire,
+  record: WireRecord,
+  state: EngagedState,
+): readonly FrictionBounds[] | undefined {
+  const { design } = record;
   const bounding: EngagedState[] = [state];
   for (const sense of [1, -1]) {
-    const found = aboutToSlide(path, record, state, sense);
+    const found = aboutToSlide(wire, record, state, sense);
     if (found) bounding.push(found);
-    for (const [k, { span }] of path.spans.entries()) restoreState(span, kept[k]);
-    path.controls.amounts.set(amounts);
     setDrags(
-      path,
+      wire,
       record,
       design.attachments.map(() => 0),
     );
-    for (const held of path.spans) setControls(held, 1, amounts);
-    path.stiffness = stiffness;
-    clear(path.history);
-    remember(path.history, path.spans, motionOf(path), path.controls);
+    wire.goBack();
   }
   if (bounding.length < 3) return undefined;
   return design.attachments.map((_, k) => boundsOf(bounding.map(({ wrenches }) => wrenches[k])));
@@ -53,12 +74,12 @@ export function frictionBounds(
 
 /** The state in which all sliding is resisted in one sense; the drags follow from its own normal forces. */
 function aboutToSlide(
-  path: WirePath,
+  wire: DraggedWire,
   record: WireRecord,
   state: EngagedState,
   sense: number,
 ): EngagedState | undefined {
-  const motion = motionOf(path);
+  const { motion } = state;
   const ways = slidingWays(record.design, state);
   let [now, last] = [state, Number.POSITIVE_INFINITY];
   let drags = record.design.attachments.map(() => 0);
@@ -70,8 +91,8 @@ function aboutToSlide(
     const next = drags.map((drag, a) => (k === 0 ? 0.5 * wanted[a] : 0.5 * (drag + wanted[a])));
     const change = Math.max(...next.map((drag, a) => Math.abs(drag - drags[a])));
     drags = next;
-    setDrags(path, record, drags);
-    if (!advanceTo(path, motion).ok) return undefined;
+    setDrags(wire, record, drags);
+    if (!wire.balance()) return undefined;
     now = engagedState(record, motion, motion - state.activation, 0);
     const size = Math.max(LEAST_DRAG, ...drags.map(Math.abs));
     if (change < SAME_DRAG * size) return now;
@@ -100,13 +121,12 @@ function frictionAt({ attachments, section }: ApplianceDesign, { force, moment }
 }
 
 /** Forces, N, against sliding in the wire's own direction, per attachment. */
-function setDrags({ controls, spans }: WirePath, record: WireRecord, drags: readonly number[]): void {
+function setDrags({ controls }: DraggedWire, record: WireRecord, drags: readonly number[]): void {
   for (const [c, attachment] of controls.attachments.entries()) controls.drag[c + 1] = drags[attachment];
-  for (const placed of record.spans) {
-    const { laws } = spans[record.spans.indexOf(placed)];
-    for (const [k, { of }] of placed.supports.entries()) {
+  for (const { held, supports, reversed } of record.spans) {
+    for (const [k, { of }] of supports.entries()) {
       if (of.kind === 'load' || of.kind === 'edge') continue;
-      laws[k].drag?.(placed.reversed ? -drags[of.attachment] : drags[of.attachment]);
+      held.laws[k].drag?.(reversed ? -drags[of.attachment] : drags[of.attachment]);
     }
   }
 }

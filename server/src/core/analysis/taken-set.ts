@@ -1,7 +1,6 @@
 /** What a wire that has yielded keeps of it: how its free shape differs from the shape to which it was bent. */
 import type { WireElement } from '../design';
 import { addScaled, norm, scale, type Vec3 } from '../math/vector';
-import { activationDrive } from '../mechanics/held-span';
 import type { InelasticSpan } from '../mechanics/inelastic/inelastic-span';
 import type { PlacedSpan } from '../mechanics/placed-span';
 
@@ -21,9 +20,9 @@ export function takenSet(placed: readonly PlacedSpan[], spans: readonly Inelasti
 }
 
 function setOfSpan({ from, reversed }: PlacedSpan, of: InelasticSpan): TakenSet[] {
-  const { span, lengths, free, bent, held, reserve } = of;
+  const { span, lengths, free, bent, arms } = of;
   const found: TakenSet[] = [];
-  let place = activationDrive(held)?.kind === 'draw-start' ? -reserve : 0;
+  let place = -arms.start.reserve;
   for (let i = 0; i < span.mesh.steps; i++) {
     const length = lengths[i];
     const [twist, up, side] = [0, 1, 2].map(

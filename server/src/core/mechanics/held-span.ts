@@ -67,6 +67,16 @@ export function setControls(held: HeldSpan, share: number, amounts: Float64Array
   }
 }
 
+/** Wrench and stiffness of its supports as the wire stands; true where one takes hold of the wire, or lets go of it, other than before. */
+export function takeSupports({ span, laws }: HeldSpan): boolean {
+  if (laws.length === 0) return false;
+  span.supports!.wrench.fill(0);
+  span.supports!.stiffness.fill(0);
+  let changed = false;
+  for (const law of laws) if (law.hold(span, law.support)) changed = true;
+  return changed;
+}
+
 /** The drive that follows the activation's motion. */
 export function activationDrive({ drives }: HeldSpan): Drive | undefined {
   return drives.find(({ control }) => control === 0);

@@ -29,7 +29,8 @@ export function integrate(span: Span, tangent: boolean): void {
   const { mesh, columns, planar } = span;
   if (tangent) columns.fill(0, 0, COLUMNS);
   for (let i = 0; i < mesh.steps; i++) {
-    if (tangent && i > 0 && span.segment[i] !== span.segment[i - 1]) passSupport(span, i);
+    if (tangent && i > 0 && span.segment[i] !== span.segment[i - 1])
+      passSupport(span, i, columns, COLUMNS * i, COLUMNS / 6);
     if (i === 0 && span.loose) {
       span.defect.fill(0, 6, 12);
       continue;

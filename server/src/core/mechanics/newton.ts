@@ -3,7 +3,7 @@ import { factorise, solveFactorised } from '../math/dense';
 import { balance, clearBalance, solveControls } from './control-balance';
 import { drawnShift, prepareDrawing } from './drawn-wire';
 import { applyPose, assembleEnd, missingRate } from './end-conditions';
-import { type Drive, type HeldSpan, setControls } from './held-span';
+import { type Drive, type HeldSpan, setControls, takeSupports } from './held-span';
 import { integrate } from './integrate';
 import { passBack, solveLooseEnd, sweepLoose } from './loose-span';
 import { slidingForce } from './sliding-force';
@@ -100,7 +100,7 @@ export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, f
 }
 
 /** Adds what drives a span, and what it answers, to the wire's balance. */
-function addToBalance(held: HeldSpan, count: number): void {
+export function addToBalance(held: HeldSpan, count: number): void {
   const { drives, change } = held;
   for (const drive of drives) {
     const { force: f, gradient, control, sign, moved } = drive;
@@ -136,12 +136,8 @@ const scratch = new Float64Array(6);
 
 /** Integrates a span and solves for its `change` and its drives' `rate`; false where it is singular. */
 function linearise(held: HeldSpan): boolean {
-  const { span, end, drives, laws } = held;
-  if (laws.length > 0) {
-    span.supports!.wrench.fill(0);
-    span.supports!.stiffness.fill(0);
-    for (const law of laws) if (law.hold(span, law.support)) step.contactChanged = true;
-  }
+  const { span, end, drives } = held;
+  if (takeSupports(held)) step.contactChanged = true;
   for (const drive of drives) if (drive.moved && !tryFurther(held, drive, drive.moved)) return false;
   if (!sweep(held, 0)) return false;
   for (const { kind, rate } of drives) {

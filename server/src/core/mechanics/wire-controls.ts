@@ -28,3 +28,8 @@ export function createControls(
     attachments: sliding.map(({ attachment }) => attachment),
   };
 }
+
+/** The same controls at nought. */
+export function freshControls({ attachments, oneWay }: WireControls): WireControls {
+  return createControls(attachments.map((attachment, k) => ({ attachment, oneWay: oneWay[k + 1] })));
+}

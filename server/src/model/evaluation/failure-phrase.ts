@@ -10,7 +10,7 @@ export function failurePhrase(failure: Failure): string {
     case 'activation-not-computed':
       return 'the wire is pulled through what it cannot be pulled through';
     case 'yielding-not-followed':
-      return 'yielding is followed only where the wire is held at every seat';
+      return 'yielding is not followed where the wire has play, runs past a hook or bears a load';
     case 'further-wire':
       return `its auxiliary wire ${failure.wire} has no force system`;
     case 'too-many-attachments':

@@ -59,10 +59,7 @@ function createWriter(appliance: ResolvedAppliance, text: string) {
           'The wire is pulled through an inner attachment or one that holds a point only: pull it through the tube or bracket at one of its ends, or move an attachment.',
         );
       case 'yielding-not-followed':
-        return notHeld.at(
-          name,
-          'Yielding is followed only where the wire is held at every seat, without play, sliding or loads.',
-        );
+        return notHeld.at(name, 'Yielding is not followed where the wire has play, runs past a hook or bears a load.');
       case 'further-wire':
         return auxiliaryWithoutForces.at(name, appliance.name, failure.wire, where);
       case 'too-many-attachments':

@@ -1,10 +1,23 @@
-/** Newton's method on the inelastic spans of a wire, with the motion given or free. History stays as it was committed. */
+/**
+ * Newton's method on the inelastic spans of a wire, with the motion given or free and the wire sliding where it may. History stays
+ * as it was committed.
+ *
+ * Where the wire slides through a slot its balance is that of sliding-force.ts with what is stored in the edge's section as
+ * elastic bending, ½ m·K⁻¹m. For wire that yields there is no stored energy that the state alone tells: bending fresh wire to
+ * the moment M as it leaves the slot takes up ∫ κ dM, straightening it on its way back gives ½ K κ² (m·κ less what it
+ * gives elastically). Of a perfectly plastic rectangle at twice its yield curvature the first is 6 % more than ½ M²/K, and at five
+ * times 19 %; the second is more still. What bending and straightening dissipate resists sliding both ways, as friction does, and
+ * like friction is left out of the equilibrium.
+ */
 import { factorise, solveFactorised } from '../../math/dense';
+import { balance, clearBalance, solveControls } from '../control-balance';
 import { applyPose, assembleEnd, missingRate } from '../end-conditions';
-import { activationDrive } from '../held-span';
-import { spanLength, turnNode } from '../newton';
+import { takeSupports } from '../held-span';
+import { addToBalance, spanLength, turnNode } from '../newton';
 import { COLUMNS } from '../span';
-import { type InelasticSpan, setInelasticControls, WIDTH } from './inelastic-span';
+import { changeBehind } from '../supports/supports';
+import type { WireControls } from '../wire-controls';
+import { DRAWN_AT_END, DRAWN_AT_START, type InelasticSpan, setInelasticControls, WIDTH } from './inelastic-span';
 import { sweep } from './sweep';
 
 /** What the last `inelasticStep` did; sizes as in newton.ts. */
@@ -16,47 +29,45 @@ export const taken = {
   force: 0,
   /** Moment by which a section missed equilibrium before the step, N mm. */
   unbalanced: 0,
-  motion: 0,
-  alongMotion: 0,
+  control: 0,
   stiffness: 0,
+  contactChanged: false,
 };
 
-/** One step of all spans; with `balance` the motion is unknown too and the force along it is to vanish. */
-export function inelasticStep(spans: readonly InelasticSpan[], balance: boolean): void {
+/** One step of all spans; where the motion is `free` it is unknown too and the force along it is to vanish. */
+export function inelasticStep(spans: readonly InelasticSpan[], controls: WireControls, free: boolean): void {
   taken.ok = true;
+  taken.contactChanged = false;
   taken.rotation = taken.displacement = taken.defectRotation = taken.force = taken.unbalanced = 0;
-  taken.motion = taken.alongMotion = taken.stiffness = 0;
-  let changed = 0;
+  taken.control = taken.stiffness = 0;
+  const { amounts } = controls;
+  const count = amounts.length;
+  clearBalance(count);
   for (const of of spans) {
     if (!linearise(of)) {
       taken.ok = false;
       return;
     }
     taken.unbalanced = Math.max(taken.unbalanced, of.unbalanced);
-    const { change } = of.held;
-    const drive = activationDrive(of.held);
-    if (!drive) continue;
-    const { rate } = drive;
-    const { u } = of.span;
-    const f = drive.force;
-    taken.alongMotion += f[0] * u[3] + f[1] * u[4] + f[2] * u[5];
-    changed += f[0] * change[3] + f[1] * change[4] + f[2] * change[5];
-    taken.stiffness += f[0] * rate[3] + f[1] * rate[4] + f[2] * rate[5];
+    addToBalance(of.held, count);
   }
-  if (balance && Math.abs(taken.stiffness) > SLACK) {
-    const wanted = -(taken.alongMotion + changed) / taken.stiffness;
-    taken.motion = Math.max(-LONGEST, Math.min(LONGEST, wanted));
-  }
+  taken.ok = solveControls(controls, free);
+  if (!taken.ok) return;
+  taken.stiffness = balance.stiffness;
+  taken.contactChanged ||= balance.changed;
+  let longest = 0;
+  for (let c = 0; c < count; c++) longest = Math.max(longest, Math.abs(balance.change[c]));
+  if (longest > LONGEST) for (let c = 0; c < count; c++) balance.change[c] *= LONGEST / longest;
   for (const of of spans) {
-    update(of, taken.motion);
+    update(of);
     if (!taken.ok) return;
-    if (activationDrive(of.held) && taken.motion !== 0) setInelasticControls(of, of.share, of.motion + taken.motion);
   }
+  for (let c = 0; c < count; c++) amounts[c] += balance.change[c];
+  taken.control = Math.min(longest, LONGEST);
+  for (const of of spans) setInelasticControls(of, of.held.share, amounts);
 }
 
-/** Below this stiffness, N/mm, a motion does not act on the wire at all. */
-const SLACK = 1e-9;
-/** Longest step of a free motion, mm: a wire near its plastic moment would run away. */
+/** Longest step of a control, mm: a wire near its plastic moment would run away. */
 const LONGEST = 2;
 
 const matrix = new Float64Array(36);
@@ -65,6 +76,7 @@ const pose = new Float64Array(6);
 
 function linearise(of: InelasticSpan): boolean {
   const { held, span, columns } = of;
+  if (takeSupports(held)) taken.contactChanged = true;
   if (!sweep(of, true)) return false;
   const last = span.mesh.steps;
   for (let k = 0; k < COLUMNS; k++) span.columns[COLUMNS * last + k] = columns[WIDTH * last + k];
@@ -75,14 +87,14 @@ function linearise(of: InelasticSpan): boolean {
   assembleEnd(held.end, span, matrix, held.change);
   if (factorise(matrix, 6, pivots) === 0) return false;
   solveFactorised(matrix, 6, pivots, held.change);
-  const drive = activationDrive(held);
-  if (drive) {
-    missingRate(held.end, drive.rate);
-    if (drive.kind !== 'move-end') {
-      applyPose(held.end, span, columns, WIDTH * last + 42, pose, 0, 1);
-      for (let k = 0; k < 6; k++) drive.rate[k] = -pose[k];
+  for (const { kind, rate } of held.drives) {
+    if (kind === 'move-end') missingRate(held.end, rate);
+    else {
+      const column = kind === 'draw-start' ? DRAWN_AT_START : DRAWN_AT_END;
+      applyPose(held.end, span, columns, WIDTH * last + column, pose, 0, 1);
+      for (let k = 0; k < 6; k++) rate[k] = -pose[k];
     }
-    solveFactorised(matrix, 6, pivots, drive.rate);
+    solveFactorised(matrix, 6, pivots, rate);
   }
   return true;
 }
@@ -94,52 +106,71 @@ const OUT_OF_PLANE = [
   [5, 5],
 ] as const;
 
-/** Applies the change of u and of the motion to nodes and curvatures. */
-function update(of: InelasticSpan, motion: number): void {
+/** Applies the change of u and of the controls to nodes and curvatures; towards the start u changes at every support. */
+function update(of: InelasticSpan): void {
   const { held, span, columns, curvatureColumns, curvature } = of;
-  const { change } = held;
-  const drive = activationDrive(held);
-  const { u, rotation, position, defect, mesh } = span;
-  if (motion !== 0 && drive) for (let k = 0; k < 6; k++) change[k] += drive.rate[k] * motion;
-  const drawn = drive && drive.kind !== 'move-end' ? motion : 0;
+  const { change, drives } = held;
+  const { u, rotation, position, defect, mesh, segment } = span;
+  drawn.fill(0);
+  for (const { kind, control, sign, rate } of drives) {
+    const by = sign * balance.change[control];
+    if (by !== 0) for (let k = 0; k < 6; k++) change[k] += rate[k] * by;
+    if (kind !== 'move-end') drawn[kind === 'draw-start' ? 0 : 1] += by;
+  }
   let largestRotation = 0;
   let largestDisplacement = 0;
   let defectRotation = 0;
+  let force = segment[mesh.steps - 1];
+  size = changed = 0;
   for (let i = mesh.steps; i > 0; i--) {
-    combine(columns, WIDTH * i, change, drawn, span.planar ? POSE_IN_PLANE : ALL, moved);
+    combine(columns, WIDTH * i, change, span.planar ? POSE_IN_PLANE : ALL, moved);
     const angle2 = moved[0] * moved[0] + moved[1] * moved[1] + moved[2] * moved[2];
     largestRotation = Math.max(largestRotation, angle2);
     largestDisplacement = Math.max(largestDisplacement, moved[3] ** 2 + moved[4] ** 2 + moved[5] ** 2);
+    if (segment[i - 1] !== force) {
+      addChange(of, force, change);
+      force = segment[i - 1];
+      changeBehind(span, force / 6, moved, change);
+    }
     turnNode(rotation, 4 * i, moved[0], moved[1], moved[2], angle2);
     for (let k = 0; k < 3; k++) position[3 * i + k] += moved[3 + k];
     defectRotation = Math.max(defectRotation, square(defect, 6 * i));
-    combine(curvatureColumns, WIDTH * (i - 1), change, drawn, span.planar ? CURVATURE_IN_PLANE : ALL, moved);
+    combine(curvatureColumns, WIDTH * (i - 1), change, span.planar ? CURVATURE_IN_PLANE : ALL, moved);
     for (let k = 0; k < 6; k++) curvature[6 * i - 6 + k] += moved[k];
   }
-  for (let k = 0; k < 6; k++) u[k] += change[k];
-  const lever = 0.25 * spanLength(span);
-  const floor = 1e-5 / (span.compliance.side * 4 * lever);
-  const size = floor + Math.sqrt(square(u, 0)) + lever * Math.sqrt(square(u, 3));
-  const changed = Math.sqrt(square(change, 0)) + lever * Math.sqrt(square(change, 3));
+  addChange(of, force, change);
   taken.rotation = Math.max(taken.rotation, Math.sqrt(largestRotation));
   taken.displacement = Math.max(taken.displacement, Math.sqrt(largestDisplacement));
   taken.defectRotation = Math.max(taken.defectRotation, Math.sqrt(defectRotation));
   taken.force = Math.max(taken.force, changed / size);
-  taken.ok = taken.ok && Number.isFinite(largestRotation + largestDisplacement + changed + defectRotation);
+  taken.ok = taken.ok && Number.isFinite(largestRotation + largestDisplacement + changed + defectRotation + u[0]);
 }
 
 const moved = new Float64Array(6);
+/** Wire drawn at the start and at the end in this step, mm. */
+const drawn = new Float64Array(2);
+/** Largest moment and force of the span's segments, on one scale as in newton.ts, and largest change of it. */
+let size = 0;
+let changed = 0;
 /** Rows that can be other than 0. */
 const ALL = [0, 1, 2, 3, 4, 5];
 const POSE_IN_PLANE = [2, 3, 4];
 const CURVATURE_IN_PLANE = [2, 5];
 
-/** Seventh column, six columns times the change of u, eighth times the motion. */
+function addChange({ span }: InelasticSpan, force: number, change: Float64Array): void {
+  const { u } = span;
+  for (let k = 0; k < 6; k++) u[force + k] += change[k];
+  const lever = 0.25 * spanLength(span);
+  const floor = 1e-5 / (span.compliance.side * 4 * lever);
+  size = Math.max(size, floor + Math.sqrt(square(u, force)) + lever * Math.sqrt(square(u, force + 3)));
+  changed = Math.max(changed, Math.sqrt(square(change, 0)) + lever * Math.sqrt(square(change, 3)));
+}
+
+/** Seventh column, six columns times the change of u, the last two times the wire drawn. */
 function combine(
   from: Float64Array,
   at: number,
   change: Float64Array,
-  motion: number,
   rows: readonly number[],
   into: Float64Array,
 ): void {
@@ -154,7 +185,8 @@ function combine(
       from[at + 18 + r] * change[3] +
       from[at + 24 + r] * change[4] +
       from[at + 30 + r] * change[5];
-    if (motion !== 0) sum += from[at + 42 + r] * motion;
+    if (drawn[0] !== 0) sum += from[at + DRAWN_AT_START + r] * drawn[0];
+    if (drawn[1] !== 0) sum += from[at + DRAWN_AT_END + r] * drawn[1];
     into[r] = sum;
   }
 }

@@ -10,14 +10,16 @@ import {
 import { elasticLimit } from '../../material/uniaxial-law';
 import type { Outcome, Residual } from '../continuation';
 import { restoreState, saveState, stateSize } from '../span';
+import type { WireControls } from '../wire-controls';
 import { inelasticStep, taken } from './inelastic-newton';
 import { type InelasticSpan, layFree, sectionAt, setInelasticControls } from './inelastic-span';
 import { placeNodes } from './sweep';
 
 export interface InelasticPath {
   readonly spans: readonly InelasticSpan[];
+  readonly controls: WireControls;
   /** Motion at the present state, mm, and the force along it per mm, N/mm. */
-  motion: number;
+  readonly motion: number;
   stiffness: number;
   /** Set taken since it was last put to nought: sum over equilibria of the largest change of a fibre's history, strain. */
   flow: number;
@@ -30,24 +32,28 @@ export interface InelasticPath {
   readonly effort: { solves: number; iterations: number };
   /** The latest equilibrium, to go back to. */
   readonly kept: readonly { readonly state: Float64Array; readonly curvature: Float64Array }[];
-  keptMotion: number;
+  readonly keptAmounts: Float64Array;
   keptShare: number;
 }
 
 export function createInelasticPath(
   spans: readonly InelasticSpan[],
+  controls: WireControls,
   effort: { solves: number; iterations: number },
 ): InelasticPath {
   return {
     spans,
-    motion: 0,
+    controls,
+    get motion() {
+      return controls.amounts[0];
+    },
     stiffness: 0,
     flow: 0,
     reach: 0,
     limit: Number.POSITIVE_INFINITY,
     leastYieldMoment: Math.min(...spans.flatMap(({ sections }) => sections.map(yieldMoment))),
     effort,
-    keptMotion: 0,
+    keptAmounts: controls.amounts.slice(),
     keptShare: 0,
     kept: spans.map(({ span, curvature }) => ({
       state: new Float64Array(stateSize(span)),
@@ -104,9 +110,9 @@ function engageByTurns(path: InelasticPath): Outcome {
 const STRETCHES = 16;
 
 function lay(path: InelasticPath): void {
-  path.motion = 0;
+  path.controls.amounts.fill(0);
   for (const of of path.spans) {
-    setInelasticControls(of, 0, 0);
+    setInelasticControls(of, 0, path.controls.amounts);
     layFree(of);
     placeNodes(of);
   }
@@ -117,6 +123,11 @@ function lay(path: InelasticPath): void {
 export function advanceInelastically(path: InelasticPath, motion: number): Outcome {
   const start = path.motion;
   return follow(path, (part) => ({ share: 1, motion: start + part * (motion - start) }), false);
+}
+
+/** Finds the present equilibrium anew, from the history as it was last committed and without adding to it. */
+export function rebalance(path: InelasticPath): boolean {
+  return solve(path, path.spans[0].held.share, path.motion, false) > 0;
 }
 
 /** From an equilibrium with the motion held to the one without force along it. */
@@ -135,7 +146,7 @@ export function release(path: InelasticPath): boolean {
     }
     commitSpan(path, of);
     of.free.set(of.curvature);
-    of.share = Number.NaN;
+    of.held.share = Number.NaN;
     of.span.u.fill(0);
     placeNodes(of);
   }
@@ -210,13 +221,13 @@ function follow(
 /** Newton at the given controls; iterations taken, 0 where it does not converge. */
 function solve(path: InelasticPath, share: number, motion: number, balance: boolean): number {
   const { spans } = path;
-  for (const of of spans) setInelasticControls(of, share, motion);
-  path.motion = motion;
+  const { amounts } = path.controls;
+  amounts[0] = motion;
+  for (const of of spans) setInelasticControls(of, share, amounts);
   path.effort.solves++;
   for (let k = 1; k <= MOST_ITERATIONS; k++) {
-    inelasticStep(spans, balance);
+    inelasticStep(spans, path.controls, balance);
     path.effort.iterations++;
-    path.motion += taken.motion;
     path.stiffness = taken.stiffness;
     if (!taken.ok || taken.rotation > 2 || taken.displacement > 1e3) return 0;
     if (
@@ -224,7 +235,8 @@ function solve(path: InelasticPath, share: number, motion: number, balance: bool
       taken.rotation < ROTATION &&
       taken.displacement < DISPLACEMENT &&
       taken.force < FORCE &&
-      Math.abs(taken.motion) < MOTION &&
+      taken.control < MOTION &&
+      !taken.contactChanged &&
       taken.defectRotation < 0.1
     ) {
       return k;
@@ -271,17 +283,18 @@ function keep(path: InelasticPath): void {
     saveState(span, path.kept[k].state);
     path.kept[k].curvature.set(curvature);
   });
-  path.keptMotion = path.motion;
-  path.keptShare = path.spans[0].share;
+  path.keptAmounts.set(path.controls.amounts);
+  path.keptShare = path.spans[0].held.share;
 }
 
-function goBack(path: InelasticPath): void {
+/** To the equilibrium at which history was last committed. */
+export function goBack(path: InelasticPath): void {
+  path.controls.amounts.set(path.keptAmounts);
   path.spans.forEach((of, k) => {
     const { span, curvature } = of;
     // The strains' reference goes back with the curvatures.
-    setInelasticControls(of, path.keptShare, path.keptMotion);
+    setInelasticControls(of, path.keptShare, path.keptAmounts);
     restoreState(span, path.kept[k].state);
     curvature.set(path.kept[k].curvature);
   });
-  path.motion = path.keptMotion;
 }

@@ -18,9 +18,9 @@ import { formSection } from '../../material/formed-section';
 import type { WireFibres } from '../../material/wire-fibres';
 import { scale } from '../../math/vector';
 import { asStraight } from '../compliance';
-import { activationDrive, type Drive, type HeldSpan } from '../held-span';
+import type { Drive, HeldSpan } from '../held-span';
 import { createMesh, type Mesh, type MeshRule, shapeMesh } from '../mesh';
-import { type Piece, straightPiece } from '../pieces';
+import { isStraight, type Piece, straightPiece } from '../pieces';
 import { createSpan, type Span } from '../span';
 
 /** Held like any span (held-span.ts), which the read-outs of states take as it is. */
@@ -33,10 +33,9 @@ export interface InelasticSpan {
   readonly torsion: Float64Array;
   /** Length of each step with no wire drawn, reserve included, mm. */
   readonly lengths: Float64Array;
-  /** Steps of the reserve and the arm at the drawn end, counted from that end. */
-  readonly armSteps: number;
-  /** Wire in reserve behind the drawn end's slot edge, mm. */
-  readonly reserve: number;
+  readonly arms: { readonly start: Arm; readonly end: Arm };
+  /** u of each step. */
+  readonly forces: readonly Float64Array[];
   /** Curvature (twist, up, side) at each Gauss point, 6 numbers per step, rad/mm. */
   readonly curvature: Float64Array;
   /** Of the wire as bent, and of the nominal wire, 3 numbers per step. */
@@ -50,17 +49,27 @@ export interface InelasticSpan {
   readonly history: Float64Array;
   readonly historyAt: Int32Array;
   readonly touched: Uint8Array;
-  /** By u, at fixed u, and by the motion: per node 8 × (rotation, displacement), per step 8 × its curvatures. */
+  /** By u, at fixed u, and by wire drawn at the start and the end: per node 9 × (rotation, displacement), per step 9 × its curvatures. */
   readonly columns: Float64Array;
   readonly curvatureColumns: Float64Array;
   /** Largest moment, N mm, by which a section misses equilibrium in the last sweep. */
   unbalanced: number;
-  share: number;
-  motion: number;
 }
 
-/** Numbers per node in `columns` and per step in `curvatureColumns`. */
-export const WIDTH = 48;
+/** Straight wire at an end that can be drawn out of the span. */
+export interface Arm {
+  /** Of it and its reserve, counted from that end; none where nothing draws. */
+  readonly steps: number;
+  /** Wire in reserve behind the slot's edge, mm. */
+  readonly reserve: number;
+  /** Wire drawn out, mm. */
+  drawn: number;
+}
+
+/** Numbers per node in `columns` and per step in `curvatureColumns`, and where those of drawn wire stand. */
+export const WIDTH = 54;
+export const DRAWN_AT_START = 42;
+export const DRAWN_AT_END = 48;
 
 /** Gauss points of a step, and the integrals of their Lagrange polynomials from its start to them, over its length. */
 const ROOT = Math.sqrt(3) / 6;
@@ -70,7 +79,7 @@ export const A21 = 0.25 + ROOT;
 export const A22 = 0.25;
 export const GAUSS = [0.5 - ROOT, 0.5 + ROOT] as const;
 
-/** The wire of a held span once more, on a mesh of its own; `reserve`: wire that the motion may pay in, mm. */
+/** The wire of a held span once more, on a mesh of its own; `reserve`: wire that may be paid in where it is drawn, mm. */
 export function createInelasticSpan(
   held: HeldSpan,
   fibres: WireFibres,
@@ -78,14 +87,11 @@ export function createInelasticSpan(
   reserve: number,
 ): InelasticSpan {
   const { compliance, compliances, planar, mesh: elastic } = held.span;
-  const drive = activationDrive(held)?.kind;
+  const draws = (kind: Drive['kind']) => held.drives.some((drive) => drive.kind === kind);
+  const [atStart, atEnd] = [draws('draw-start'), draws('draw-end')];
   const kept = elastic.pieces.filter(({ length, corners }) => length > 0 || corners.length > 0);
   const spare = (stock: Stock | undefined): Piece => ({ ...straightPiece, length: reserve, ...(stock && { stock }) });
-  const pieces = [
-    ...(drive === 'draw-start' ? [spare(kept[0]?.stock)] : []),
-    ...kept,
-    ...(drive === 'draw-end' ? [spare(kept.at(-1)?.stock)] : []),
-  ];
+  const pieces = [...(atStart ? [spare(kept[0]?.stock)] : []), ...kept, ...(atEnd ? [spare(kept.at(-1)?.stock)] : [])];
   const mesh = createMesh(pieces, rule, { start: false, end: false });
   const ofStock = new Map(
     elastic.pieces.map(({ stock }, k) => [stock, asStraight(compliances[elastic.firstStep[k]])] as const),
@@ -115,13 +121,28 @@ export function createInelasticSpan(
   }
   shapeMesh(mesh, 0);
   const made: InelasticSpan = {
-    held: { ...held, span, change: new Float64Array(6) },
+    held: {
+      ...held,
+      span,
+      drives: held.drives.map((drive) => ({
+        ...drive,
+        rate: new Float64Array(6),
+        gradient: new Float64Array(6),
+        amount: Number.NaN,
+      })),
+      share: Number.NaN,
+      motion: Number.NaN,
+      change: new Float64Array(6),
+    },
     span,
     sections,
     torsion: Float64Array.from(span.compliances, ({ twist }) => 1 / twist),
     lengths: mesh.h.slice(),
-    armSteps: armSteps(mesh, drive),
-    reserve,
+    arms: {
+      start: { steps: atStart ? startArm(mesh, atEnd) : 0, reserve: atStart ? reserve : 0, drawn: Number.NaN },
+      end: { steps: atEnd ? endArm(mesh, atStart) : 0, reserve: atEnd ? reserve : 0, drawn: Number.NaN },
+    },
+    forces: Array.from(span.segment, (at) => span.u.subarray(at, at + 6)),
     curvature: new Float64Array(6 * steps),
     bent,
     nominal,
@@ -133,8 +154,6 @@ export function createInelasticSpan(
     columns: new Float64Array(WIDTH * (steps + 1)),
     curvatureColumns: new Float64Array(WIDTH * steps),
     unbalanced: 0,
-    share: Number.NaN,
-    motion: Number.NaN,
   };
   for (let i = 0; i < steps; i++) {
     for (let c = 0; c < 6; c++) made.free[6 * i + c] = bent[3 * i + (c % 3)];
@@ -165,10 +184,12 @@ function hasYield({ law }: FibreSection): boolean {
   return law.kind === 'elastic-plastic' && Number.isFinite(law.limit);
 }
 
-/** Sets how far the wire is bent from the nominal shape to its free one, and the motion. */
-export function setInelasticControls(of: InelasticSpan, share: number, motion: number): void {
+/** Sets the controls, as held-span.ts has it: how far the wire is bent from the nominal shape to its free one, and what draws and moves it. */
+export function setInelasticControls(of: InelasticSpan, share: number, amounts: Float64Array): void {
   const { span, held, bent, nominal, free, reference } = of;
-  if (share !== of.share) {
+  const { drives, laws } = held;
+  let changed = share !== held.share;
+  if (changed) {
     shapeMesh(span.mesh, share);
     for (let i = 0; i < span.mesh.steps; i++) {
       for (let c = 0; c < 6; c++) {
@@ -179,17 +200,20 @@ export function setInelasticControls(of: InelasticSpan, share: number, motion: n
         reference[6 * i + c] = now;
       }
     }
-  } else if (motion === of.motion) {
-    return;
+    held.share = share;
   }
-  of.share = share;
-  of.motion = motion;
-  held.share = share;
+  changed ||= held.motion !== amounts[0];
+  for (const drive of drives) changed ||= drive.amount !== amounts[drive.control];
+  if (!changed) return;
+  held.motion = amounts[0];
+  for (const law of laws) law.place(share, amounts[0]);
   held.placeEnd(share, held.end);
-  const drive = activationDrive(held);
-  if (drive) drive.amount = motion;
-  if (drive?.kind === 'move-end') for (let k = 0; k < 3; k++) held.end.position[k] += motion * held.end.rate[k];
-  cutSteps(of, motion);
+  for (const drive of drives) {
+    drive.amount = amounts[drive.control];
+    const by = drive.sign * drive.amount;
+    if (drive.kind === 'move-end') for (let k = 0; k < 3; k++) held.end.position[k] += by * held.end.rate[k];
+    else cutSteps(of, drive.kind === 'draw-start' ? 'start' : 'end', by);
+  }
 }
 
 /** Puts every node where the wire with its present curvatures has it, without end forces. */
@@ -200,17 +224,17 @@ export function layFree(of: InelasticSpan): void {
   }
 }
 
-/** The step that the slot's edge cuts, -1 where the motion draws no wire: its length falls as the motion grows. */
-export function cutStep({ held, span, lengths, armSteps, reserve, motion }: InelasticSpan): number {
-  const drive = activationDrive(held)?.kind;
-  if (drive !== 'draw-start' && drive !== 'draw-end') return -1;
-  let gone = reserve + motion;
-  for (let k = 0; k < armSteps; k++) {
-    const i = drive === 'draw-start' ? k : span.mesh.steps - 1 - k;
+/** The step that the slot's edge at an end cuts, -1 where none is drawn there: its length falls as wire is drawn out. */
+export function cutStep({ span, lengths, arms }: InelasticSpan, at: 'start' | 'end'): number {
+  const { steps, reserve, drawn } = arms[at];
+  let gone = reserve + drawn;
+  for (let k = 0; k < steps; k++) {
+    const i = at === 'start' ? k : span.mesh.steps - 1 - k;
     gone -= lengths[i];
     if (gone < 0) return i;
   }
-  return drive === 'draw-start' ? armSteps - 1 : span.mesh.steps - armSteps;
+  if (steps === 0) return -1;
+  return at === 'start' ? steps - 1 : span.mesh.steps - steps;
 }
 
 /** Moments and stiffness of a Gauss point's section at its present curvature. */
@@ -222,13 +246,12 @@ export function sectionAt(of: InelasticSpan, point: number, into: SectionAnswer)
   else bend(section, of.history, of.historyAt[point], up, side, into);
 }
 
-function cutSteps(of: InelasticSpan, motion: number): void {
-  const { held, span, lengths, armSteps, reserve } = of;
-  const drive = activationDrive(held)?.kind;
-  if (drive !== 'draw-start' && drive !== 'draw-end') return;
-  let gone = reserve + motion;
-  for (let k = 0; k < armSteps; k++) {
-    const i = drive === 'draw-start' ? k : span.mesh.steps - 1 - k;
+function cutSteps({ span, lengths, arms }: InelasticSpan, at: 'start' | 'end', drawn: number): void {
+  const arm = arms[at];
+  arm.drawn = drawn;
+  let gone = arm.reserve + drawn;
+  for (let k = 0; k < arm.steps; k++) {
+    const i = at === 'start' ? k : span.mesh.steps - 1 - k;
     // Wire beyond the reserve lengthens its first step.
     const cut = k === 0 && gone < 0 ? gone : Math.max(0, Math.min(gone, lengths[i]));
     span.mesh.h[i] = lengths[i] - cut;
@@ -236,21 +259,21 @@ function cutSteps(of: InelasticSpan, motion: number): void {
   }
 }
 
-function armSteps(mesh: Mesh, drive: Drive['kind'] | undefined): number {
-  const { pieces, firstStep } = mesh;
-  const straight = ({ shape, preactivation, corners }: Piece) =>
-    [...shape, ...preactivation].every((x) => x === 0) && corners.length === 0;
-  if (drive === 'draw-start') {
-    let k = 0;
-    while (k < pieces.length && straight(pieces[k])) k++;
-    return firstStep[k];
-  }
-  if (drive === 'draw-end') {
-    // Corners stand at a piece's start: the last arm may begin with one.
-    let k = pieces.length - 1;
-    while (k > 0 && straight(pieces[k])) k--;
-    const bare = { ...pieces[k], corners: [] };
-    return mesh.steps - (straight(bare) ? firstStep[k] : firstStep[k + 1]);
-  }
-  return 0;
+/** Wire that is straight from end to end, and drawn at both of them, is drawn out of about its half at each. */
+function startArm({ pieces, firstStep }: Mesh, both: boolean): number {
+  let k = 0;
+  while (k < pieces.length && isBare(pieces[k])) k++;
+  return firstStep[k === pieces.length && both ? Math.ceil(k / 2) : k];
+}
+
+function endArm({ pieces, firstStep, steps }: Mesh, both: boolean): number {
+  // Corners stand at a piece's start: the last arm may begin with one.
+  let k = pieces.length - 1;
+  while (k > 0 && isBare(pieces[k])) k--;
+  if (k === 0 && both && isBare(pieces[0])) return steps - firstStep[Math.ceil(pieces.length / 2)];
+  return steps - (isStraight(pieces[k]) ? firstStep[k] : firstStep[k + 1]);
+}
+
+function isBare(piece: Piece): boolean {
+  return isStraight(piece) && piece.corners.length === 0;
 }

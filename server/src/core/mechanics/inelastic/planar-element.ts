@@ -11,7 +11,17 @@
  */
 import type { SectionAnswer } from '../../material/fibre-section';
 import { recordDefect } from '../defect';
-import { A11, A12, A21, A22, type InelasticSpan, sectionAt, WIDTH } from './inelastic-span';
+import {
+  A11,
+  A12,
+  A21,
+  A22,
+  DRAWN_AT_END,
+  DRAWN_AT_START,
+  type InelasticSpan,
+  sectionAt,
+  WIDTH,
+} from './inelastic-span';
 
 /** Where the step last integrated arrives: rotation (w, x, y, z) and position. */
 export const planarArrival = new Float64Array(7);
@@ -19,7 +29,8 @@ export const planarArrival = new Float64Array(7);
 /** Integrates step i from its node; with a `tangent`, prepares `propagatePlanarElement`. */
 export function integratePlanarElement(of: InelasticSpan, i: number, tangent: boolean, cut: boolean): void {
   const { span, curvature } = of;
-  const { mesh, u, rotation, position } = span;
+  const { mesh, rotation, position } = span;
+  const u = of.forces[i];
   const compliance = span.compliances[i];
   const h = mesh.h[i];
   const nx = u[3];
@@ -157,13 +168,14 @@ function write(k: number, first: number, second: number, b11: number, b12: numbe
   coefficients[2 * k + 1] = b21 * first + b22 * second;
 }
 
-/** Carries the columns of node i over the step last integrated. */
-export function propagatePlanarElement(of: InelasticSpan, i: number, drawn: boolean, cut: boolean): void {
+/** Carries the columns of node i over the step last integrated; `cut`: the column of the wire that is drawn out of it. */
+export function propagatePlanarElement(of: InelasticSpan, i: number, cut: number): void {
   carry(of, i, 12, 3);
   carry(of, i, 18, 4);
   carry(of, i, 24, 5);
   carry(of, i, 36, 6);
-  if (drawn) carry(of, i, 42, cut ? 7 : NONE);
+  if (of.arms.start.steps > 0) carry(of, i, DRAWN_AT_START, cut === DRAWN_AT_START ? 7 : NONE);
+  if (of.arms.end.steps > 0) carry(of, i, DRAWN_AT_END, cut === DRAWN_AT_END ? 7 : NONE);
 }
 
 const NONE = -1;

@@ -13,7 +13,17 @@ import { factorise } from '../../math/dense';
 import type { Mat3 } from '../../math/vector';
 import { recordDefect } from '../defect';
 import { writeQuaternion } from '../mesh';
-import { A11, A12, A21, A22, type InelasticSpan, sectionAt, WIDTH } from './inelastic-span';
+import {
+  A11,
+  A12,
+  A21,
+  A22,
+  DRAWN_AT_END,
+  DRAWN_AT_START,
+  type InelasticSpan,
+  sectionAt,
+  WIDTH,
+} from './inelastic-span';
 import { addCross, crossRows, exponential, multiplyInto, product, timesInto, transposedInto } from './matrix3';
 
 /** Where the step last integrated arrives: rotation (w, x, y, z) and position. */
@@ -22,7 +32,8 @@ export const spatialArrival = new Float64Array(7);
 /** Integrates step i from its node; with a `tangent`, prepares `propagateSpatialElement`. */
 export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: boolean, cut: boolean): void {
   const { span, curvature: k } = of;
-  const { mesh, u, position } = span;
+  const { mesh, position } = span;
+  const u = of.forces[i];
   const compliance = span.compliances[i];
   const h = mesh.h[i];
   const { shear } = compliance;
@@ -171,7 +182,7 @@ const omega = new Float64Array(3);
 
 /** Fills the step's equations and their coefficients. */
 function linearise(of: InelasticSpan, i: number, h: number, cut: boolean): void {
-  const { u } = of.span;
+  const u = of.forces[i];
   const k = of.curvature;
   for (let l = 0; l < 2; l++) multiplyInto(WB, 9 * l, W, 9 * l, B, 9 * l);
   for (let j = 0; j < 2; j++) {
@@ -257,18 +268,21 @@ function orderRows(cut: boolean): void {
       forcing[18 + 6 * c + r] = byForce[o + c];
     }
     forcing[36 + r] = missing[row];
-    if (cut) forcing[42 + r] = cutForcing[row];
+    if (cut) forcing[6 * BY_CUT + r] = cutForcing[row];
   }
 }
 
 const order = new Int32Array(6);
 /** Per row, what θ and δ of the node add; per column of forcing, its six rows. */
 const byNode = new Float64Array(36);
-const forcing = new Float64Array(48);
+const forcing = new Float64Array(54);
+/** Its columns of the cut, and of no forcing. */
+const BY_CUT = 7;
+const UNFORCED = 8;
 
 /** The slot's edge shortens this step: what changes at its end and in its equations, per mm, at given curvatures. */
 function lineariseCut(of: InelasticSpan, i: number, h: number): void {
-  const { u } = of.span;
+  const u = of.forces[i];
   const k = of.curvature;
   // The arm is straight wire, bent by less than matters in a derivative: turns add up.
   for (let j = 0; j < 2; j++) {
@@ -319,22 +333,26 @@ const cutShift = new Float64Array(6);
 const cutForcing = new Float64Array(6);
 const cutEnd = new Float64Array(6);
 
-/** Carries the columns of node i over the step last integrated; false where its equations are singular. */
-export function propagateSpatialElement(of: InelasticSpan, i: number, drawn: boolean, cut: boolean): boolean {
+/**
+ * Carries the columns of node i over the step last integrated; false where its equations are singular. `cut`: the column of the
+ * wire that is drawn out of it.
+ */
+export function propagateSpatialElement(of: InelasticSpan, i: number, cut: number): boolean {
   if (singular) return false;
-  if (drawn && !cut) forcing.fill(0, 42, 48);
-  for (let c = 0; c < (drawn ? 8 : 7); c++) carry(of, i, c);
+  for (let c = 0; c < 7; c++) carry(of, i, 6 * c, c);
+  if (of.arms.start.steps > 0) carry(of, i, DRAWN_AT_START, cut === DRAWN_AT_START ? BY_CUT : UNFORCED);
+  if (of.arms.end.steps > 0) carry(of, i, DRAWN_AT_END, cut === DRAWN_AT_END ? BY_CUT : UNFORCED);
   const { columns } = of;
   const to = WIDTH * (i + 1);
   for (let c = 0; c < 3; c++) {
     for (let a = 0; a < 3; a++) columns[to + 18 + 6 * c + 3 + a] += shiftByForce[3 * a + c];
   }
-  if (cut) for (let a = 0; a < 6; a++) columns[to + 42 + a] += cutEnd[a];
+  if (cut > 0) for (let a = 0; a < 6; a++) columns[to + cut + a] += cutEnd[a];
   return true;
 }
 
-function carry({ columns, curvatureColumns }: InelasticSpan, i: number, c: number): void {
-  const from = WIDTH * i + 6 * c;
+function carry({ columns, curvatureColumns }: InelasticSpan, i: number, column: number, by: number): void {
+  const from = WIDTH * i + column;
   const to = from + WIDTH;
   const t0 = columns[from];
   const t1 = columns[from + 1];
@@ -351,7 +369,7 @@ function carry({ columns, curvatureColumns }: InelasticSpan, i: number, c: numbe
       byNode[o + 3] * x0 +
       byNode[o + 4] * x1 +
       byNode[o + 5] * x2 +
-      forcing[6 * c + r];
+      forcing[6 * by + r];
   }
   const A = matrix;
   const b0 = bends[0];

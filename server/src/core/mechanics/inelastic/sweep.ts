@@ -1,27 +1,29 @@
 /** One forward sweep over an inelastic span: defects, unbalanced sections and, for a tangent, the columns. */
 import { recordDefect } from '../defect';
-import { activationDrive } from '../held-span';
-import { cutStep, GAUSS, type InelasticSpan, WIDTH } from './inelastic-span';
+import { passSupport } from '../supports/supports';
+import { cutStep, DRAWN_AT_END, DRAWN_AT_START, GAUSS, type InelasticSpan, WIDTH } from './inelastic-span';
 import { integratePlanarElement, planarArrival, propagatePlanarElement } from './planar-element';
 import { integrateSpatialElement, propagateSpatialElement, spatialArrival } from './spatial-element';
 
 /** Fills the span's defects and `unbalanced`, with a `tangent` also the columns; false where a step is singular. */
 export function sweep(of: InelasticSpan, tangent: boolean): boolean {
   const { span, columns } = of;
-  const { planar, mesh } = span;
+  const { planar, mesh, segment } = span;
   of.unbalanced = 0;
-  const cut = tangent ? cutStep(of) : NONE;
-  const drawn = cut >= 0;
+  const cutAtStart = tangent ? cutStep(of, 'start') : NONE;
+  const cutAtEnd = tangent ? cutStep(of, 'end') : NONE;
   if (tangent) columns.fill(0, 0, WIDTH);
   for (let i = 0; i < mesh.steps; i++) {
-    if (mesh.h[i] === 0 && i !== cut && isDrawn(of, i)) {
-      passDrawnStep(of, i, tangent);
+    if (tangent && i > 0 && segment[i] !== segment[i - 1]) passSupport(span, i, columns, WIDTH * i, WIDTH / 6);
+    const cut = i === cutAtStart ? DRAWN_AT_START : i === cutAtEnd ? DRAWN_AT_END : NONE;
+    if (mesh.h[i] === 0 && cut === NONE && !hasCorner(of, i)) {
+      passStep(of, i, tangent);
     } else if (planar) {
-      integratePlanarElement(of, i, tangent, i === cut);
-      if (tangent) propagatePlanarElement(of, i, drawn, i === cut);
+      integratePlanarElement(of, i, tangent, cut !== NONE);
+      if (tangent) propagatePlanarElement(of, i, cut);
     } else {
-      integrateSpatialElement(of, i, tangent, i === cut);
-      if (tangent && !propagateSpatialElement(of, i, drawn, i === cut)) return false;
+      integrateSpatialElement(of, i, tangent, cut !== NONE);
+      if (tangent && !propagateSpatialElement(of, i, cut)) return false;
     }
     if (!tangent) continue;
     const y = WIDTH * (i + 1) + 36;
@@ -30,13 +32,13 @@ export function sweep(of: InelasticSpan, tangent: boolean): boolean {
   return true;
 }
 
-/** Wire that lies in a slot and takes no part. */
-function isDrawn({ held, span, armSteps }: InelasticSpan, i: number): boolean {
-  return activationDrive(held)?.kind === 'draw-start' ? i < armSteps : i >= span.mesh.steps - armSteps;
+function hasCorner({ span }: InelasticSpan, i: number): boolean {
+  const { axes } = span.mesh;
+  return axes[18 * i] !== 1 || axes[18 * i + 5] !== 1;
 }
 
-/** Both its nodes are one; it has no corners. */
-function passDrawnStep({ span, columns, curvatureColumns }: InelasticSpan, i: number, tangent: boolean): void {
+/** A step of no length and no corner, as of wire that lies in a slot: both its nodes are one. */
+function passStep({ span, columns, curvatureColumns }: InelasticSpan, i: number, tangent: boolean): void {
   const { rotation, position } = span;
   recordDefect(
     span,

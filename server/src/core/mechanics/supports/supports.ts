@@ -4,7 +4,7 @@
  * sweep takes a support in by one small system, so that any number of them costs little and nothing else changes.
  */
 import { factorise, solveFactorised } from '../../math/dense';
-import { COLUMNS, type Span } from '../span';
+import type { Span } from '../span';
 
 export interface Supports {
   /** Nodes, rising, none of them an end of the span. */
@@ -54,13 +54,11 @@ export function pullAtNode(span: Span, k: number, fx: number, fy: number, fz: nu
 
 /**
  * Turns the columns at a node from "by u behind" into "by u ahead" of its support:
- * x = Y (Δahead - K x + e) + y, with e what is unbalanced now.
+ * x = Y (Δahead - K x + e) + y, with e what is unbalanced now. They stand at `at`: six by u, y, and `count` in all.
  */
-export function passSupport(span: Span, node: number): void {
+export function passSupport(span: Span, node: number, columns: Float64Array, at: number, count: number): void {
   const supports = span.supports!;
   const k = supports.nodes.indexOf(node);
-  const { columns } = span;
-  const at = COLUMNS * node;
   unbalanced(span, k, imbalance);
   for (let r = 0; r < 6; r++) {
     for (let c = 0; c < 6; c++) {
@@ -71,7 +69,7 @@ export function passSupport(span: Span, node: number): void {
     for (let j = 0; j < 6; j++) columns[at + 36 + r] += columns[at + 6 * j + r] * imbalance[j];
   }
   factorise(matrix, 6, pivots);
-  for (let c = 0; c < 7; c++) {
+  for (let c = 0; c < count; c++) {
     const column = columns.subarray(at + 6 * c, at + 6 * c + 6);
     solveFactorised(matrix, 6, pivots, column);
   }

@@ -125,6 +125,8 @@ appliance arch in upper arch {
   it('offers attachments after seat and through', async () => {
     await checkCompletion(inPath('    seat $0'), { only: ['molar', 'canine'] });
     await checkCompletion(withLine('  activation pull through $0'), { only: ['molar', 'canine'] });
+    await checkCompletion(withLine('  activation pull through canine $0'), { has: ['toward'], lacks: ['step'] });
+    await checkCompletion(withLine('  activation pull through canine toward $0'), { has: ['distal', 'mesial'] });
   });
 
   it('offers the clauses of an attachment that are not there yet', async () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { checkProblems } from './fixture';
+import { applyFix, checkProblems } from './fixture';
 import { resolveAppliance } from './resolve-text';
 
 const GRAM_FORCE = 0.00980665;
@@ -122,6 +122,87 @@ describe('an activation', () => {
   activation move premolar gingival 0 mm .. 0.1 mm step 0.01 mm
   require at activation 0.06 mm { abs(premolar.force.occlusal) < 0.01 gf }
   require at activation 0.1 mm { premolar.force.occlusal in 1.147 N .. 1.181 N }`),
+      { mechanics: true },
+    );
+  });
+});
+
+describe('a pull through an attachment between two others', () => {
+  const between = (pull: string) =>
+    appliance(`${fitted}
+  activation pull through ${pull} 0 mm .. 0.01 mm step 0.005 mm`);
+
+  it('goes to one side of it', () => {
+    const { activation } = designOf(`${fitted}
+  activation pull through premolar toward distal 0 mm .. 1 mm step 0.5 mm`);
+    expect(activation?.motion).toEqual({ kind: 'pull', attachment: 1, along: -1 });
+  });
+
+  it('takes the wire out of one span and puts it into the other', () => {
+    // E A / L of straight wire on each side: 66 GPa, 0.017 in by 0.025 in, 4.5 mm and 5 mm between the slots' edges (handbook 3.5):
+    // 7640 N/mm together. 0.0004 mm give 3.056 N; stretch, of second order, is 1e-4 of it.
+    checkProblems(
+      appliance(`${fitted}
+  activation pull through premolar toward distal 0 mm .. 0.0004 mm step 0.0004 mm
+  require at activation 0.0004 mm {
+    premolar.force.mesial in 3.055 N .. 3.057 N and premolar.slid < 0 mm
+  }`),
+      { mechanics: true },
+    );
+  });
+
+  it('has to say to which', () => {
+    const text = between('premolar');
+    checkProblems(
+      text.replace(
+        '0 mm .. 0.01 mm step 0.005 mm',
+        `0 mm .. 0.01 mm step 0.005 mm
+  //                      ^^^^^^^^ error pull-side: premolar stands between two others`,
+      ),
+    );
+    expect(applyFix(text, 'Pull toward distal')).toBe(between('premolar toward distal'));
+  });
+
+  it('goes along the wire, and out at the ends', () => {
+    const problem = (pull: string, place: string) =>
+      checkProblems(between(pull).replace('step 0.005 mm', `step 0.005 mm\n  //${place}`));
+    problem(
+      'premolar toward gingival',
+      '                                      ^^^^^^^^ error pull-side: runs across gingival at premolar',
+    );
+    problem('molar toward mesial', '                                   ^^^^^^ error pull-side: pushed in at molar');
+    checkProblems(between('molar toward distal'));
+    expect(
+      designOf(`${fitted}
+  activation pull through molar toward distal 0 mm .. 1 mm step 0.5 mm`).activation?.motion,
+    ).toEqual({
+      kind: 'pull',
+      attachment: 0,
+    });
+  });
+
+  it('is not through a hook', () => {
+    checkProblems(
+      appliance(`tube molar slot slot022, length 4 mm
+  hook premolar
+  bracket canine slot slot022, width 3 mm
+  activation pull through premolar toward distal 0 mm .. 1 mm step 0.5 mm
+//^^^^^^^^^^ error not-held: hook or an eyelet, which holds a point`),
+      { mechanics: true },
+    );
+  });
+
+  it('draws no bend into its slot', () => {
+    checkProblems(
+      appliance(`${fitted}
+  activation pull through premolar toward distal 0 mm .. 4 mm step 2 mm`).replace(
+        'straight 8 mm\n    seat canine',
+        `straight 3 mm
+    preactivate 5 deg toward gingival
+//  ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error bend-in-slot: at 2 mm
+    straight 5 mm
+    seat canine`,
+      ),
       { mechanics: true },
     );
   });

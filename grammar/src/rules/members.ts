@@ -81,7 +81,7 @@ export abstract class MemberParser extends GroupParser {
     return { kind: 'path', span: this.spanFrom(start), direction, body };
   });
 
-  /** `activation pull through molar 0 mm .. 3 mm step 0.5 mm` */
+  /** `activation pull through molar [toward distal] 0 mm .. 3 mm step 0.5 mm` */
   protected activation = this.RULE('activation', (): ActivationMember => {
     const start = this.CONSUME(Activation).startOffset;
     let motion: ActivationMember['motion'];
@@ -99,6 +99,10 @@ export abstract class MemberParser extends GroupParser {
             motion = 'pull';
             this.need(1, Through, '`through` and the name of a tube or bracket');
             attachment = this.needName(1, 'the name of the tube or bracket the wire is pulled through');
+            this.OPTION1(() => {
+              this.CONSUME(Toward);
+              direction = this.SUBRULE1(this.direction);
+            });
           },
         },
         {
@@ -256,6 +260,7 @@ const At = word('at');
 const Activation = word('activation');
 const Pull = word('pull');
 const Through = word('through');
+const Toward = word('toward');
 const Move = word('move');
 const Step = word('step');
 const Trial = word('trial');

@@ -119,10 +119,19 @@ export interface Load {
 
 /** What is done to activate the appliance. Amounts are mm of this motion. */
 export type Motion =
-  /** The wire is drawn through the attachment, away from the free span, and held. */
-  | { readonly kind: 'pull'; readonly attachment: number }
+  /**
+   * The wire is drawn through the attachment and held there: out of the wire's spans at the first or the last, and from one span into the
+   * other between two others, in the wire's own direction (`along` 1) or against it (-1).
+   */
+  | Pull
   /** The attachment moves along a unit vector of the outer frame; the wire stays held. */
   | { readonly kind: 'move'; readonly attachment: number; readonly direction: Vec3 };
+
+export interface Pull {
+  readonly kind: 'pull';
+  readonly attachment: number;
+  readonly along?: 1 | -1;
+}
 
 export interface Activation {
   readonly motion: Motion;
@@ -180,6 +189,17 @@ export interface ApplianceDesign {
   readonly loads: readonly Load[];
   /** They have no part in the mechanics of the wire. */
   readonly groups: readonly ToothGroup[];
+}
+
+/** Which way a pull draws the wire: 1 in the wire's own direction. */
+export function pullWay({ attachment, along }: Pull): 1 | -1 {
+  return along ?? (attachment === 0 ? -1 : 1);
+}
+
+/** Wire that a motion, mm, draws through an attachment, in the wire's own direction, mm. */
+export function drawnThrough({ activation }: ApplianceDesign, attachment: number, motion: number): number {
+  const how = activation?.motion;
+  return how?.kind === 'pull' && how.attachment === attachment ? pullWay(how) * motion : 0;
 }
 
 /** Whether the wire is engaged at the place on its motion at which nothing holds it. */

@@ -47,7 +47,7 @@ const statusWords: Record<ReportStage['status'], string> = {
   converged: 'solved',
   'no-wire': 'there is no wire',
   'not-held': 'the wire is not held firmly enough',
-  'activation-not-computed': 'the wire is pulled through what it cannot be pulled through',
+  'activation-not-computed': 'the wire is pulled through a hook or an eyelet',
   'yielding-not-followed': 'yielding is not followed where the wire has play, runs past a hook or bears a load',
   'further-wire': 'an auxiliary wire that holds the same teeth has none',
   'too-many-attachments': 'there are more attachments than the solver takes',
@@ -163,7 +163,8 @@ function edges(cornerRadius: number): string {
 
 /** "pull through molar" */
 export function activationText({ kind, attachment, direction }: NonNullable<ReportAppliance['activation']>): string {
-  if (kind === 'pull' || direction === null) return `pull through ${attachment}`;
+  if (direction === null) return `pull through ${attachment}`;
+  if (kind === 'pull') return `pull through ${attachment} ${direction.mesial > 0 ? 'mesially' : 'distally'}`;
   const parts = [
     [direction.mesial, 'mesially', 'distally'],
     [direction.gingival, 'gingivally', 'occlusally'],

@@ -2,9 +2,9 @@
 
 import type { EngagedState, Failure, Formed, LoopState, Yielding } from '#core/analysis/analysis';
 import { sharedAttachments } from '#core/analysis/several-wires';
-import type { ApplianceDesign, Section } from '#core/design';
+import type { ApplianceDesign, Attachment, Motion, Section } from '#core/design';
 import { type SlotPlay, slotPlay } from '#core/material/slot-play';
-import { applyTransposed } from '#core/math/vector';
+import { applyTransposed, column, scale, type Vec3 } from '#core/math/vector';
 import { assumptionsOf } from '#model/assumptions';
 import type { BendingPlanOptions } from '#model/bending/bending-plan';
 import type { Problem, Silenced } from '#model/problem';
@@ -295,12 +295,19 @@ function reportActivation({ activation, attachments }: ApplianceDesign): ReportA
   if (activation === undefined) return null;
   const { motion } = activation;
   const { axes } = attachments[motion.attachment];
-  const [mesial, gingival, buccal] = motion.kind === 'move' ? applyTransposed(axes, motion.direction).map(rounded) : [];
+  const way = wayOf(motion, attachments[motion.attachment]);
+  const [mesial, gingival, buccal] = way ? applyTransposed(axes, way).map(rounded) : [];
   return {
     kind: motion.kind,
     attachment: attachments[motion.attachment].name,
-    direction: motion.kind === 'move' ? { mesial, gingival, buccal } : null,
+    direction: way ? { mesial, gingival, buccal } : null,
   };
+}
+
+/** In the outer frame; none where the wire is pulled out at one of its ends. */
+function wayOf(motion: Motion, { seatedWire }: Attachment): Vec3 | undefined {
+  if (motion.kind === 'move') return motion.direction;
+  return motion.along && scale(column(seatedWire.axes, 0), motion.along);
 }
 
 function reportState(state: EngagedState, design: ApplianceDesign, appliance: ResolvedAppliance): ReportState {

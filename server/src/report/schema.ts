@@ -411,7 +411,9 @@ const analysedAppliance = z
         direction: z
           .object({ mesial: z.number(), gingival: z.number(), buccal: z.number() })
           .nullable()
-          .describe('Unit vector of a move; null for a pull.'),
+          .describe(
+            'Unit vector in which the attachment moves, or the wire is pulled through one between two others; null where it is pulled out at the first or the last.',
+          ),
       })
       .nullable(),
     status,

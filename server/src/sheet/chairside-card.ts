@@ -1,6 +1,7 @@
 /** One page for the chair: neutral position, how far to activate, what to look for, what to do when a reading is off. */
 import type { ApplianceAnalysis, EngagedState } from '#core/analysis/analysis';
-import type { ApplianceDesign } from '#core/design';
+import type { ApplianceDesign, Pull } from '#core/design';
+import { column, dot } from '#core/math/vector';
 import { FORCE, LENGTH, NUMBER } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import { drawAppliance } from '#drawing/appliance';
@@ -56,9 +57,26 @@ function neutralWords({ attachments, activation }: ApplianceDesign, motion: numb
     return `the tooth stands ${tenths(motion)} along the motion from where it is drawn`;
   const { name } = attachments[activation.motion.attachment];
   if (Math.abs(motion) < 0.05) return `the wire lies in ${name} as it was bent`;
+  const [side, other] = sides(attachments, activation.motion);
+  if (side)
+    return `${tenths(Math.abs(motion))} of wire has gone through ${name} toward ${motion > 0 ? side : other} from how it was bent`;
   return motion < 0
     ? `${tenths(-motion)} of wire is let into the span at ${name} from how it was bent`
     : `${tenths(motion)} of wire is drawn out through ${name} from how it was bent`;
+}
+
+function drawnTo(attachments: ApplianceDesign['attachments'], motion: Pull): string {
+  const [side] = sides(attachments, motion);
+  const { name } = attachments[motion.attachment];
+  return side ? `through ${name} toward ${side}` : `out through ${name}`;
+}
+
+/** The sides from which and to which the wire is pulled between two others: to, then from. */
+function sides(attachments: ApplianceDesign['attachments'], { attachment, along }: Pull): readonly string[] {
+  if (along === undefined) return [];
+  const { seatedWire, axes } = attachments[attachment];
+  const mesial = along * dot(column(seatedWire.axes, 0), column(axes, 0)) > 0;
+  return mesial ? ['mesial', 'distal'] : ['distal', 'mesial'];
 }
 
 function writeActivation(
@@ -77,7 +95,9 @@ function writeActivation(
   if (working.activation <= 0)
     page.paragraph(`Leave it at its neutral position and hold it there (cinch or tie): it is not meant to pull.`);
   else if (motion.kind === 'pull')
-    page.paragraph(`Draw ${amount} of wire out through ${name} from neutral, then hold it (cinch or tie). ${watch}`);
+    page.paragraph(
+      `Draw ${amount} of wire ${drawnTo(design.attachments, motion)} from neutral, then hold it (cinch or tie). ${watch}`,
+    );
   else page.paragraph(`By ${amount} from neutral, between ${name} and where the wire is held. ${watch}`);
   const steep = stiffness[stages.findIndex(({ state }) => state === working)];
   if (steep !== undefined) {

@@ -11,7 +11,7 @@ export type Failure =
   | { readonly reason: 'no-wire' }
   /** Fewer than two attachments, or only points that leave the wire free to turn. */
   | { readonly reason: 'not-held'; readonly detail: 'no-attachment' | 'one-attachment' | 'only-points' | 'all-sliding' }
-  /** The wire is to be pulled through an inner attachment, or through a point. */
+  /** The wire is to be pulled through a point. */
   | { readonly reason: 'activation-not-computed' }
   /** A wire past its elastic range that has play, runs past a hook or bears a load. */
   | { readonly reason: 'yielding-not-followed' }

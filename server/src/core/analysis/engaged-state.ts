@@ -1,5 +1,5 @@
 /** The record of one equilibrium from the solver's state: forces, outline, stresses and loops, in the outer frame. */
-import type { ApplianceDesign, Pose } from '../design';
+import { type ApplianceDesign, drawnThrough, type Pose } from '../design';
 import { type Centreline, poseAt } from '../geometry/centreline';
 import { type Foot, loopState } from '../geometry/loop-read-outs';
 import { type OutlineDraft, outlineBetween } from '../geometry/outline';
@@ -158,7 +158,7 @@ function drawnAtStart({ held }: PlacedSpan): number {
 }
 
 /** How far the wire has been drawn through the first or last attachment, away from the other attachments, mm. */
-function drawnThrough(record: WireRecord, which: 'low' | 'high', motion: number): number {
+function drawnOut(record: WireRecord, which: 'low' | 'high', motion: number): number {
   const { design } = record;
   const attachment = which === 'low' ? 0 : design.attachments.length - 1;
   return (which === 'low' ? -1 : 1) * slidThrough(record, attachment, motion);
@@ -166,10 +166,8 @@ function drawnThrough(record: WireRecord, which: 'low' | 'high', motion: number)
 
 /** Wire that has passed an attachment that clamps it, in the wire's own direction, mm. */
 function slidThrough({ design, controls }: WireRecord, attachment: number, motion: number): number {
-  const drawn = design.activation?.motion;
-  if (drawn?.kind === 'pull' && drawn.attachment === attachment) return attachment === 0 ? -motion : motion;
   const control = controls.attachments.indexOf(attachment);
-  return control < 0 ? 0 : controls.amounts[control + 1];
+  return control < 0 ? drawnThrough(design, attachment, motion) : controls.amounts[control + 1];
 }
 
 /** The wire beyond a slot's edge at the free span as an outline in the frame of that edge. */
@@ -212,7 +210,7 @@ function wireEnd(design: ApplianceDesign, placed: PlacedSpan, which: 'low' | 'hi
 
 function writeTail(record: WireRecord, which: 'low' | 'high', motion: number, draft: StressedDraft): void {
   const { edge, outline } = record.tails[which];
-  const drawn = drawnThrough(record, which, motion);
+  const drawn = drawnOut(record, which, motion);
   const pose = slide(edgePose(record, which, motion), which === 'low' ? -drawn : drawn);
   for (let k = 0; k < outline.stations.length; k++) {
     const station = outline.stations[k];
@@ -243,7 +241,7 @@ function footAt(record: WireRecord, station: number, side: 'before' | 'after', m
   // In a slot or a tail: rigid with the wire at the nearer attachment.
   const low = station < record.tails.high.edge;
   const { edge } = record.tails[low ? 'low' : 'high'];
-  const drawn = drawnThrough(record, low ? 'low' : 'high', motion);
+  const drawn = drawnOut(record, low ? 'low' : 'high', motion);
   const inverse = poseAt(passive, edge, low ? 'before' : 'after');
   const pose = compose(
     slide(edgePose(record, low ? 'low' : 'high', motion), low ? -drawn : drawn),

@@ -1,5 +1,5 @@
 /** What can be said of a design without solving it: is it held, does the wire reach, are the slots' stretches straight. */
-import type { ApplianceDesign, Motion } from '../design';
+import { type ApplianceDesign, drawnThrough, type Motion } from '../design';
 import { developedLength } from '../geometry/developed-length';
 import { slide } from '../geometry/pose';
 import { applyTransposed, norm, subtract } from '../math/vector';
@@ -31,11 +31,9 @@ function isHeldLengthwise({ attachments, activation }: ApplianceDesign): boolean
   return holds || attachments.filter(({ lengthwise }) => lengthwise === 'cinched').length > 1;
 }
 
-/** The wire is drawn through its first or last attachment. */
+/** Wire is not drawn through a point. */
 function isDriven({ attachments }: ApplianceDesign, { kind, attachment }: Motion): boolean {
-  if (kind === 'move') return true;
-  const outermost = attachment === 0 || attachment === attachments.length - 1;
-  return outermost && !isPoint(attachments[attachment]);
+  return kind === 'move' || !isPoint(attachments[attachment]);
 }
 
 /** What a given amount of the motion, mm, makes impossible; `motion` in the answer is the amount at which it begins. */
@@ -51,9 +49,7 @@ export function slotFailure(design: ApplianceDesign, motion: number, slid?: read
     const low = attachment.station - half;
     const high = attachment.station + half;
     // Wire that passes the attachment on its free span's side and comes in from the other.
-    const drawn = design.activation?.motion;
-    const pulled = drawn?.kind === 'pull' && drawn.attachment === k ? motion : 0;
-    const toward = slid ? -slid[k] : k === 0 ? pulled : -pulled;
+    const toward = -(slid ? slid[k] : drawnThrough(design, k, motion));
     const from = low + Math.min(toward, 0);
     const to = high + Math.max(toward, 0);
     const sign = Math.sign(motion);
@@ -103,9 +99,8 @@ export function reach(
     const [, y, z] = applyTransposed(sliding.slotAxes, apart);
     span = Math.hypot(y, z);
   }
-  const drawn = design.activation?.motion;
-  const pull = drawn?.kind === 'pull' && (drawn.attachment === k || drawn.attachment === k + 1) ? motion : 0;
-  return { span, wire: high.station - halfLength(high) - low.station - halfLength(low) - pull };
+  const wire = high.station - halfLength(high) - low.station - halfLength(low);
+  return { span, wire: wire + drawnThrough(design, k, motion) - drawnThrough(design, k + 1, motion) };
 }
 
 /** The bend within a stretch that is nearest to the slot (0 where it lies in it), with its distance, mm. */

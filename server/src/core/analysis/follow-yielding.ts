@@ -124,8 +124,7 @@ function prepare(
   const planar = elasticSpans.every(({ held }) => held.span.planar);
   const controls = freshControls(elasticControls);
   const fibres = wireFibres(design, planar);
-  // Neutral pays wire in; a yielding one by less than the elastic one, or by not much more.
-  const reserve = RESERVE + Math.max(0, -1.2 * (elastic.neutral?.motion ?? 0));
+  const reserve = RESERVE + wirePaidIn(design, elastic);
   const path = createInelasticPath(
     elasticSpans.map(({ held }) =>
       createInelasticSpan(
@@ -146,6 +145,17 @@ function prepare(
   };
   const record = wireRecord(design, { spans: placed, controls }, lines.passive, kernel);
   return { design, path, placed, record, lines };
+}
+
+/**
+ * Wire that the motion pays into a span at most, mm, at neutral or at a stage: a yielding neutral lies by less than the elastic one, or
+ * by not much more, from the seats. Between two others what is drawn out of one span is paid into the next.
+ */
+function wirePaidIn({ activation, trialActivation = 0 }: ApplianceDesign, { neutral, stages }: Curve): number {
+  const amounts = [0, trialActivation, ...stages.map((stage) => stage.activation)];
+  const motions = amounts.map((amount) => 1.2 * (neutral?.motion ?? 0) + amount);
+  const inside = activation?.motion.kind === 'pull' && activation.motion.along !== undefined;
+  return Math.max(0, ...motions.map((motion) => (inside ? Math.abs(motion) : -motion)));
 }
 
 /** mm */

@@ -3,7 +3,7 @@
  * wire is about to slide one way or the other. Both are solved (Coulomb friction, with the normal forces of slot-friction.ts),
  * and with the frictionless state bound every component.
  */
-import type { ApplianceDesign } from '../design';
+import { type ApplianceDesign, pullWay } from '../design';
 import { normalForces } from '../material/slot-friction';
 import { apply, applyTransposed, type Vec3 } from '../math/vector';
 import { advanceTo, motionOf, type WirePath } from '../mechanics/continuation';
@@ -109,7 +109,8 @@ const LEAST_DRAG = 1e-3;
 
 /** Way in which the wire slides through each attachment as it is activated, 1 in its own direction. */
 function slidingWays({ attachments, activation }: ApplianceDesign, { slid }: EngagedState): readonly number[] {
-  if (activation?.motion.kind === 'pull') return attachments.map(() => (activation.motion.attachment === 0 ? -1 : 1));
+  const motion = activation?.motion;
+  if (motion?.kind === 'pull') return attachments.map(() => pullWay(motion));
   return slid.map((by) => (by < 0 ? -1 : 1));
 }
 

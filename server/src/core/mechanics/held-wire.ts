@@ -1,5 +1,5 @@
 /** The wire of a design in its attachments: which spans there are, how each is held, what the activation does to it. */
-import type { ApplianceDesign, Pose } from '../design';
+import { type ApplianceDesign, type Pose, pullWay } from '../design';
 import { type Centreline, poseAt, SAME_STATION } from '../geometry/centreline';
 import { relativeTo, turnRound } from '../geometry/pose';
 import {
@@ -245,10 +245,11 @@ function drivesOf(
     ['draw-end', end, column(target.axes, 0)],
   ] as const) {
     if (attachment === undefined) continue;
-    if (motion?.kind === 'pull' && motion.attachment === attachment) add(kind, 0, 1, axis);
+    // Wire that goes on in its own direction leaves a stretch at its upper end.
+    const out = (kind === 'draw-end') !== reversed ? 1 : -1;
+    if (motion?.kind === 'pull' && motion.attachment === attachment) add(kind, 0, out * pullWay(motion), axis);
     const control = controls.attachments.indexOf(attachment);
-    // Wire that slides on in its own direction leaves a stretch at its upper end.
-    if (control >= 0) add(kind, control + 1, (kind === 'draw-end') !== reversed ? 1 : -1, axis);
+    if (control >= 0) add(kind, control + 1, out, axis);
   }
   return drives;
 }

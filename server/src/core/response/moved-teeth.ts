@@ -1,5 +1,5 @@
 /** An appliance whose teeth have moved, and whose wire has been drawn. */
-import type { ApplianceDesign, Attachment } from '../design';
+import { type ApplianceDesign, type Attachment, pullWay } from '../design';
 import { rotationMatrix } from '../math/rotation';
 import { add, addScaled, apply, multiply, subtract, type Vec3, zeroVector } from '../math/vector';
 
@@ -58,8 +58,7 @@ export function drawnBy(design: ApplianceDesign, motion: number): ApplianceDesig
   const { motion: how } = activation;
   const attachments = design.attachments.map((attachment, k): Attachment => {
     if (k !== how.attachment) return attachment;
-    // Wire passes the first attachment toward its start, the last one toward its end.
-    if (how.kind === 'pull') return { ...attachment, station: attachment.station + (k === 0 ? motion : -motion) };
+    if (how.kind === 'pull') return { ...attachment, station: attachment.station - pullWay(how) * motion };
     const { position, axes } = attachment.seatedWire;
     return { ...attachment, seatedWire: { position: addScaled(position, how.direction, motion), axes } };
   });

@@ -337,7 +337,8 @@ function following({ block, statement, parenthesis, last }: CompletionContext): 
     case 'param':
       return unless('in');
     case 'activation':
-      return last?.tokenType === Identifier && has('move') ? [directions] : unless('step');
+      if (last?.tokenType !== Identifier) return unless('step');
+      return has('move') ? [directions] : unless('toward');
     default:
       return block === 'path' && last?.image === ')' && !has('as') ? [words('as')] : [];
   }

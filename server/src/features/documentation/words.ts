@@ -271,7 +271,8 @@ export const wordDocumentation: Readonly<Record<string, WordDocumentation>> = {
   },
   pull: {
     form: 'activation pull through molar',
-    meaning: 'The wire is drawn through the attachment and held there: that arm gets shorter.',
+    meaning:
+      'The wire is drawn through the attachment and held there: that arm gets shorter. Between two others say to which side, `pull through premolar toward distal`: the span there gets what the other loses.',
   },
   through: { form: 'pull through molar', meaning: 'The attachment through which the wire is drawn.' },
   move: {

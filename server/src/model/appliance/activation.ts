@@ -1,5 +1,6 @@
 /** The activation: what is done, and at which amounts it is computed. */
-import type { Activation } from '#core/design';
+import { type Activation, type Attachment, type Pull, pullWay } from '#core/design';
+import { column, dot, type Vec3 } from '#core/math/vector';
 import { FORCE, LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { ActivationMember, GaugeMember, TrialMember } from '#grammar/tree';
@@ -7,6 +8,7 @@ import { activationNotDeclared } from '../diagnostics/activation-not-declared';
 import { activationRange } from '../diagnostics/activation-range';
 import { gaugeImplausible } from '../diagnostics/gauge-implausible';
 import { limitExceeded } from '../diagnostics/limit-exceeded';
+import { pullSide } from '../diagnostics/pull-side';
 import { evaluateNumber } from '../expression/expectation';
 import type { Place } from '../expression/place';
 import { findOfKind } from '../names/lookup';
@@ -16,23 +18,73 @@ import { checkRange } from '../range';
 const MOST_STAGES = 200;
 const STAGES_WITHOUT_STEP = 6;
 
-/** Undefined where it cannot be computed; `attachments` are the names in order along the wire. */
+/** Undefined where it cannot be computed; `attachments` in order along the wire. */
 export function resolveActivation(
   node: ActivationMember,
-  attachments: readonly string[],
+  attachments: readonly Attachment[],
   /** Directions at an attachment. */
   directionsAt: (attachment: number, word: string) => Directions,
   place: Place,
 ): Activation | undefined {
   const attachment = node.attachment && findOfKind('attachment', node.attachment, place);
   const stages = resolveStages(node, place);
-  const index = attachment ? attachments.indexOf(attachment.name) : -1;
+  const index = attachments.findIndex(({ name }) => name === attachment?.name);
   const directions = directionsAt(index, node.direction?.text ?? '');
-  const direction = node.motion === 'move' ? directionVector(node.direction, directions, place.recorder) : undefined;
-  if (index < 0 || !stages || !node.motion) return undefined;
-  if (node.motion === 'pull') return { motion: { kind: 'pull', attachment: index }, stages };
-  return direction && { motion: { kind: 'move', attachment: index, direction }, stages };
+  const direction = directionVector(node.direction, directions, place.recorder);
+  if (index < 0 || !stages || !node.motion || !node.attachment || (node.direction && !direction)) return undefined;
+  if (node.motion === 'move') return direction && { motion: { kind: 'move', attachment: index, direction }, stages };
+  const motion = pullOf(node, attachments, index, direction, place);
+  return motion && { motion, stages };
 }
+
+function pullOf(
+  { attachment: written, direction: word }: ActivationMember,
+  attachments: readonly Attachment[],
+  index: number,
+  toward: Vec3 | undefined,
+  { recorder }: Place,
+): Pull | undefined {
+  const { name, seatedWire } = attachments[index];
+  const inner = index > 0 && index < attachments.length - 1;
+  const along = toward && dot(toward, column(seatedWire.axes, 0));
+  if (along === undefined || !word) {
+    if (!inner) return { kind: 'pull', attachment: index };
+    recorder.problem(
+      pullSide.at(
+        written!.span,
+        `${name} stands between two others: to which side the wire is pulled through it is not said.`,
+        'Write "toward mesial" or "toward distal" after its name.',
+        written!.span,
+      ),
+    );
+    return undefined;
+  }
+  const way = along > 0 ? 1 : -1;
+  if (Math.abs(along) < LEAST_ALONG) {
+    recorder.problem(
+      pullSide.at(
+        word.span,
+        `The wire runs across ${word.text} at ${name}, so that it cannot be pulled that way.`,
+        'Give the direction along the wire, such as "toward mesial" or "toward distal".',
+      ),
+    );
+    return undefined;
+  }
+  if (inner) return { kind: 'pull', attachment: index, along: way };
+  const out = pullWay({ kind: 'pull', attachment: index });
+  if (way === out) return { kind: 'pull', attachment: index };
+  recorder.problem(
+    pullSide.at(
+      word.span,
+      `Toward ${word.text} the wire would be pushed in at ${name}, where it can be pulled out only.`,
+      `Leave "toward ${word.text}" out, and write amounts below 0 for wire that is let in.`,
+    ),
+  );
+  return undefined;
+}
+
+/** Of a direction, that is along the wire: nearer to it than across. */
+const LEAST_ALONG = Math.SQRT1_2;
 
 /** Activation to which the wire is pulled on trial, mm; needs an activation of which it can be an amount. */
 export function resolveTrial({ span, amount }: TrialMember, declared: boolean, place: Place): number | undefined {

@@ -93,12 +93,7 @@ export function resolveAppliance(
   const activationNode = onlyMember(context, 'activation', 'activation');
   const activation =
     activationNode &&
-    resolveActivation(
-      activationNode,
-      placed.map(({ name }) => name),
-      (index, word) => directionsAt(placed[index], word, site),
-      shape,
-    );
+    resolveActivation(activationNode, placed, (index, word) => directionsAt(placed[index], word, site), shape);
   const trialNode = onlyMember(context, 'trial', 'trial activation');
   const trial = trialNode && resolveTrial(trialNode, activationNode !== undefined, shape);
   const gaugeNode = onlyMember(context, 'gauge', 'gauge reading');

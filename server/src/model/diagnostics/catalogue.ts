@@ -54,6 +54,7 @@ import { partRecursion } from './part-recursion';
 import { pastParallelLegs } from './past-parallel-legs';
 import { playWithoutSlot } from './play-without-slot';
 import { preferenceMissed } from './preference-missed';
+import { pullSide } from './pull-side';
 import { quantityExpected } from './quantity-expected';
 import { rangeReversed } from './range-reversed';
 import { repeatCount } from './repeat-count';
@@ -149,6 +150,7 @@ export const DIAGNOSTICS: ReadonlyMap<string, Omit<Diagnostic, 'at'>> = new Map(
     pastParallelLegs,
     playWithoutSlot,
     preferenceMissed,
+    pullSide,
     quantityExpected,
     rangeReversed,
     repeatCount,

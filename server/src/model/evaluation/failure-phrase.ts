@@ -8,7 +8,7 @@ export function failurePhrase(failure: Failure): string {
     case 'not-held':
       return 'the wire is not held';
     case 'activation-not-computed':
-      return 'the wire is pulled through what it cannot be pulled through';
+      return 'the wire is pulled through a hook or an eyelet';
     case 'yielding-not-followed':
       return 'yielding is not followed where the wire has play, runs past a hook or bears a load';
     case 'further-wire':

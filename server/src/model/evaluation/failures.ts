@@ -56,7 +56,7 @@ function createWriter(appliance: ResolvedAppliance, text: string) {
       case 'activation-not-computed':
         return notHeld.at(
           motion,
-          'The wire is pulled through an inner attachment or one that holds a point only: pull it through the tube or bracket at one of its ends, or move an attachment.',
+          'The wire is pulled through a hook or an eyelet, which holds a point of it: pull it through a tube or bracket, or move the attachment.',
         );
       case 'yielding-not-followed':
         return notHeld.at(name, 'Yielding is not followed where the wire has play, runs past a hook or bears a load.');

@@ -77,9 +77,17 @@ const known = [
   },
   {
     ...common,
-    entryPoints: { preview: 'client/webview/preview.ts' },
+    entryPoints: { preview: 'client/webview/preview-in-editor.ts' },
     platform: 'browser',
     format: 'iife',
+  },
+  {
+    ...common,
+    entryPoints: { 'preview-engine': 'client/webview/engine.worker.ts' },
+    platform: 'browser',
+    format: 'iife',
+    // Read anew by every preview that is opened.
+    minify: true,
   },
   {
     ...common,

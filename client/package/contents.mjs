@@ -6,6 +6,7 @@ const programs = [
   'dist/compare.js',
   'dist/extension.node.cjs',
   'dist/extension.web.js',
+  'dist/preview-engine.js',
   'dist/preview.js',
   'dist/server.node.cjs',
   'dist/server.worker.js',

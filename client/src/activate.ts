@@ -43,7 +43,7 @@ export async function activateWith(context: vscode.ExtensionContext, client: Bas
     registerNewAppliance(),
     ...registerLanguageStatus(client, results.onDidChangeResults),
     ...registerLanguageModelTools(client),
-    ...registerPreview(context.extensionUri, client, results.onDidChangeResults),
+    ...registerPreview(context.extensionUri),
     ...registerRequirementTests(client, results.onDidChangeResults),
   );
   await client.start();

@@ -2,12 +2,11 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
+  type AppliancesParams,
+  appliancesRequest,
   type ExportParams,
   type ExportResult,
   exportRequest,
-  type PreviewContent,
-  type PreviewParams,
-  previewRequest,
 } from '#lsp/protocol';
 import { asPixels, type ExportedFile, handoutParts } from './built-files';
 
@@ -113,9 +112,8 @@ export function registerExport(extensionUri: vscode.Uri, client: BaseLanguageCli
 
 /** Undefined where the user chose none. */
 async function chooseAppliance(uri: vscode.Uri, client: BaseLanguageClient): Promise<string | undefined> {
-  const params: PreviewParams = { uri: uri.toString() };
-  const content = await client.sendRequest<PreviewContent | null>(previewRequest, params);
-  const names = content?.appliances ?? [];
+  const params: AppliancesParams = { uri: uri.toString() };
+  const names = await client.sendRequest<string[]>(appliancesRequest, params);
   if (names.length === 0) {
     void vscode.window.showInformationMessage(vscode.l10n.t('This file has no appliance to export yet.'));
     return undefined;

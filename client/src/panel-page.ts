@@ -6,16 +6,18 @@ export interface PanelPage {
   readonly script: string;
   readonly style: string;
   readonly title: string;
+  /** That the page's script runs beside itself, if it does. */
+  readonly worker?: string;
 }
 
 /**
- * Nothing may be loaded or run but our own script and style sheet: no other origin, no inline style or handler, no eval, no
+ * Nothing may be loaded or run but our own scripts and style sheet: no other origin, no inline style or handler, no eval, no
  * port. The page talks to the extension by messages only.
  */
 export function renderPage(
   webview: vscode.Webview,
   extensionUri: vscode.Uri,
-  { script, style, title }: PanelPage,
+  { script, style, title, worker }: PanelPage,
 ): string {
   const resource = (name: string) => webview.asWebviewUri(vscode.Uri.joinPath(extensionUri, 'dist', name)).toString();
   const nonce = createNonce();
@@ -23,6 +25,7 @@ export function renderPage(
     "default-src 'none'",
     `script-src 'nonce-${nonce}'`,
     `style-src ${webview.cspSource}`,
+    ...(worker ? [`connect-src ${webview.cspSource}`, 'worker-src blob:'] : []),
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
@@ -36,7 +39,7 @@ export function renderPage(
 <title>${title}</title>
 </head>
 <body>
-<main id="${script.replace('.js', '')}"></main>
+<main id="${script.replace('.js', '')}"${worker ? ` data-worker="${resource(worker)}"` : ''}></main>
 <script nonce="${nonce}" src="${resource(script)}"></script>
 </body>
 </html>`;

@@ -1,7 +1,8 @@
-/** Messages between the preview's page and the extension. The page asks, the extension answers for the document it follows. */
-import type { ParameterEditParams, PreviewContent, PreviewParams } from '#lsp/protocol';
+/** Messages between the preview's page and the extension, and what the page keeps. */
+import type { MessageFromEngine, MessageToEngine } from '#preview/messages';
+import type { PreviewParams } from '#preview/view';
 
-/** What of a document the page wants to see; the server's choice where absent. */
+/** What of a document the page wants to see; the engine's choice where absent. */
 export type PreviewView = Pick<PreviewParams, 'appliance' | 'others' | 'layout' | 'activation'>;
 
 /** What the page keeps while it is hidden or the window reloads. */
@@ -10,7 +11,7 @@ export interface PreviewState {
   readonly uri: string;
   /** By document, for those shown so far. */
   readonly views: Readonly<Record<string, PreviewView>>;
-  /** What is drawn of any document, where it is not left to the server. */
+  /** What is drawn of any document, where it is not left to the engine. */
   readonly show: NonNullable<PreviewParams['show']>;
   /** How close the drawing is shown: magnification, and how far it is moved, in parts of its width. */
   readonly zoom?: { readonly scale: number; readonly x: number; readonly y: number };
@@ -25,24 +26,16 @@ export interface PreviewState {
   readonly visits?: boolean;
 }
 
-export type MessageFromPage =
+export type MessageToExtension =
   /** The page is there (again) and wants to know which document to show. */
   | { readonly type: 'ready' }
-  | { readonly type: 'ask'; readonly params: PreviewParams }
-  /** The same again with bands, which take their time; answered only if nothing else is asked meanwhile. */
-  | { readonly type: 'askBands'; readonly params: PreviewParams }
-  /** Parameters are to have these values in the text. */
-  | { readonly type: 'write'; readonly params: ParameterEditParams }
   /** The line of a step is wanted; offsets in the text. */
-  | { readonly type: 'reveal'; readonly uri: string; readonly start: number; readonly end: number };
+  | { readonly type: 'reveal'; readonly uri: string; readonly start: number; readonly end: number }
+  | Extract<MessageFromEngine, { readonly type: 'readFile' | 'edit' }>;
 
-export type MessageToPage =
-  /** From now on this document is shown, and of it this appliance where one is named. */
+export type MessageFromExtension =
+  /** From now on this document is shown, and of it this appliance where one is named. What is known of it comes before. */
   | { readonly type: 'document'; readonly uri: string; readonly name: string; readonly appliance?: string }
-  /** The document's results are new. */
-  | { readonly type: 'changed'; readonly uri: string }
-  /** The answer to an ask, exactly one for each. */
-  | { readonly type: 'answer'; readonly uri: string; readonly content?: PreviewContent; readonly failure?: string }
-  | { readonly type: 'bands'; readonly uri: string; readonly content: PreviewContent }
   /** Where the cursor stands in the text. */
-  | { readonly type: 'cursor'; readonly uri: string; readonly offset: number };
+  | { readonly type: 'cursor'; readonly uri: string; readonly offset: number }
+  | Exclude<MessageToEngine, { readonly type: 'ask' | 'askBands' | 'write' }>;

@@ -1,32 +1,27 @@
-/** The preview: one panel that follows the active `.spring` editor and shows what the server draws of it. */
+/** The preview: one panel that follows the active `.spring` editor. Its page computes what it shows from the texts that it is given here. */
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
-import {
-  type ParameterEdit,
-  type ParameterEditParams,
-  type PreviewContent,
-  type PreviewParams,
-  parameterEditRequest,
-  previewRequest,
-  type ResultsChangedParams,
-} from '#lsp/protocol';
+import { settingsFrom } from '#features/settings';
 import { isLibraryDocument } from './library-documents';
 import { pageOptions, renderPage } from './panel-page';
-import type { MessageFromPage, MessageToPage, PreviewState } from './preview-messages';
+import type { MessageFromExtension, MessageToExtension, PreviewState } from './preview-messages';
+import { readFile } from './read-file';
 
 const viewType = 'springwright.preview';
-const previewPage = { script: 'preview.js', style: 'preview.css', title: 'Springwright preview' };
+const section = 'springwright';
+const previewPage = {
+  script: 'preview.js',
+  style: 'preview.css',
+  worker: 'preview-engine.js',
+  title: 'Springwright preview',
+};
 
-export function registerPreview(
-  extensionUri: vscode.Uri,
-  client: BaseLanguageClient,
-  onDidChangeResults: vscode.Event<ResultsChangedParams>,
-): vscode.Disposable[] {
+export function registerPreview(extensionUri: vscode.Uri): vscode.Disposable[] {
   let preview: PreviewPanel | undefined;
+  const files = vscode.workspace.createFileSystemWatcher('**/*.spring');
 
   const adopt = (panel: vscode.WebviewPanel, uri: vscode.Uri, appliance?: string): void => {
     preview?.close();
-    const adopted = new PreviewPanel(panel, uri, appliance, extensionUri, client);
+    const adopted = new PreviewPanel(panel, uri, appliance, extensionUri);
     preview = adopted;
     panel.onDidDispose(() => {
       if (preview === adopted) preview = undefined;
@@ -64,7 +59,15 @@ export function registerPreview(
     vscode.window.onDidChangeTextEditorSelection(({ textEditor: { document, selection } }) => {
       if (isDesign(document)) preview?.cursor(document.uri, document.offsetAt(selection.active));
     }),
-    onDidChangeResults(({ uri }) => preview?.changed(uri)),
+    vscode.workspace.onDidChangeTextDocument(({ document }) => preview?.textChanged(document)),
+    vscode.workspace.onDidCloseTextDocument(({ uri }) => preview?.closed(uri)),
+    vscode.workspace.onDidChangeConfiguration((event) => {
+      if (event.affectsConfiguration(section)) preview?.settingsChanged();
+    }),
+    files,
+    files.onDidChange((uri) => preview?.fileChanged(uri)),
+    files.onDidCreate((uri) => preview?.fileChanged(uri)),
+    files.onDidDelete((uri) => preview?.fileChanged(uri)),
     vscode.window.registerWebviewPanelSerializer(viewType, {
       async deserializeWebviewPanel(panel, state: PreviewState | undefined) {
         const uri = uriToRestore(state);
@@ -83,23 +86,17 @@ export function registerPreview(
 
 class PreviewPanel {
   readonly #panel: vscode.WebviewPanel;
-  readonly #client: BaseLanguageClient;
   #uri: vscode.Uri;
   /** To be shown when the document is announced next; then the page's own choice again. */
   #appliance: string | undefined;
+  /** Documents that the page has the text of, and is told of when it changes. */
+  readonly #given = new Set<string>();
 
-  constructor(
-    panel: vscode.WebviewPanel,
-    uri: vscode.Uri,
-    appliance: string | undefined,
-    extensionUri: vscode.Uri,
-    client: BaseLanguageClient,
-  ) {
+  constructor(panel: vscode.WebviewPanel, uri: vscode.Uri, appliance: string | undefined, extensionUri: vscode.Uri) {
     this.#panel = panel;
-    this.#client = client;
     this.#uri = uri;
     this.#appliance = appliance;
-    panel.webview.onDidReceiveMessage((message: MessageFromPage) => void this.#receive(message));
+    panel.webview.onDidReceiveMessage((message: MessageToExtension) => void this.#receive(message));
     panel.webview.html = renderPage(panel.webview, extensionUri, previewPage);
     this.#showName();
   }
@@ -112,8 +109,21 @@ class PreviewPanel {
     this.#announce();
   }
 
-  changed(uri: string): void {
-    if (isSame(uri, this.#uri)) this.#post({ type: 'changed', uri: this.#uri.toString() });
+  textChanged(document: vscode.TextDocument): void {
+    if (this.#given.has(document.uri.toString())) this.#give(document);
+  }
+
+  closed(uri: vscode.Uri): void {
+    if (this.#given.delete(uri.toString())) this.#post({ type: 'closed', uri: uri.toString() });
+  }
+
+  fileChanged(uri: vscode.Uri): void {
+    this.#post({ type: 'fileChanged', uri: uri.toString() });
+  }
+
+  settingsChanged(): void {
+    const settings = settingsFrom(vscode.workspace.getConfiguration(undefined, this.#uri).get(section));
+    this.#post({ type: 'settings', uri: this.#uri.toString(), settings });
   }
 
   cursor(uri: vscode.Uri, offset: number): void {
@@ -128,53 +138,57 @@ class PreviewPanel {
     this.#panel.dispose();
   }
 
-  async #receive(message: MessageFromPage): Promise<void> {
-    if (message.type === 'ready') this.#announce();
-    else if (message.type === 'ask') await this.#answer(message.params);
-    else if (message.type === 'askBands') await this.#answerBands(message.params);
-    else if (message.type === 'reveal') await reveal(message.uri, message.start, message.end);
-    else await this.#write(message.params);
+  async #receive(message: MessageToExtension): Promise<void> {
+    switch (message.type) {
+      case 'ready':
+        this.#given.clear();
+        this.#announce();
+        return;
+      case 'readFile':
+        await this.#read(message.uri);
+        return;
+      case 'edit':
+        await this.#write(message);
+        return;
+      case 'reveal':
+        await reveal(message.uri, message.start, message.end);
+    }
+  }
+
+  /** Of a file that is open, what stands in the editor. */
+  async #read(uri: string): Promise<void> {
+    const document = openDocument(vscode.Uri.parse(uri));
+    if (document) this.#give(document);
+    const read = document ? { text: document.getText() } : await readFile(vscode.Uri.parse(uri));
+    this.#post({ type: 'file', uri, ...('text' in read && { text: read.text }) });
   }
 
   /** As one edit, so that one step takes it back. */
-  async #write(params: ParameterEditParams): Promise<void> {
-    const uri = vscode.Uri.parse(params.uri);
-    const edit = await this.#client.sendRequest<ParameterEdit | null>(parameterEditRequest, params).catch(() => null);
-    const document = vscode.workspace.textDocuments.find((one) => one.uri.toString() === uri.toString());
-    const change = new vscode.WorkspaceEdit();
-    if (edit && document?.version === edit.version) {
-      for (const { range, newText } of edit.edits) {
-        const { start, end } = range;
-        change.replace(uri, new vscode.Range(start.line, start.character, end.line, end.character), newText);
+  async #write({ uri, version, changes }: Extract<MessageToExtension, { type: 'edit' }>): Promise<void> {
+    const document = openDocument(vscode.Uri.parse(uri));
+    if (!document) return;
+    const edit = new vscode.WorkspaceEdit();
+    if (document.version === version) {
+      for (const { start, end, text } of changes) {
+        edit.replace(document.uri, new vscode.Range(document.positionAt(start), document.positionAt(end)), text);
       }
     }
     // What cannot be written is shown again as the text has it.
-    if (change.size === 0 || !(await vscode.workspace.applyEdit(change))) this.changed(params.uri);
+    if (edit.size === 0 || !(await vscode.workspace.applyEdit(edit))) this.#give(document);
   }
 
-  async #answerBands(params: PreviewParams): Promise<void> {
-    const { uri } = params;
-    try {
-      const content = await this.#client.sendRequest<PreviewContent | null>(previewRequest, { ...params, bands: true });
-      if (content) this.#post({ type: 'bands', uri, content });
-    } catch {
-      // Given up for a newer request, whose answer asks for bands again.
-    }
-  }
-
-  async #answer(params: PreviewParams): Promise<void> {
-    const { uri } = params;
-    try {
-      const content = await this.#client.sendRequest<PreviewContent | null>(previewRequest, params);
-      this.#post({ type: 'answer', uri, content: content ?? undefined });
-    } catch (error) {
-      this.#post({ type: 'answer', uri, failure: error instanceof Error ? error.message : String(error) });
-    }
+  #give(document: vscode.TextDocument): void {
+    const uri = document.uri.toString();
+    this.#given.add(uri);
+    this.#post({ type: 'text', uri, version: document.version, text: document.getText() });
   }
 
   #announce(): void {
     const appliance = this.#appliance;
     this.#appliance = undefined;
+    const document = openDocument(this.#uri);
+    if (document) this.#give(document);
+    this.settingsChanged();
     this.#post({ type: 'document', uri: this.#uri.toString(), name: fileName(this.#uri), appliance });
   }
 
@@ -182,7 +196,7 @@ class PreviewPanel {
     this.#panel.title = vscode.l10n.t('Preview {0}', fileName(this.#uri));
   }
 
-  #post(message: MessageToPage): void {
+  #post(message: MessageFromExtension): void {
     void this.#panel.webview.postMessage(message);
   }
 }
@@ -196,7 +210,7 @@ async function reveal(uri: string, start: number, end: number): Promise<void> {
   await vscode.window.showTextDocument(document, { viewColumn, selection, preserveFocus: false });
 }
 
-/** The server answers for open documents only. One that cannot be opened is explained in the preview. */
+/** What is being edited counts, not what is on disk. A document that cannot be opened is explained in the preview. */
 async function load(uri: vscode.Uri): Promise<void> {
   try {
     await vscode.workspace.openTextDocument(uri);
@@ -226,5 +240,5 @@ const named = (appliance: unknown): string | undefined => (typeof appliance === 
 
 const fileName = (uri: vscode.Uri): string => uri.path.slice(uri.path.lastIndexOf('/') + 1);
 
-/** The server may escape other characters of a uri than the editor does. */
-const isSame = (uri: string, own: vscode.Uri): boolean => vscode.Uri.parse(uri).toString() === own.toString();
+const openDocument = (uri: vscode.Uri): vscode.TextDocument | undefined =>
+  vscode.workspace.textDocuments.find((one) => one.uri.toString() === uri.toString());

@@ -13,7 +13,8 @@ export function answerReadFile(client: BaseLanguageClient): vscode.Disposable {
   );
 }
 
-async function readFile(uri: vscode.Uri): Promise<ReadFileResult> {
+/** A file of any scheme that the editor knows. */
+export async function readFile(uri: vscode.Uri): Promise<ReadFileResult> {
   try {
     const { size } = await vscode.workspace.fs.stat(uri);
     if (size > largestFile) return { error: vscode.l10n.t('The file is larger than 8 MB.') };

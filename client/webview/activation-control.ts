@@ -1,5 +1,5 @@
 /** How far the appliance is activated: a slider, the same number to type, playing through, and back to the working activation. */
-import type { PreviewContent } from '#lsp/protocol';
+import type { PreviewContent } from '#preview/view';
 import { create, icon } from './page';
 
 type Range = NonNullable<PreviewContent['activation']>;

@@ -1,5 +1,5 @@
 /** The bending plan below the figures, folded away until it is wanted; only then is it asked for. */
-import type { PreviewPlan } from '#lsp/protocol';
+import type { PreviewPlan } from '#preview/view';
 import { parseDrawing } from './drawing-frame';
 import { createFold } from './fold';
 import { create } from './page';
@@ -50,7 +50,7 @@ function renderRow([bend, ...cells]: readonly string[]): HTMLTableRowElement {
 }
 
 function renderStep({ label, svg }: PreviewPlan['steps'][number]): HTMLElement {
-  return create('figure', {}, document.importNode(parseDrawing(svg), true), create('figcaption', {}, label));
+  return create('figure', {}, parseDrawing(svg), create('figcaption', {}, label));
 }
 
 function list(kind: 'ul' | 'ol', heading: string, items: readonly string[]): HTMLElement[] {

@@ -1,5 +1,5 @@
 /** Charts over the activation, folded away until they are wanted; only then are they asked for. */
-import type { PreviewContent } from '#lsp/protocol';
+import type { PreviewContent } from '#preview/view';
 import { parseDrawing } from './drawing-frame';
 import { createFold } from './fold';
 import { create } from './page';
@@ -27,7 +27,7 @@ export function createCharts(
   return {
     element,
     show(charts) {
-      content.replaceChildren(...charts.map(({ svg }) => document.importNode(parseDrawing(svg), true)));
+      content.replaceChildren(...charts.map(({ svg }) => parseDrawing(svg)));
     },
   };
 }

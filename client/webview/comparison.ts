@@ -1,5 +1,5 @@
 /** Which other appliances of the file are drawn with the one that is shown, how, and their headline figures. */
-import type { PreviewComparison } from '#lsp/protocol';
+import type { PreviewComparison } from '#preview/view';
 import type { PreviewView } from '../src/preview-messages';
 import { createFold } from './fold';
 import { create } from './page';

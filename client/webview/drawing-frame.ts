@@ -1,5 +1,5 @@
 /** The drawing as the server sends it, and what of it is shown. */
-import type { DrawnPart, PreviewHandle, PreviewParams } from '#lsp/protocol';
+import type { DrawnPart, PreviewHandle, PreviewParams } from '#preview/view';
 import { createGrips } from './grips';
 import { create, showText } from './page';
 import type { Trial } from './trial';
@@ -140,7 +140,7 @@ export function createDrawingFrame(
     show(drawing, chosen, handles) {
       element.hidden = drawing === undefined;
       if (drawing === undefined) return;
-      canvas.replaceChildren(document.importNode(parseDrawing(drawing), true));
+      canvas.replaceChildren(parseDrawing(drawing));
       zoomed.apply();
       grips.keepStill();
       grips.show(handles);
@@ -188,5 +188,5 @@ const selectors: Record<DrawnPart, string> = {
 export function parseDrawing(drawing: string): Element {
   const svg = new DOMParser().parseFromString(drawing, 'image/svg+xml').documentElement;
   if (svg.localName !== 'svg') throw new Error('The drawing is not an <svg> element.');
-  return svg;
+  return document.adoptNode(svg);
 }

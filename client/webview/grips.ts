@@ -2,7 +2,7 @@
  * What takes hold of the drawing's handles: an element over each, for the pointer and the keyboard. The drawing is a picture, in which
  * nothing can have the focus; and it is replaced at every movement, which a grip in someone's hand must not be.
  */
-import type { PreviewHandle } from '#lsp/protocol';
+import type { PreviewHandle } from '#preview/view';
 import { create } from './page';
 import type { Trial } from './trial';
 

@@ -1,5 +1,5 @@
 /** Parameters with a range as sliders, each with its number to type. */
-import type { PreviewParameter } from '#lsp/protocol';
+import type { PreviewParameter } from '#preview/view';
 import { createFold } from './fold';
 import { create } from './page';
 import type { Trial } from './trial';

@@ -1,5 +1,5 @@
 /** The numbers beside the drawing, one group of rows per heading. */
-import type { PreviewReadout } from '#lsp/protocol';
+import type { PreviewReadout } from '#preview/view';
 import { create } from './page';
 
 export function renderReadouts(readouts: readonly PreviewReadout[]): HTMLElement[] {

@@ -1,5 +1,5 @@
 /** The visits below the drawing, folded away until they are wanted; only then are they asked for. */
-import type { PreviewVisits } from '#lsp/protocol';
+import type { PreviewVisits } from '#preview/view';
 import { parseDrawing } from './drawing-frame';
 import { createFold } from './fold';
 import { create } from './page';
@@ -29,7 +29,7 @@ export function createVisits(isOpen: boolean, onToggle: (open: boolean) => void)
 function render({ summary, visits, courses, charts, caution }: PreviewVisits): HTMLElement[] {
   return [
     create('p', {}, summary),
-    create('div', { class: 'charts' }, ...charts.map(({ svg }) => document.importNode(parseDrawing(svg), true))),
+    create('div', { class: 'charts' }, ...charts.map(({ svg }) => parseDrawing(svg))),
     scrolled('From visit to visit', visits),
     scrolled('How far it comes, by the rate of movement', courses),
     create('p', { class: 'caution' }, caution),

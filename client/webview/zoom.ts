@@ -69,22 +69,18 @@ export function createZoom(
     canvas.classList.toggle('enlarged', scale > 1);
   };
 
-  return {
-    element,
-    apply() {
-      const { clientWidth, clientHeight } = canvas;
-      behaviour.translateExtent([
-        [0, 0],
-        [clientWidth, clientHeight],
-      ]);
-      behaviour.extent([
-        [0, 0],
-        [clientWidth, clientHeight],
-      ]);
-      const { scale, x, y } = shown;
-      // What the library remembers follows the canvas's present size.
-      Object.assign(canvas, { __zoom: zoomIdentity.translate(x * clientWidth, y * clientWidth).scale(scale) });
-      show();
-    },
-  };
+  // Told, not asked for with every drawing, which would lay the page out once more each time.
+  new ResizeObserver(() => {
+    const { clientWidth, clientHeight } = canvas;
+    const extent: [[number, number], [number, number]] = [
+      [0, 0],
+      [clientWidth, clientHeight],
+    ];
+    behaviour.translateExtent(extent).extent(extent);
+    const { scale, x, y } = shown;
+    // What the library remembers follows the canvas's present size.
+    Object.assign(canvas, { __zoom: zoomIdentity.translate(x * clientWidth, y * clientWidth).scale(scale) });
+  }).observe(canvas);
+
+  return { element, apply: show };
 }

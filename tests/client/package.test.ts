@@ -45,6 +45,7 @@ test('the package holds exactly what an installed extension needs', () => {
     'extension/dist/extension.web.js',
     'extension/dist/handout.css',
     'extension/dist/handout.js',
+    'extension/dist/preview-engine.js',
     'extension/dist/preview.css',
     'extension/dist/preview.js',
     'extension/dist/resvg.wasm',
@@ -147,7 +148,7 @@ test('settings and colours that the manifest declares are those that the code kn
 
 test('what is unpacked is what was built, byte for byte', () => {
   const files = [...packed].filter(([name]) => /^extension\/(dist|grammar)\//.test(name));
-  expect(files).toHaveLength(17);
+  expect(files).toHaveLength(18);
   for (const [name, data] of files) {
     expect(data.equals(readFileSync(path.join(root, name.replace('extension/', ''))))).toBe(true);
   }

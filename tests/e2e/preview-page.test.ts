@@ -272,7 +272,8 @@ variant strong_gable of space_closing_spring { gable = 28 deg }
       expect(low).not.toBe(own);
 
       await page.reload();
-      await expect.poll(drawings).toBe(3);
+      // What computes has to start again, too.
+      await expect.poll(drawings, { timeout: 20_000 }).toBe(3);
       expect(await headings()).toEqual(['space_closing_spring', 'low', 'strong_gable']);
       expect(await compare.getByRole('radio', { name: 'Side by side' }).isChecked()).toBe(true);
       await compare.getByRole('checkbox', { name: 'low' }).uncheck();

@@ -4,10 +4,7 @@ import { join, resolve } from 'node:path';
 import { build } from 'esbuild';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { defaultSettings } from '#features/settings';
-import { previewContent } from '#lsp/preview';
-import { parameterChanges, withValues } from '#lsp/preview-parameters';
-import type { ParameterEditParams, PreviewParams } from '#lsp/protocol';
-import { createWorkspace } from '#workspace/workspace';
+import type { MessageToExtension } from '../../client/src/preview-messages';
 
 export const root = resolve(import.meta.dirname, '../..');
 const address = 'http://preview.test/';
@@ -49,29 +46,18 @@ export async function openPreviewPage(
   width: number,
   written = readFileSync(join(root, 'examples', name), 'utf8'),
 ): Promise<PreviewPage> {
-  const { script, css } = await bundled();
+  const { script, engine, css } = await bundled();
   const uri = `file:///${name}`;
-  const workspace = createWorkspace({ readFile: async () => undefined });
   let text = written;
   let version = 1;
   let edits = 0;
-  workspace.open(uri, text, version);
-
-  const changesOf = async ({ appliance, values = {} }: Pick<PreviewParams, 'appliance' | 'values'>) => {
-    const snapshot = (await workspace.snapshot(uri))!;
-    const shown = snapshot.appliances.find((one) => one.appliance.name === appliance) ?? snapshot.appliances[0];
-    return { snapshot, changed: withValues(snapshot, parameterChanges(shown.appliance, values, snapshot.text)) };
-  };
-  const answer = async (params: PreviewParams) => {
-    const { snapshot, changed } = await changesOf(params);
-    const tried = changed === snapshot.text ? snapshot : await workspace.tryOut(uri, changed);
-    return previewContent(tried!, params, defaultSettings);
-  };
-  const write = async (params: ParameterEditParams) => {
-    text = (await changesOf(params)).changed;
+  const write = ({ changes }: Extract<MessageToExtension, { type: 'edit' }>) => {
+    text = [...changes]
+      .sort((a, b) => b.start - a.start)
+      .reduce((all, { start, end, text: value }) => all.slice(0, start) + value + all.slice(end), text);
     version += 1;
     edits += 1;
-    workspace.open(uri, text, version);
+    return JSON.stringify({ type: 'text', uri, version, text });
   };
 
   const context = await browser.newContext({
@@ -90,13 +76,14 @@ export async function openPreviewPage(
     'theme.css': ['text/css', themeCss(theme)],
     'host.js': ['text/javascript', hostScript(uri, name)],
     'preview.js': ['text/javascript', script],
+    'preview-engine.js': ['text/javascript', engine],
   };
   await page.route(`${address}**`, (route) => {
     const [contentType, body] = files[route.request().url().slice(address.length)] ?? ['text/plain', ''];
     return route.fulfill({ contentType, body });
   });
-  await page.exposeFunction('answerFor', async (params: string) => JSON.stringify(await answer(JSON.parse(params))));
-  await page.exposeFunction('writeFor', async (params: string) => write(JSON.parse(params)));
+  await page.exposeFunction('textNow', () => JSON.stringify({ type: 'text', uri, version, text }));
+  await page.exposeFunction('writeFor', (message: string) => write(JSON.parse(message)));
   await page.goto(address);
   await page.locator('.canvas svg').waitFor();
   return {
@@ -109,50 +96,58 @@ export async function openPreviewPage(
   };
 }
 
-let bundle: Promise<{ script: string; css: string }> | undefined;
+let bundle: Promise<{ script: string; engine: string; css: string }> | undefined;
 
 function bundled() {
   bundle ??= build({
-    entryPoints: [join(root, 'client/webview/preview.ts')],
+    entryPoints: {
+      preview: join(root, 'client/webview/preview-in-editor.ts'),
+      engine: join(root, 'client/webview/engine.worker.ts'),
+    },
     bundle: true,
     write: false,
     outdir: root,
     platform: 'browser',
     format: 'iife',
     target: 'es2022',
+    loader: { '.spring': 'text' },
   }).then(({ outputFiles }) => {
     const built = (end: string): string => outputFiles.find(({ path }) => path.endsWith(end))!.text;
-    return { script: built('.js'), css: built('.css') };
+    return { script: built('preview.js'), engine: built('engine.js'), css: built('.css') };
   });
   return bundle;
 }
 
-/** The host's half of the page: answers what the page asks, and writes what it wants written. */
+/** The extension's half of the page: gives it the text, and writes what it wants written. */
 const hostScript = (uri: string, name: string) => `
 window.asked = [];
+const post = Worker.prototype.postMessage;
+Worker.prototype.postMessage = function (message) {
+  if (message.type === 'ask') window.asked.push(message.params.plan === true);
+  post.call(this, message);
+};
 // Outlives a reload, as an editor keeps it.
 const kept = sessionStorage.getItem('state');
 window.acquireVsCodeApi = () => ({
   getState: () => (kept === null ? undefined : JSON.parse(kept)),
   setState: (state) => sessionStorage.setItem('state', JSON.stringify(state)),
   postMessage: async (message) => {
-    if (message.type === 'ready') window.postMessage({ type: 'document', uri: '${uri}', name: '${name}' }, '*');
-    if (message.type === 'reveal') window.revealed = [message.start, message.end];
-    if (message.type === 'write') {
-      await window.writeFor(JSON.stringify(message.params));
-      window.postMessage({ type: 'changed', uri: '${uri}' }, '*');
+    const tell = (message) => window.postMessage(message, '*');
+    if (message.type === 'ready') {
+      tell(${JSON.stringify({ type: 'settings', uri, settings: defaultSettings })});
+      tell(JSON.parse(await window.textNow()));
+      tell({ type: 'document', uri: '${uri}', name: '${name}' });
     }
-    if (message.type !== 'ask') return;
-    window.asked.push(message.params.plan === true);
-    const content = JSON.parse(await window.answerFor(JSON.stringify(message.params)));
-    window.postMessage({ type: 'answer', uri: '${uri}', content }, '*');
+    if (message.type === 'reveal') window.revealed = [message.start, message.end];
+    if (message.type === 'readFile') tell({ type: 'file', uri: message.uri });
+    if (message.type === 'edit') tell(JSON.parse(await window.writeFor(JSON.stringify(message))));
   },
 });`;
 
 const html = (theme: Theme) => `<!doctype html><html lang="en"><head><meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src 'nonce-a'; style-src ${address}; base-uri 'none'; form-action 'none'">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src 'nonce-a'; style-src ${address}; connect-src ${address}; worker-src blob:; base-uri 'none'; form-action 'none'">
 <link rel="stylesheet" href="preview.css"><link rel="stylesheet" href="theme.css"><title>Preview</title></head>
-<body class="vscode-${theme}${theme === 'high-contrast-light' ? ' vscode-high-contrast' : ''}"><main id="preview"></main><script nonce="a" src="host.js"></script><script nonce="a" src="preview.js"></script></body></html>`;
+<body class="vscode-${theme}${theme === 'high-contrast-light' ? ' vscode-high-contrast' : ''}"><main id="preview" data-worker="preview-engine.js"></main><script nonce="a" src="host.js"></script><script nonce="a" src="preview.js"></script></body></html>`;
 
 function themeCss(theme: Theme): string {
   const [ground, ink, quiet, line, focus] = themes[theme].split(' ');

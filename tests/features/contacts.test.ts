@@ -5,7 +5,7 @@ import { provideHover } from '#features/hover';
 import { provideInlayHints } from '#features/inlay-hints';
 import { positionAt } from '#features/positions';
 import { defaultSettings } from '#features/settings';
-import { previewContent } from '#lsp/preview';
+import { previewContent } from '#preview/content';
 import { plain } from '#report/paint';
 import { buildAnalyzeReport } from '#report/report';
 import { analyzeReport } from '#report/schema';

@@ -37,9 +37,14 @@ const layers = {
     packages: ['vscode-languageserver-types', 'vscode-languageserver-textdocument'],
   },
   host: { folder: 'server/src/host', layers: ['workspace'], packages: ['node:', 'tinyglobby'] },
+  preview: {
+    folder: 'server/src/preview',
+    layers: ['grammar', 'core', 'model', 'workspace', 'drawing', 'report', 'features'],
+    packages: [],
+  },
   lsp: {
     folder: 'server/src/lsp',
-    layers: ['grammar', 'core', 'model', 'workspace', 'drawing', 'report', 'export', 'sheet', 'features'],
+    layers: ['grammar', 'core', 'model', 'workspace', 'drawing', 'report', 'export', 'sheet', 'features', 'preview'],
     packages: ['vscode-languageserver', 'vscode-languageserver-types', 'vscode-languageserver-textdocument'],
   },
   cli: {
@@ -61,6 +66,7 @@ const pure: readonly Layer[] = [
   'report',
   'export',
   'features',
+  'preview',
 ];
 
 interface Import {

@@ -19,12 +19,7 @@ import type {
   WorkspaceSymbol,
 } from 'vscode-languageserver/node';
 import { library } from '#library';
-import {
-  type PreviewContent,
-  previewRequest,
-  type ResultsChangedParams,
-  resultsChangedNotification,
-} from '#lsp/protocol';
+import { appliancesRequest, type ResultsChangedParams, resultsChangedNotification } from '#lsp/protocol';
 import { loop, vBend } from '../features/samples';
 import { bundle } from './bundle';
 import { startNodeServer, type TestClient } from './test-client';
@@ -258,39 +253,21 @@ describe('the server over stdio', () => {
     client.changeSettings({});
   });
 
-  it('draws the preview and says when there are new results', async () => {
-    const changes: ResultsChangedParams[] = [];
-    client.connection.onNotification(resultsChangedNotification, (params: ResultsChangedParams) => {
-      changes.push(params);
+  it('says when there are new results', async () => {
+    let uri = '';
+    const changed = new Promise<ResultsChangedParams>((resolve) => {
+      client.connection.onNotification(resultsChangedNotification, (params: ResultsChangedParams) => {
+        if (params.uri === uri) resolve(params);
+      });
     });
-    const uri = open(loop);
-    await client.diagnostics(uri);
-    const content = await client.ask<PreviewContent>(previewRequest, { uri, activation: 99 });
-    expect(content).toMatchObject({ uri, version: 1, appliances: ['closing'], appliance: 'closing', stale: false });
-    expect(content.activation).toEqual({ value: 2, from: 0, to: 2, step: 0.5 });
-    expect(content.drawing).toMatch(/^<svg/);
-    expect(content.readouts.map(({ group }) => group)).toEqual(
-      expect.arrayContaining(['Wire', 'loop', 'molar', 'canine']),
-    );
-    expect(changes).toContainEqual({ uri, version: 1 });
-    const none = await client.ask<PreviewContent>(previewRequest, { uri: open('// nothing yet\n') });
-    expect(none.notice).toContain('no appliance');
+    uri = open(loop);
+    expect(await changed).toEqual({ uri, version: 1 });
   });
 
-  it('solves the preview for an activation between the stages', async () => {
-    const uri = open(loop);
-    await client.diagnostics(uri);
-    const pull = async (activation: number) => {
-      const content = await client.ask<PreviewContent>(previewRequest, { uri, activation });
-      expect(content.activation?.value).toBeCloseTo(activation, 9);
-      const force = content.readouts.find(({ group, label }) => group === 'canine' && label === 'force distal')!;
-      return Number.parseFloat(force.value);
-    };
-    const [low, between, high] = [await pull(1), await pull(1.25), await pull(1.5)];
-    // The pull grows nearly in proportion to the activation: within 5 % of the middle of its neighbours.
-    expect(Math.abs(between - (low + high) / 2)).toBeLessThan(0.05 * high);
-    expect(between).toBeGreaterThan(low);
-    expect(between).toBeLessThan(high);
+  it('names the appliances of a file', async () => {
+    expect(await client.ask(appliancesRequest, { uri: open(loop) })).toEqual(['closing']);
+    expect(await client.ask(appliancesRequest, { uri: open('// nothing yet\n') })).toEqual([]);
+    expect(await client.ask(appliancesRequest, { uri: 'file:///files/gone.spring' })).toEqual([]);
   });
 
   it('computes bands where they are asked for, and nowhere else', async () => {
@@ -303,22 +280,11 @@ describe('the server over stdio', () => {
     client.changeSettings({ hints: { bands: true } });
     expect(labels(await client.hints(uri)).join()).toMatch(/most of the spread: \d+ %/);
     client.changeSettings({});
-
-    const distal = ({ readouts }: PreviewContent) =>
-      readouts.find(({ group, label }) => group === 'canine' && label === 'force distal')!.value;
-    expect(distal(await client.ask(previewRequest, { uri, activation: 0.75 }))).toMatch(/^[\d.]+ gf$/);
-    const spread = await client.ask<PreviewContent>(previewRequest, { uri, activation: 0.75, bands: true });
-    expect(distal(spread)).toMatch(/^[\d.]+ gf \([\d.]+ \.\. [\d.]+\)$/);
   });
 
-  it('gives bands of the preview up for its next request, and those of a hover that is cancelled', async () => {
+  it('gives bands of a hover up that is cancelled', async () => {
     const uri = open(loop.replace('gable = 15 deg', 'gable = 16.5 deg'));
     await client.diagnostics(uri);
-    const given = client.ask<PreviewContent>(previewRequest, { uri, bands: true });
-    const next = client.ask<PreviewContent>(previewRequest, { uri });
-    await expect(given).rejects.toMatchObject({ code: -32800 });
-    expect((await next).readouts.length).toBeGreaterThan(0);
-
     const { CancellationTokenSource } = await import('vscode-languageserver/node');
     const source = new CancellationTokenSource();
     const line = loop.split('\n').findIndex((one) => one.includes('bracket canine'));
@@ -398,6 +364,6 @@ async function everyRequest(uri: string): Promise<void> {
     client.ask('textDocument/selectionRange', { textDocument, positions: [position] }),
     client.ask('textDocument/codeLens', { textDocument }),
     client.ask('workspace/symbol', { query: 'a' }),
-    client.ask(previewRequest, { uri }),
+    client.ask(appliancesRequest, { uri }),
   ]);
 }

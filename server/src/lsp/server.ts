@@ -1,7 +1,6 @@
 /** The language server: a thin shell that turns messages into calls of the workspace and the features. */
 import { CodeLensRefreshRequest, type Connection, type ResponseError, TextDocuments } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { rangeOf } from '#features/positions';
 import type { Settings } from '#features/settings';
 import type { Snapshot } from '#workspace/snapshot';
 import { createWorkspace } from '#workspace/workspace';
@@ -13,9 +12,9 @@ import { cancelled, createGuard, outdated } from './guard';
 import type { Host } from './host';
 import { type Answer, answerLanguageRequests, type DocumentParams, type OnDocument } from './language-requests';
 import { createLiveSettings } from './live-settings';
-import { previewContent, shownInPreview } from './preview';
-import { parameterChanges, withValues } from './preview-parameters';
 import {
+  type AppliancesParams,
+  appliancesRequest,
   type CheckRequirementsResult,
   type CompareParams,
   type CompareResult,
@@ -26,12 +25,6 @@ import {
   type ExportResult,
   effortRequest,
   exportRequest,
-  type ParameterEdit,
-  type ParameterEditParams,
-  type PreviewContent,
-  type PreviewParams,
-  parameterEditRequest,
-  previewRequest,
   type ReadFileParams,
   type ReadFileResult,
   type RequirementsParams,
@@ -176,53 +169,12 @@ export function startServer(connection: Connection, host: Host, features: Featur
 
   answerLanguageRequests({ connection, guard, features, onDocument, files });
 
-  /** The document as if the preview's sliders had been written into it. */
-  const triedOut = async (
-    written: Snapshot,
-    { appliance, values = {}, visits }: PreviewParams,
-    units: Settings['units'],
-  ) => {
-    const { appliances, text, uri } = written;
-    const shown = appliances.find((one) => one.appliance.name === appliance) ?? appliances[0];
-    const changes = shown ? parameterChanges(shown.appliance, values, text) : [];
-    return changes.length > 0 ? workspace.tryOut(uri, withValues(written, changes), units, visits) : written;
-  };
-
-  let previews = 0;
   connection.onRequest(
-    previewRequest,
-    guard.request<PreviewParams, PreviewContent | null>('preview', null, async (params, token) => {
-      previews += 1;
-      const asked = previews;
-      const current = await settings.of(params.uri);
-      const written = await workspace.snapshot(params.uri, current.units, current.severity);
-      const snapshot = written && params.values ? await triedOut(written, params, current.units) : written;
-      if (token.isCancellationRequested) return cancelled();
-      if (snapshot === undefined) return null;
-      if (!params.bands) return previewContent(snapshot, params, current);
-      // A newer wish of the preview makes this one idle.
-      const going = () => !token.isCancellationRequested && asked === previews;
-      const request = { ...shownInPreview(snapshot, params), pause: pauseWhile(going) };
-      const spread = await workspace.withBands(snapshot, request);
-      return going() ? previewContent(spread, params, current) : cancelled();
+    appliancesRequest,
+    guard.request<AppliancesParams, readonly string[]>('appliances', [], async ({ uri }) => {
+      const source = await workspace.source(uri);
+      return source ? source.file.appliances.map(({ name }) => name) : [];
     }),
-  );
-  connection.onRequest(
-    parameterEditRequest,
-    guard.request<ParameterEditParams, ParameterEdit | null>(
-      'parameterEdit',
-      null,
-      async ({ uri, appliance, values }) => {
-        const current = await settings.of(uri);
-        const snapshot = await workspace.snapshot(uri, current.units, current.severity);
-        const named = snapshot?.appliances.find((one) => one.appliance.name === appliance) ?? snapshot?.appliances[0];
-        if (!snapshot || !named) return null;
-        const changes = parameterChanges(named.appliance, values, snapshot.text);
-        if (changes.length === 0) return null;
-        const edits = changes.map(({ span, text }) => ({ range: rangeOf(snapshot, span), newText: text }));
-        return { version: snapshot.version, edits };
-      },
-    ),
   );
   connection.onRequest(
     exportRequest,

@@ -6,7 +6,7 @@ import { formatQuantity, type UnitPreferences } from '#core/units/format';
 import type { Dimension } from '#core/units/quantity';
 import { effects } from '#model/effects';
 import type { SnapshotAppliance } from '#workspace/snapshot';
-import type { PreviewComparison } from './protocol';
+import type { PreviewComparison } from './view';
 
 export interface ComparedAppliance {
   readonly shown: SnapshotAppliance;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { defaultSettings } from '#features/settings';
-import { previewContent } from '#lsp/preview';
-import type { PreviewParams } from '#lsp/protocol';
+import { previewContent } from '#preview/content';
+import type { PreviewParams } from '#preview/view';
 import { createWorkspace } from '#workspace/workspace';
 
 it('shows beside the forces of an attachment how much play its slot leaves', async () => {

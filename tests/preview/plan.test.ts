@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { expect, it } from 'vitest';
 import { defaultSettings } from '#features/settings';
-import { previewContent } from '#lsp/preview';
+import { previewContent } from '#preview/content';
 import { createWorkspace } from '#workspace/workspace';
 
 const uri = 'file:///t-loop.spring';

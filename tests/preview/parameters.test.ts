@@ -1,7 +1,7 @@
 /** Parameters as the preview offers them, and the edits that give them other values. */
 import { describe, expect, it } from 'vitest';
-import { parameterChanges, previewHandles, previewParameters, withValues } from '#lsp/preview-parameters';
 import { parameterSizes } from '#model/parameter-sizes';
+import { parameterChanges, previewHandles, previewParameters, withValues } from '#preview/parameters';
 import { createWorkspace } from '#workspace/workspace';
 
 const uri = 'file:///a.spring';

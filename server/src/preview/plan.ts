@@ -5,7 +5,7 @@ import type { EvaluatedAppliance } from '#model/resolved';
 import { planFigures } from '#report/bending-plan';
 import { orderOfWork, planCaution, planNotes, planTable, planWarnings } from '#report/bending-plan-text';
 import { textPositions } from '#report/text-position';
-import type { PreviewPlan } from './protocol';
+import type { PreviewPlan } from './view';
 
 export function previewPlan(evaluated: EvaluatedAppliance, text: string): PreviewPlan | undefined {
   const plan = bendingPlan(evaluated);

@@ -5,7 +5,7 @@ import type { EvaluatedAppliance } from '#model/resolved';
 import { closingWords } from '#model/visit-table';
 import { reportVisits } from '#report/tooth-response';
 import { courseRows, responseCaution, visitRowsOf } from '#report/tooth-response-text';
-import type { PreviewVisits } from './protocol';
+import type { PreviewVisits } from './view';
 
 export function previewVisits(evaluated: EvaluatedAppliance, units: UnitPreferences): PreviewVisits | undefined {
   const { plan } = evaluated;

@@ -24,11 +24,11 @@ import { loadLength } from '#model/results';
 import { outerSection, stockAt, stretches } from '#model/stock';
 import { groupFigures } from '#model/tooth-movement';
 import type { Snapshot, SnapshotAppliance } from '#workspace/snapshot';
-import { previewComparison } from './preview-comparison';
-import { previewHandles, previewParameters } from './preview-parameters';
-import { previewPlan } from './preview-plan';
-import { previewVisits } from './preview-visits';
-import type { PreviewContent, PreviewParams, PreviewReadout } from './protocol';
+import { previewComparison } from './comparison';
+import { previewHandles, previewParameters } from './parameters';
+import { previewPlan } from './plan';
+import type { PreviewContent, PreviewParams, PreviewReadout } from './view';
+import { previewVisits } from './visits';
 
 export function previewContent(snapshot: Snapshot, params: PreviewParams, { units }: Settings): PreviewContent {
   const { uri, version, appliances } = snapshot;

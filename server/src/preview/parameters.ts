@@ -6,7 +6,7 @@ import type { Expression, Span } from '#grammar/tree';
 import type { ParameterSize } from '#model/parameter-sizes';
 import type { ResolvedAppliance, ResolvedParameter } from '#model/resolved';
 import type { Snapshot } from '#workspace/snapshot';
-import type { PreviewHandle, PreviewParameter } from './protocol';
+import type { PreviewHandle, PreviewParameter } from './view';
 
 /** `text` is that of the appliance's file. */
 export function previewParameters({ parameters }: ResolvedAppliance, text: string): PreviewParameter[] {

@@ -187,7 +187,7 @@ export function startPreview(host: PreviewHost): void {
 
   function showReadouts({ readouts: rows }: PreviewContent): void {
     figures.hidden = rows.length === 0;
-    if (state.figures) readouts.replaceChildren(...renderReadouts(rows));
+    readouts.replaceChildren(...renderReadouts(rows));
   }
 
   /** Once nothing else is wanted: bands must not hold up what the user is dragging to. */

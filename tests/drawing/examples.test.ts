@@ -37,6 +37,19 @@ describe('examples', () => {
     }
   });
 
+  it.each(files)('%s keeps the labels of its sizes apart, on the narrowest canvas of the preview too', async (name) => {
+    for (const appliance of await appliances(name)) {
+      for (const width of [720, 960, 1080]) {
+        for (const { activation } of appliance.analysis!.stages) {
+          const svg = drawAppliance(appliance, { activation, width, show: { dimensions: true } }) as string;
+          const { covered, outside } = labelBoxes(readXml(svg));
+          expect(covered, `${activation} mm, ${width} wide`).toEqual([]);
+          expect(outside, `${activation} mm, ${width} wide`).toEqual([]);
+        }
+      }
+    }
+  });
+
   it.each(files)('%s is drawn to scale, finite and readable at every stage', async (name) => {
     for (const appliance of await appliances(name)) {
       const { analysis } = appliance;

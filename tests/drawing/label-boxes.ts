@@ -1,4 +1,4 @@
-import { textWidth } from '#drawing/labels';
+import { labelWidth } from '#drawing/labels';
 import { withClass, type XmlElement } from './svg-reading';
 
 type Box = readonly [left: number, top: number, right: number, bottom: number];
@@ -12,7 +12,7 @@ export function labelBoxes(root: XmlElement): {
   const [, , width, height] = root.attributes.viewBox.split(' ').map(Number);
   const labels = withClass(root, 'label').map((label) => {
     const lines = label.children.filter(({ name, attributes }) => name === 'text' && attributes.class !== 'halo');
-    const half = Math.max(...lines.map(({ text }) => textWidth(text))) / 2;
+    const half = labelWidth(lines.map(({ text }) => text)) / 2;
     const x = Number(lines[0].attributes.x);
     const ys = lines.map(({ attributes }) => Number(attributes.y));
     // Letters of the 12 unit font reach about 10 above and 3 below their base line.

@@ -38,10 +38,7 @@ export function drawDimensions(
   const lines = [...between, ...gaps];
   return {
     svg: element('g', { class: 'dimensions' }, ...lines.map(({ svg }) => svg)),
-    labels: [
-      ...lines.map(({ label }) => label),
-      ...steps.flatMap((step) => bendLabel(step, usual, state.outline, projection)),
-    ],
+    labels: [...lines.map(({ label }) => label), ...bendLabels(steps, usual, state.outline, projection)],
     obstacles: lines.flatMap(({ ends: [[x0, y0], [x1, y1]] }) => {
       const pieces = Math.max(1, Math.ceil(Math.hypot(x1 - x0, y1 - y0) / 8));
       return Array.from({ length: pieces + 1 }, (_, k) => ({
@@ -105,22 +102,48 @@ function legGap(from: Vec3, to: Vec3, name: string, gap: number, projection: Pro
   };
 }
 
-function bendLabel(
-  step: PathStep,
+/** One for each bend, or for bends that lie so near to each other that there is no telling which a label is of. */
+function bendLabels(
+  steps: readonly PathStep[],
   usual: string | undefined,
   outline: Outline,
   projection: Projection,
 ): readonly Label[] {
-  if (!isDimensioned(step)) return [];
-  const { angle = 0, from, to } = step;
-  const radius = radiusOf(step);
-  const { x, y } = project(projection, pointAt(outline, (from + to) / 2));
-  const lines = [
-    formatQuantity({ value: angle, dimension: ANGLE }),
-    ...(radius && radius !== usual ? [`radius ${radius}`] : []),
-  ];
-  return [label(lines, [x, y], [0, -1], 12)];
+  const bends = steps.filter(isDimensioned).map((step) => {
+    const { x, y } = project(projection, pointAt(outline, (step.from + step.to) / 2));
+    const radius = radiusOf(step);
+    const angle = formatQuantity({ value: step.angle ?? 0, dimension: ANGLE });
+    return { x, y, angle, radius: radius === usual ? undefined : radius };
+  });
+  const groups: (typeof bends)[] = [];
+  for (const bend of bends) {
+    const group = groups.at(-1);
+    const last = group?.at(-1);
+    const isNear = last && Math.hypot(bend.x - last.x, bend.y - last.y) < NEAR;
+    if (isNear && bend.radius === last.radius) group?.push(bend);
+    else groups.push([bend]);
+  }
+  return groups.map((group) => {
+    const [{ radius }] = group;
+    const lines = [inTurn(group.map(({ angle }) => angle)), ...(radius ? [`radius ${radius}`] : [])];
+    const [x, y] = [0, 1].map((k) => group.reduce((sum, one) => sum + [one.x, one.y][k], 0) / group.length);
+    return label(lines, [x, y], [0, -1], 12);
+  });
 }
+
+/** "90 deg, 15 deg", "3 × 90 deg, 15 deg" */
+function inTurn(angles: readonly string[]): string {
+  const runs: { readonly angle: string; count: number }[] = [];
+  for (const angle of angles) {
+    const last = runs.at(-1);
+    if (last?.angle === angle) last.count += 1;
+    else runs.push({ angle, count: 1 });
+  }
+  return runs.map(({ angle, count }) => (count > 1 ? `${count} × ${angle}` : angle)).join(', ');
+}
+
+/** Canvas distance. */
+const NEAR = 16;
 
 function label(
   lines: readonly string[],

@@ -3,8 +3,9 @@ import { describe, expect, test } from 'vitest';
 import { analyseAppliance } from '#core/analysis/analyse';
 import { type Figures, figuresAt, listed } from '#core/analysis/figures';
 import { type Scatter, varied } from '#core/analysis/scatter';
-import { uncertaintyOf } from '#core/analysis/uncertainty';
-import type { Activation, ApplianceDesign, WireElement } from '#core/design';
+import { type ScatteredWire, uncertaintyOf } from '#core/analysis/uncertainty';
+import type { Activation, ApplianceDesign, Stock, WireElement } from '#core/design';
+import { sectionProperties } from '#core/material/section';
 import { normalNumbers, uniformNumbers } from '#core/math/random';
 import {
   bend,
@@ -80,15 +81,53 @@ const spatial: ApplianceDesign = (() => {
   );
 })();
 
+/** The loop's legs and top of thinner wire of another alloy. */
+const thin: Stock = {
+  section: rectangle(0.016, 0.022),
+  alloy: { ...steel, name: 'thin', yield: 1600 },
+  count: 1,
+};
+const stepped: ApplianceDesign = {
+  ...gabled,
+  elements: gabled.elements.map((one, k, all) => (k > 3 && k < all.length - 3 ? { ...one, stock: thin } : one)),
+};
+const thinScatter: readonly Scatter[] = [
+  { kind: 'modulus', alloy: 'thin', low: -10_000, high: 15_000 },
+  { kind: 'height', section: thin.section, low: -0.005, high: 0.005 },
+  { kind: 'width', section: thin.section, low: -0.005, high: 0.005 },
+];
+
+/** A cantilever from the same tube to a hook 20 mm in front of it and a little higher, and what of it scatters. */
+const cantilever: ScatteredWire = (() => {
+  const bent = design(
+    [straight(9), straight(12), preactivate([0, 0, radians(10)]), straight(8), straight(2)],
+    [
+      { station: 9, fitting: 'tube', length: 4 },
+      { station: 29, fitting: 'hook', moved: [0, 0.4, 0.3] },
+    ],
+    rectangle(0.016, 0.016),
+    steel,
+  );
+  const attachments = bent.attachments.map((one, k) => (k === 1 ? { ...one, name: 'front' } : one));
+  const scatter: readonly Scatter[] = [
+    { kind: 'modulus', low: -10_000, high: 15_000 },
+    { kind: 'height', low: -0.005, high: 0.005 },
+    { kind: 'width', low: -0.005, high: 0.005 },
+  ];
+  return { name: 'cantilever', design: { ...bent, attachments }, scatter: [...scatter, ...handBent(bent)] };
+})();
+
 describe('against sampling', () => {
-  test.each([
-    ['a gabled vertical loop', gabled, 1.5, 20_260_101],
-    ['bends in all three orders', spatial, 0.5, 20_260_102],
-  ] as const)('%s: 2,000 wires', { timeout: 60_000 }, (name, given, activation, seed) => {
-    const scatter = [...wireScatter, ...handBent(given)];
-    const found = uncertaintyOf(given, scatter, activation)!;
+  test.each<readonly [string, ApplianceDesign, number, number, readonly Scatter[], readonly ScatteredWire[]]>([
+    ['a gabled vertical loop', gabled, 1.5, 20_260_101, [], []],
+    ['bends in all three orders', spatial, 0.5, 20_260_102, [], []],
+    ['a loop of thinner wire', stepped, 1, 20_260_103, thinScatter, []],
+    ['a loop and a cantilever in the same tube', gabled, 1.5, 20_260_104, [], [cantilever]],
+  ])('%s: 2,000 wires', { timeout: 60_000 }, (name, given, activation, seed, more, further) => {
+    const scatter = [...wireScatter, ...more, ...handBent(given)];
+    const found = uncertaintyOf(given, scatter, activation, {}, further)!;
     expect(found.wires.unsolved).toBe(0);
-    const samples = sample(given, scatter, activation, seed, 2000);
+    const samples = sample(given, scatter, activation, seed, 2000, further);
     const bands = listed(found.bands);
     const reported: string[] = [];
     for (const [i, band] of bands.entries()) {
@@ -135,12 +174,25 @@ function sample(
   activation: number,
   seed: number,
   count: number,
+  further: readonly ScatteredWire[],
 ): number[][] {
   const normal = normalNumbers(seed);
+  const bent = (one: ApplianceDesign, by: readonly Scatter[]) => {
+    const deviations = by.map(({ low, high }) => (low + high) / 2 + (normal() * (high - low)) / 4);
+    return varied(one, by, deviations);
+  };
   return Array.from({ length: count }, () => {
-    const deviations = scatter.map(({ low, high }) => (low + high) / 2 + (normal() * (high - low)) / 4);
-    return listed(figuresOf(varied(given, scatter, deviations), activation)!);
+    const own = figuresOf(bent(given, scatter), activation)!;
+    return listed(further.reduce((sum, wire) => inSameTube(sum, bent(wire.design, wire.scatter)), own));
   });
+}
+
+/** The other wire's first attachment stands where the first of this one does, turned the same way: its wrench adds up. */
+function inSameTube(own: Figures<number>, other: ApplianceDesign): Figures<number> {
+  const share = analyseAppliance(other).stages[0].state!.wrenches[0];
+  const added = (part: 'force' | 'moment') => own.wrenches[0][part].map((x, k) => x + share[part][k]);
+  const first = { force: added('force'), moment: added('moment') } as unknown as Figures<number>['wrenches'][0];
+  return { ...own, wrenches: [first, ...own.wrenches.slice(1)] };
 }
 
 function figuresOf(given: ApplianceDesign, activation: number): Figures<number> | undefined {
@@ -199,6 +251,26 @@ describe('single-effects', () => {
       .wrenches[1].moment[2];
     // What the formula leaves out is of the square of the angle, 0.003.
     expect(Math.abs(Math.abs(effects[0].change) / ((EI * radians(1)) / L) - 1)).toBeLessThan(0.003);
+  });
+
+  test('the height of a stretch stiffens that stretch by its cube, and that of the rest of the wire does nothing to it', () => {
+    const stock: Stock = { section, alloy: lifted.alloy, count: 1 };
+    const other: ApplianceDesign = {
+      ...lifted,
+      section: rectangle(0.018, 0.022),
+      elements: lifted.elements.map((one, k) => (k === 1 ? { ...one, stock } : one)),
+    };
+    const { height } = sectionProperties(section);
+    const scatter: readonly Scatter[] = [
+      { kind: 'height', section, low: -0.005, high: 0.005 },
+      { kind: 'height', low: -0.005, high: 0.005 },
+    ];
+    const bent = { compliance: 'bending-only', mesh: 'strict' } as const;
+    const { effects } = uncertaintyOf(other, scatter, 0, bent)!.bands.wrenches[1].force[1];
+    // F = 12 EI d / L³ with I of h³: (h + t)³ - (h - t)³ over 2 h³, as a part of the force.
+    const part = ((height + 0.005) ** 3 - (height - 0.005) ** 3) / (2 * height ** 3);
+    expect(Math.abs(Math.abs(effects[0].change) / (part * ((12 * EI * lift) / L ** 3)) - 1)).toBeLessThan(1e-4);
+    expect(effects[1].change).toBeCloseTo(0, 9);
   });
 
   test('shares add up to one, and the band is the root of the sum of squares', () => {

@@ -1,12 +1,16 @@
 /** Which sizes, angles and figures of an appliance scatter, by how much, and where they are written. */
-import type { Scatter } from '#core/analysis/scatter';
+import { type Scatter, sameSection } from '#core/analysis/scatter';
+import { sharedAttachments } from '#core/analysis/several-wires';
+import type { ApplianceDesign, Section } from '#core/design';
 import { ANGLE, LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
 import type { Dimension } from '#core/units/quantity';
 import type { Span } from '#grammar/tree';
 import { alloyFigures } from './alloy-figures';
+import { find } from './names/scope';
 import { DEFAULTS, type Provenance } from './provenance';
 import type { PathStep, ResolvedAppliance } from './resolved';
+import { stretches } from './stock';
 
 export interface ScatteredSize extends Provenance {
   readonly scatter: Scatter;
@@ -22,32 +26,73 @@ export function scatteredSizes(appliance: ResolvedAppliance): readonly Scattered
   return [...alloyScatter(appliance), ...sectionScatter(appliance), ...bendingScatter(appliance)];
 }
 
-function alloyScatter({ alloy, design, gauge }: ResolvedAppliance): ScatteredSize[] {
-  if (!alloy || !design) return [];
-  return alloyFigures(alloy).flatMap(({ name, value, range, state, reference }) => {
-    if (!range || (name !== 'modulus' && name !== 'poisson' && name !== 'yield')) return [];
-    // The force of a wire that was measured does not spread with the alloy's modulus.
-    if (gauge && name === 'modulus') return [];
-    const [low, high] = [range.low, range.high].map((end) => end.value - value.value);
-    if (low === high) return [];
-    const { dimension } = value;
-    return [
-      {
-        ...{ scatter: { kind: name, low, high }, label: `${name} of ${design.alloy.name}`, dimension },
-        ...{ pathSpan: undefined, state, reference },
-      },
-    ];
+/** Of the auxiliary wires that hold teeth of the appliance; none of their sizes is of its own path. */
+export function scatteredAuxiliaries({ design: main, auxiliaries }: ResolvedAppliance): readonly {
+  readonly name: string;
+  readonly design: ApplianceDesign;
+  readonly sizes: readonly ScatteredSize[];
+}[] {
+  return auxiliaries.flatMap((auxiliary) => {
+    const { name, design } = auxiliary;
+    if (!main || !design || sharedAttachments(main, design).length === 0) return [];
+    const sizes = scatteredSizes(auxiliary).map((size) => ({
+      ...size,
+      label: `${size.label}, in ${name}`,
+      pathSpan: undefined,
+    }));
+    return [{ name, design, sizes }];
   });
 }
 
+/** Every alloy that the wire is of: an alloy is one figure, wherever it stands in the wire. */
+function alloyScatter({ alloy, design, gauge, scope }: ResolvedAppliance): ScatteredSize[] {
+  if (!design) return [];
+  const others = [...new Set(design.elements.flatMap(({ stock }) => stock?.alloy.name ?? []))].filter(
+    (name) => name !== design.alloy.name,
+  );
+  const found = [
+    { name: design.alloy.name, definition: alloy },
+    ...others.map((name) => ({ name, definition: find(scope, name, ['alloy'])?.definition })),
+  ];
+  return found.flatMap(({ name: of, definition }) =>
+    (definition ? alloyFigures(definition) : []).flatMap(({ name, value, range, state, reference }) => {
+      if (!range || (name !== 'modulus' && name !== 'poisson' && name !== 'yield')) return [];
+      const own = of === design.alloy.name;
+      // The force of a wire that was measured does not spread with the alloy's modulus.
+      if (gauge && own && name === 'modulus') return [];
+      const [low, high] = [range.low, range.high].map((end) => end.value - value.value);
+      if (low === high) return [];
+      const { dimension } = value;
+      return [
+        {
+          ...{ scatter: { kind: name, low, high, ...(!own && { alloy: of }) }, label: `${name} of ${of}`, dimension },
+          ...{ pathSpan: undefined, state, reference },
+        },
+      ];
+    }),
+  );
+}
+
+/** Every section that the wire has, once: the wire's own, then those that it is stepped to. */
 function sectionScatter({ design }: ResolvedAppliance): ScatteredSize[] {
   if (!design) return [];
   const { value, state, reference } = DEFAULTS.section;
-  const sizes = design.section.kind === 'round' ? (['diameter'] as const) : (['height', 'width'] as const);
-  return sizes.map((kind) => ({
-    ...{ scatter: { kind, low: -value.value, high: value.value }, label: `${kind} of the wire` },
-    ...{ dimension: LENGTH, pathSpan: undefined, state, reference },
-  }));
+  const sections: Section[] = [design.section];
+  for (const { stock } of design.elements) {
+    if (stock && !sections.some((one) => sameSection(one, stock.section))) sections.push(stock.section);
+  }
+  return sections.flatMap((section, k) => {
+    const sizes = section.kind === 'round' ? (['diameter'] as const) : (['height', 'width'] as const);
+    const from = stretches(design).find(({ stock }) => sameSection(stock.section, section))?.from ?? 0;
+    const where = k === 0 ? 'of the wire' : `of the wire from ${formatQuantity({ value: from, dimension: LENGTH })} on`;
+    return sizes.map((kind) => ({
+      ...{
+        scatter: { kind, low: -value.value, high: value.value, ...(k > 0 && { section }) },
+        label: `${kind} ${where}`,
+      },
+      ...{ dimension: LENGTH, pathSpan: undefined, state, reference },
+    }));
+  });
 }
 
 /** One for every straight, bend and twist of the wire between its first and its last seat: what lies beyond does nothing. */

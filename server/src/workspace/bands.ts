@@ -3,7 +3,8 @@ import type { AnalysisOptions } from '#core/analysis/analysis';
 import { type Uncertainty, uncertaintySteps } from '#core/analysis/uncertainty';
 import type { Bands } from '#model/bands';
 import { designKey } from '#model/design-key';
-import { scatteredSizes } from '#model/scattered-sizes';
+import { unknownAuxiliary } from '#model/evaluation/auxiliaries';
+import { scatteredAuxiliaries, scatteredSizes } from '#model/scattered-sizes';
 import type { Snapshot, SnapshotAppliance } from './snapshot';
 
 export interface BandRequest {
@@ -42,13 +43,17 @@ export function createBandMaker(analysis: Partial<AnalysisOptions>) {
     request: BandRequest,
   ): Promise<Bands | undefined> => {
     const activation = request.activation ?? workingActivation;
-    // What further wires add is not scattered: a band of the main wire alone would not be one of the tooth's.
-    if (stale || !design || activation === undefined || appliance.auxiliaries.length > 0) return undefined;
-    const sizes = scatteredSizes(appliance);
-    const scatter = sizes.map((size) => size.scatter);
-    const key = JSON.stringify([designKey(design, analysis), scatter, activation]);
-    const uncertainty = await uncertaintyOf(key, uncertaintySteps(design, scatter, activation, analysis), request);
-    return uncertainty && { ...uncertainty, sizes };
+    // A band without what a further wire does would not be one of the tooth's.
+    if (stale || !design || activation === undefined || unknownAuxiliary(appliance)) return undefined;
+    const own = scatteredSizes(appliance);
+    const others = scatteredAuxiliaries(appliance);
+    const scatter = own.map((size) => size.scatter);
+    const wires = others.map(({ sizes, ...wire }) => ({ ...wire, scatter: sizes.map((size) => size.scatter) }));
+    const keys = wires.map((wire) => [wire.name, designKey(wire.design, analysis), wire.scatter]);
+    const key = JSON.stringify([designKey(design, analysis), scatter, activation, keys]);
+    const steps = uncertaintySteps(design, scatter, activation, analysis, wires);
+    const uncertainty = await uncertaintyOf(key, steps, request);
+    return uncertainty && { ...uncertainty, sizes: [...own, ...others.flatMap(({ sizes }) => sizes)] };
   };
 
   return async (snapshot: Snapshot, request: BandRequest = {}): Promise<Snapshot> => {

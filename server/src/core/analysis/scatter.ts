@@ -1,5 +1,5 @@
 /** How a wire in hand may differ from the design that it was bent from, and the design of such a wire. */
-import type { ApplianceDesign, Section, WireElement } from '../design';
+import type { Alloy, ApplianceDesign, Section, Stock, WireElement } from '../design';
 
 /**
  * One size, angle or material figure that scatters. `low` and `high` are the ends of its range, counted from the
@@ -13,8 +13,10 @@ export type Scatter = { readonly low: number; readonly high: number } & (
       /** mm or rad, as the design has it; not zero. */
       readonly amount: number;
     }
-  | { readonly kind: 'modulus' | 'poisson' | 'yield' }
-  | { readonly kind: 'height' | 'width' | 'diameter' }
+  /** Of the alloy of that name wherever the wire is of it; of the wire's own where none is named. */
+  | { readonly kind: 'modulus' | 'poisson' | 'yield'; readonly alloy?: string }
+  /** Of the section of these sizes wherever the wire has it; of the wire's own where none is given. */
+  | { readonly kind: 'height' | 'width' | 'diameter'; readonly section?: Section }
 );
 
 /**
@@ -27,8 +29,8 @@ export function varied(
   deviations: ArrayLike<number>,
 ): ApplianceDesign {
   const elements = [...design.elements];
-  const alloy = { ...design.alloy };
-  const section: { -readonly [K in 'height' | 'width' | 'diameter']?: number } = {};
+  const made = (alloy: Alloy) => variedAlloy(alloy, design.alloy.name, scatter, deviations);
+  const sized = (section: Section) => variedSection(section, design.section, scatter, deviations);
   for (const [k, one] of scatter.entries()) {
     const deviation = deviations[k];
     switch (one.kind) {
@@ -39,24 +41,22 @@ export function varied(
         for (let i = one.elements[0]; i < one.elements[1]; i++) elements[i] = stretched(elements[i], one.kind, factor);
         break;
       }
-      case 'modulus':
-      case 'poisson':
-        alloy[one.kind] += deviation;
-        break;
-      case 'yield':
-        alloy.yield += deviation;
-        if (alloy.law?.kind === 'elastic-plastic') alloy.law = { ...alloy.law, yield: alloy.yield };
-        break;
-      default:
-        section[one.kind] = deviation;
     }
+  }
+  // Elements of one stock stay so.
+  const stocks = new Map<Stock, Stock>();
+  for (const { stock } of elements) {
+    if (stock) stocks.set(stock, { ...stock, alloy: made(stock.alloy), section: sized(stock.section) });
   }
   const place = placesAlong(design.elements, elements);
   return {
     ...design,
-    elements,
-    alloy,
-    section: thickened(design.section, section),
+    elements:
+      stocks.size === 0
+        ? elements
+        : elements.map((one) => (one.stock ? { ...one, stock: stocks.get(one.stock) } : one)),
+    alloy: made(design.alloy),
+    section: sized(design.section),
     attachments: design.attachments.map((attachment) => ({ ...attachment, station: place(attachment.station) })),
     loops: design.loops.map((loop) => ({ ...loop, feet: [place(loop.feet[0]), place(loop.feet[1])] })),
   };
@@ -67,23 +67,49 @@ function stretched(element: WireElement, kind: 'straight' | 'bend' | 'twist', fa
   const { length, shape, preactivation } = element;
   if (kind === 'straight') return { ...element, length: length * Math.max(factor, 0) };
   return {
+    ...element,
     length: kind === 'bend' ? length * Math.abs(factor) : length,
     shape: [factor * shape[0], factor * shape[1], factor * shape[2]],
     preactivation: [factor * preactivation[0], factor * preactivation[1], factor * preactivation[2]],
   };
 }
 
-function thickened(
+function variedAlloy(alloy: Alloy, own: string, scatter: readonly Scatter[], deviations: ArrayLike<number>): Alloy {
+  const by = { modulus: 0, poisson: 0, yield: 0 };
+  for (const [k, one] of scatter.entries()) {
+    if (one.kind !== 'modulus' && one.kind !== 'poisson' && one.kind !== 'yield') continue;
+    if ((one.alloy ?? own) === alloy.name) by[one.kind] += deviations[k];
+  }
+  const yields = alloy.yield + by.yield;
+  return {
+    ...alloy,
+    modulus: alloy.modulus + by.modulus,
+    poisson: alloy.poisson + by.poisson,
+    yield: yields,
+    ...(by.yield !== 0 && alloy.law?.kind === 'elastic-plastic' && { law: { ...alloy.law, yield: yields } }),
+  };
+}
+
+function variedSection(
   section: Section,
-  {
-    height = 0,
-    width = 0,
-    diameter = 0,
-  }: { readonly height?: number; readonly width?: number; readonly diameter?: number },
+  own: Section,
+  scatter: readonly Scatter[],
+  deviations: ArrayLike<number>,
 ): Section {
+  const by = { height: 0, width: 0, diameter: 0 };
+  for (const [k, one] of scatter.entries()) {
+    if (one.kind !== 'height' && one.kind !== 'width' && one.kind !== 'diameter') continue;
+    if (sameSection(one.section ?? own, section)) by[one.kind] += deviations[k];
+  }
   return section.kind === 'round'
-    ? { ...section, diameter: section.diameter + diameter }
-    : { ...section, height: section.height + height, width: section.width + width };
+    ? { ...section, diameter: section.diameter + by.diameter }
+    : { ...section, height: section.height + by.height, width: section.width + by.width };
+}
+
+export function sameSection(a: Section, b: Section): boolean {
+  if (a.kind === 'round') return b.kind === 'round' && a.diameter === b.diameter;
+  if (b.kind === 'round') return false;
+  return a.height === b.height && a.width === b.width && a.cornerRadius === b.cornerRadius;
 }
 
 /** Where a station of the one wire lies on the other, whose elements are longer or shorter. */

@@ -15,6 +15,7 @@ import { analyseAppliance } from './analyse';
 import type { AnalysisOptions } from './analysis';
 import { type Figures, figuresAt, listed, mapFigures } from './figures';
 import { type Scatter, varied } from './scatter';
+import { carriedAlong, withFurtherWires } from './several-wires';
 
 export interface Band {
   readonly low: number;
@@ -46,14 +47,22 @@ export interface Uncertainty {
   readonly wires: { readonly solved: number; readonly unsolved: number };
 }
 
+/** Another wire on the same teeth, which scatters by itself. */
+export interface ScatteredWire {
+  readonly name: string;
+  readonly design: ApplianceDesign;
+  readonly scatter: readonly Scatter[];
+}
+
 /** Runs `uncertaintySteps` to its end. */
 export function uncertaintyOf(
   design: ApplianceDesign,
   scatter: readonly Scatter[],
   activation: number,
   options: Partial<AnalysisOptions> = {},
+  further: readonly ScatteredWire[] = [],
 ): Uncertainty | undefined {
-  const steps = uncertaintySteps(design, scatter, activation, options);
+  const steps = uncertaintySteps(design, scatter, activation, options, further);
   for (;;) {
     const { done, value } = steps.next();
     if (done) return value;
@@ -61,22 +70,25 @@ export function uncertaintyOf(
 }
 
 /**
- * Bands of the figures at one activation, mm from neutral; undefined where the design itself has no such state. Yields
- * after every wire, so that a caller can pause it or drop it.
+ * Bands of the figures at one activation, mm from neutral; undefined where the design itself has no such state. With further
+ * wires the wrenches are those of all of them, and the effects are those of the wire's own scatters and then of each further one's.
+ * Yields after every wire, so that a caller can pause it or drop it.
  */
 export function* uncertaintySteps(
   design: ApplianceDesign,
-  scatter: readonly Scatter[],
+  own: readonly Scatter[],
   activation: number,
   options: Partial<AnalysisOptions> = {},
+  further: readonly ScatteredWire[] = [],
 ): Generator<undefined, Uncertainty | undefined> {
   const wires = { solved: 0, unsolved: 0 };
-  const solve = (deviations: ArrayLike<number>): Figures<number> | undefined => {
-    const figures = figuresOf(varied(design, scatter, deviations), activation, options);
+  const scatter = [...own, ...further.flatMap((wire) => wire.scatter)];
+  const solve = (deviations: readonly number[]): Figures<number> | undefined => {
+    const figures = figuresOf(design, own, activation, options, further, deviations);
     wires[figures ? 'solved' : 'unsolved']++;
     return figures;
   };
-  const row = (deviations: ArrayLike<number>): number[] | undefined => {
+  const row = (deviations: readonly number[]): number[] | undefined => {
     const figures = solve(deviations);
     return figures && listed(figures);
   };
@@ -162,13 +174,28 @@ function aboveNoise(half: number): number {
   return half < NOISE ? 0 : half;
 }
 
-function figuresOf(
+/** Of one set of wires: `deviations` are those of the wire's own scatters and then of each further one's. */
+export function figuresOf(
   design: ApplianceDesign,
+  scatter: readonly Scatter[],
   activation: number,
   options: Partial<AnalysisOptions>,
+  further: readonly ScatteredWire[],
+  deviations: readonly number[],
 ): Figures<number> | undefined {
-  const one = design.activation ? { ...design, activation: { ...design.activation, stages: [activation] } } : design;
-  return figuresAt(analyseAppliance(one, options), one, design.activation ? activation : 0);
+  const wire = varied(design, scatter, deviations);
+  const one = wire.activation ? { ...wire, activation: { ...wire.activation, stages: [activation] } } : wire;
+  const analyse = (each: ApplianceDesign) => analyseAppliance(each, options);
+  const own = analyse(one);
+  const at = wire.activation ? activation : 0;
+  if (further.length === 0) return figuresAt(own, one, at);
+  let first = scatter.length;
+  const others = further.map(({ name, design: other, scatter: of }) => {
+    const bent = varied(other, of, deviations.slice(first, first + of.length));
+    first += of.length;
+    return { name, design: bent, analysis: analyse(bent) };
+  });
+  return figuresAt(withFurtherWires(one, own, carriedAlong(others, one, own, analyse)), one, at);
 }
 
 /** A place in a scatter's range, -1 at its low end and 1 at its high end. */

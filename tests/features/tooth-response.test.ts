@@ -68,7 +68,9 @@ describe('groups of teeth and visits in the editor', () => {
     const name = await hover(`${groups}\n  require at activation 2 mm { fr$0ont.force.distal > 0 N }`);
     expect(name).toContain('Tied to the other side');
     const plan = await hover(`${groups}\n${visits.replace('visits', 'vis$0its')}`);
-    expect(plan).toContain('| week | closed | leg gap | on anchor | on front | what is done |');
+    expect(plan).toContain(
+      '| week | closed | loop leg gap | on anchor | line of action | on front | line of action | what is done |',
+    );
     expect(plan).toContain('engage and activate by 2 mm');
     expect(plan).toContain('not a prescription');
   });

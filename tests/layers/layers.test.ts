@@ -33,7 +33,7 @@ const layers = {
   },
   features: {
     folder: 'server/src/features',
-    layers: ['grammar', 'core', 'model', 'workspace', 'drawing'],
+    layers: ['grammar', 'core', 'model', 'workspace', 'drawing', 'report'],
     packages: ['vscode-languageserver-types', 'vscode-languageserver-textdocument'],
   },
   host: { folder: 'server/src/host', layers: ['workspace'], packages: ['node:', 'tinyglobby'] },

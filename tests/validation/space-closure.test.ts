@@ -7,7 +7,9 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { evaluateAppliance } from '#model/evaluate';
-import { closingWords, visitRows } from '#model/visit-table';
+import { closingWords } from '#model/visit-words';
+import { reportVisits } from '#report/tooth-response';
+import { visitRowsOf } from '#report/tooth-response-text';
 import { resolveAppliance } from '../model/resolve-text';
 
 const text = readFileSync(join(import.meta.dirname, '../../examples/17-visits.spring'), 'utf8');
@@ -15,10 +17,11 @@ const MONTH = (365.25 / 12) * 86_400;
 
 it('closes the space of the example about as such loops are said to', () => {
   const evaluated = evaluateAppliance(resolveAppliance(text), text);
-  const { plan, appliance } = evaluated;
-  if (!plan || 'reason' in plan) throw new Error('not followed');
-  const { head, rows } = visitRows(appliance, plan, { force: 'gf' });
-  console.log([closingWords(plan), ...[head, ...rows].map((row) => row.join(' | '))].join('\n'));
+  const { plan } = evaluated;
+  const visits = reportVisits(evaluated);
+  if (!visits || !plan || 'reason' in plan) throw new Error('not followed');
+  const rows = visitRowsOf(visits, { force: 'gf' });
+  console.log([closingWords(plan), ...rows.map((row) => row.join(' | '))].join('\n'));
   const { usual } = plan;
   expect(usual.end.kind).toBe('closed');
   expect(usual.duration / MONTH).toBeGreaterThan(5 / 2);

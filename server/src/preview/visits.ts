@@ -2,7 +2,7 @@
 import type { UnitPreferences } from '#core/units/format';
 import { drawVisitTimeline } from '#drawing/visit-timeline';
 import type { EvaluatedAppliance } from '#model/resolved';
-import { closingWords } from '#model/visit-table';
+import { closingWords } from '#model/visit-words';
 import { reportVisits } from '#report/tooth-response';
 import { courseRows, responseCaution, visitRowsOf } from '#report/tooth-response-text';
 import type { PreviewVisits } from './view';

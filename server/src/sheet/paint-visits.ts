@@ -3,7 +3,7 @@ import type { UnitPreferences } from '#core/units/format';
 import { standaloneDrawing } from '#drawing/standalone';
 import { drawVisitTimeline } from '#drawing/visit-timeline';
 import type { EvaluatedAppliance } from '#model/resolved';
-import { closingWords, latestVisit } from '#model/visit-table';
+import { closingWords, latestVisit } from '#model/visit-words';
 import type { ReportAppliance } from '#report/schema';
 import { courseRows, groupRows, responseCaution, visitRowsOf } from '#report/tooth-response-text';
 import type { Page } from './page';

@@ -1,15 +1,19 @@
 /** Readings at the visits: how long it takes, and what is found and done at each. */
 import { LENGTH } from '#core/units/dimension';
 import { formatQuantity } from '#core/units/format';
-import { closingWords, visitRows } from '#model/visit-table';
+import { closingWords } from '#model/visit-words';
+import { reportVisits } from '#report/tooth-response';
+import { visitRowsOf } from '#report/tooth-response-text';
 import type { SnapshotAppliance } from '#workspace/snapshot';
 import type { Settings } from '../settings';
 import type { Reading } from './reading';
 
-export function visitReadings({ appliance, plan, stale }: SnapshotAppliance, { units }: Settings): Reading[] {
+export function visitReadings(evaluated: SnapshotAppliance, { units }: Settings): Reading[] {
+  const { appliance, plan, stale } = evaluated;
   const { visits } = appliance;
-  if (visits === undefined || plan === undefined || 'reason' in plan) return [];
-  const { head, rows } = visitRows(appliance, plan, units);
+  const followed = reportVisits(evaluated);
+  if (!visits || !followed || !plan || 'reason' in plan) return [];
+  const [head, ...rows] = visitRowsOf(followed, units);
   const left = plan.others.map(({ what }) => what);
   return [
     {

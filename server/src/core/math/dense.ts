@@ -56,3 +56,23 @@ export function solveFactorised(a: Float64Array, n: number, pivots: Int32Array, 
     b[i] = sum / a[i * n + i];
   }
 }
+
+/** The row x with x A = b, from the same factors; the n numbers of b at `at` are replaced by it. */
+export function solveRow(a: Float64Array, n: number, pivots: Int32Array, b: Float64Array, at: number): void {
+  for (let j = 0; j < n; j++) {
+    let sum = b[at + j];
+    for (let i = 0; i < j; i++) sum -= b[at + i] * a[i * n + j];
+    b[at + j] = sum / a[j * n + j];
+  }
+  for (let j = n - 2; j >= 0; j--) {
+    let sum = b[at + j];
+    for (let i = j + 1; i < n; i++) sum -= b[at + i] * a[i * n + j];
+    b[at + j] = sum;
+  }
+  for (let k = n - 1; k >= 0; k--) {
+    const column = at + pivots[k];
+    const swap = b[at + k];
+    b[at + k] = b[column];
+    b[column] = swap;
+  }
+}

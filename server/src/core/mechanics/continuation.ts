@@ -5,7 +5,7 @@ import { newtonStep, spanLength, step } from './newton';
 import { bringToRest, type Controls } from './relaxation';
 import { relax, restoreState, type Span, saveState, stateSize } from './span';
 import { isStable } from './stability';
-import { restartContacts, setContactHardness } from './supports/rounded-contact';
+import { beginContacts } from './supports/interior-point';
 import type { WireControls } from './wire-controls';
 
 /** When a Newton iteration counts as converged; each bounds the last step taken, whose error is of its square. */
@@ -142,12 +142,12 @@ export function advanceTo(path: WirePath, motion: number): Outcome {
 /** Along the motion, down its force, until that vanishes. */
 function seekNeutral(path: WirePath): Outcome {
   for (let k = 0; k < MOST_SEEKING_STEPS; k++) {
-    if (solve(path, 1, motionOf(path), true) > 0) {
+    if (solve(path, 1, motionOf(path), true, false) > 0) {
       restart(path);
       return { ok: true, snapped: undefined };
     }
     goBack(path, 1);
-    newtonStep(path.spans, path.controls, false);
+    newtonStep(path.spans, path.controls, false, false);
     const aim = step.stiffness > 0 ? -step.alongMotion / step.stiffness : -Math.sign(step.alongMotion) * SEEKING_STEP;
     const outcome = advanceTo(path, motionOf(path) + Math.max(-SEEKING_STEP, Math.min(SEEKING_STEP, aim)));
     if (!outcome.ok) return outcome;
@@ -184,7 +184,7 @@ function follow(path: WirePath, controlsAt: (part: number) => Controls, balance:
     const { share, motion } = controlsAt(part);
     const place = balance ? part : motion;
     extrapolate(history, spans, place, path.controls);
-    const iterations = solve(path, share, motion, balance);
+    const iterations = solve(path, share, motion, balance, rest && !acceptUnstable);
     const wanted = !rest || acceptUnstable || spans.every(isStable);
     if (iterations > 0 && wanted) {
       remember(history, spans, place, path.controls);
@@ -219,7 +219,6 @@ function follow(path: WirePath, controlsAt: (part: number) => Controls, balance:
 
 function goBack(path: WirePath, share: number): void {
   recall(path.history, path.spans, path.controls);
-  restartContacts();
   for (const held of path.spans) setControls(held, share, path.controls.amounts);
 }
 
@@ -241,10 +240,11 @@ function restAhead(
     goBack(path, before.share);
     const taken = bringToRest(spans, path.controls, (f) => controlsAt(done + f * (part - done)));
     path.effort.iterations += taken;
-    if (taken === 0 || iterate(path, share, motion, false, MOST_HARDENING) === 0 || !spans.every(isStable)) continue;
+    if (taken === 0 || iterate(path, share, motion, false, MOST_IN_CONTACT, true) === 0 || !spans.every(isStable))
+      continue;
     const amounts = path.controls.amounts.slice();
     const rested = spans.map(({ span }) => stateOf(span));
-    const back = solve(path, before.share, before.motion, false) > 0;
+    const back = solve(path, before.share, before.motion, false, true) > 0;
     const snapped = !back || spans.some(({ span }, k) => moved(span, history.entries[0].states[k]));
     for (const [k, { span }] of spans.entries()) restoreState(span, rested[k]);
     path.controls.amounts.set(amounts);
@@ -263,59 +263,23 @@ function moved(span: Span, state: Float64Array): boolean {
   return span.position.some((x, k) => Math.abs(x - state[from + k]) > limit);
 }
 
-/**
- * Newton at the given controls; iterations taken, 0 where it does not converge. Where a wire with play finds no place at once,
- * its contacts are hardened by and by.
- */
-function solve(path: WirePath, share: number, motion: number, balance: boolean): number {
+/** Newton at the given controls; iterations taken, 0 where it does not converge. */
+function solve(path: WirePath, share: number, motion: number, balance: boolean, resting: boolean): number {
   const touches = path.spans.some(({ laws }) => laws.length > 0);
-  if (!touches) return iterate(path, share, motion, balance, MOST_ITERATIONS);
-  const kept = keep(path);
-  const taken = iterate(path, share, motion, balance, MOST_HARD);
-  if (taken > 0) return taken;
-  putBack(path, kept);
-  const hardened = harden(path, share, motion, balance);
-  setContactHardness(1);
-  return hardened;
+  if (!touches) return iterate(path, share, motion, balance, MOST_ITERATIONS, resting);
+  return iterate(path, share, motion, balance, MOST_IN_CONTACT, resting);
 }
 
-/** From rounded contacts to hard ones, in steps that grow after easy solutions and shrink after hard ones. */
-function harden(path: WirePath, share: number, motion: number, balance: boolean): number {
-  let [done, ahead, sum] = [-1, 1, 0];
-  let kept = keep(path);
-  while (done < 1) {
-    const next = Math.max(0, done + ahead > 0.98 ? 1 : done + ahead);
-    setContactHardness(next);
-    const criteria = next === 1 ? path.criteria : defaultCriteria;
-    const taken = iterate(path, share, motion, balance, MOST_HARDENING, criteria);
-    if (taken === 0) {
-      if (done < 0 || ahead < SMALLEST_HARDENING) return 0;
-      putBack(path, kept);
-      ahead *= 0.4;
-      continue;
-    }
-    sum += taken;
-    if (done < 0) ahead = FIRST_HARDENING;
-    else if (taken <= 6) ahead *= 1.6;
-    done = next;
-    kept = keep(path);
-  }
-  return sum;
-}
-
-const MOST_HARD = 8;
-const MOST_HARDENING = 25;
-const FIRST_HARDENING = 0.15;
-const SMALLEST_HARDENING = 0.01;
+const MOST_IN_CONTACT = 60;
 
 function keep({ spans, controls }: WirePath): PathState {
   return { states: spans.map(({ span }) => stateOf(span)), amounts: controls.amounts.slice() };
 }
 
-function putBack({ spans, controls }: WirePath, { states, amounts }: PathState): void {
+function putBack(path: WirePath, { states, amounts }: PathState): void {
+  const { spans, controls } = path;
   for (const [k, { span }] of spans.entries()) restoreState(span, states[k]);
   controls.amounts.set(amounts);
-  restartContacts();
 }
 
 function stateOf(span: Span): Float64Array {
@@ -330,22 +294,23 @@ function iterate(
   motion: number,
   balance: boolean,
   most: number,
-  criteria = path.criteria,
+  resting: boolean,
 ): number {
   const { spans, controls } = path;
   controls.amounts[0] = motion;
   for (const held of spans) setControls(held, share, controls.amounts);
+  beginContacts(controls.contacts);
   let defect = Number.POSITIVE_INFINITY;
   path.effort.solves++;
   for (let k = 1; k <= most; k++) {
-    newtonStep(spans, controls, balance);
+    newtonStep(spans, controls, balance, resting);
     path.effort.iterations++;
     path.stiffness = step.stiffness;
-    if (!step.ok || step.rotation > 2 || step.displacement > 1e3) return 0;
+    if (!step.ok || step.share * step.rotation > 2 || step.displacement > 1e3) return 0;
     const now = step.defectRotation + step.defectDisplacement;
     if (k > 3 && now > 2 * defect && now > 0.1) return 0;
     defect = now;
-    if (hasConverged(criteria)) return k;
+    if (hasConverged(path.criteria)) return k;
   }
   return 0;
 }

@@ -6,7 +6,7 @@ import type { EndCondition } from './end-conditions';
 import { armLength, setArm, shapeMesh } from './mesh';
 import type { Span } from './span';
 import type { MovedSupports } from './supports/moved-supports';
-import type { SupportLaw } from './supports/supports';
+import { holdNode, type SupportLaw } from './supports/supports';
 
 /** What one of the wire's controls does to this span. */
 export interface Drive {
@@ -67,11 +67,16 @@ export function setControls(held: HeldSpan, share: number, amounts: Float64Array
   }
 }
 
-/** Wrench and stiffness of its supports as the wire stands; true where one takes hold of the wire, or lets go of it, other than before. */
-export function takeSupports({ span, laws }: HeldSpan): boolean {
+/**
+ * Wrench and stiffness of its supports as the wire stands; true where one takes hold of the wire, or lets go of it, other than
+ * before. `holding`, N mm and N/mm, holds every supported node where it is besides.
+ */
+export function takeSupports({ span, laws }: HeldSpan, holding = 0): boolean {
   if (laws.length === 0) return false;
-  span.supports!.wrench.fill(0);
-  span.supports!.stiffness.fill(0);
+  const { nodes, wrench, stiffness } = span.supports!;
+  wrench.fill(0);
+  stiffness.fill(0);
+  if (holding > 0) for (let k = 0; k < nodes.length; k++) holdNode(span, k, holding, holding);
   let changed = false;
   for (const law of laws) if (law.hold(span, law.support)) changed = true;
   return changed;

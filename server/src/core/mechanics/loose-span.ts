@@ -9,7 +9,7 @@
  * Wire that touches nothing has no stiffness and loses no digits by it. (A block elimination along the wire; the sign of
  * det G is that of the pivot Ψ⁻¹Φ + S, which tells of stability as in stability.ts.)
  */
-import { factorise, solveFactorised } from '../math/dense';
+import { factorise, solveFactorised, solveRow } from '../math/dense';
 import { forceAt, type Span } from './span';
 import { integrateSpatial, transferSpatial } from './spatial-step';
 
@@ -22,7 +22,7 @@ const KEEPING = 1e-6;
 /** Sweeps the span's steps and eliminates along them; false where the system is singular. Fills the span's defects. */
 export function sweepLoose(span: Span): boolean {
   const { mesh, u, segment, supports } = span;
-  const { stiffness: S, rest, transfer, pivots, shift } = span.loose!;
+  const { stiffness: S, rest } = span.loose!;
   span.loose!.stable = true;
   clearDefect(span, 1);
   // The step behind the first node bears nothing.
@@ -41,41 +41,33 @@ export function sweepLoose(span: Span): boolean {
     rest.set(free, 6 * i);
     integrateSpatial(span, i, true);
     transferSpatial(mesh.h[i], moves, forces);
-    if (!eliminate(span, i, transfer, pivots, shift)) return false;
+    if (!eliminate(span, i)) return false;
   }
   return true;
+}
 
-  function eliminate(of: Span, i: number, G: Float64Array, order: Int32Array, at: Float64Array): boolean {
-    const matrix = G.subarray(36 * i, 36 * i + 36);
-    const rows = order.subarray(6 * i, 6 * i + 6);
-    for (let r = 0; r < 6; r++) {
-      let sum = of.defect[6 * i + 6 + r];
-      for (let j = 0; j < 6; j++) sum += forces[6 * r + j] * free[j];
-      at[6 * i + r] = sum;
-      for (let c = 0; c < 6; c++) {
-        let entry = moves[6 * r + c];
-        for (let j = 0; j < 6; j++) entry += forces[6 * r + j] * stiff[6 * j + c];
-        matrix[6 * r + c] = entry;
-      }
-    }
-    const determinant = factorise(matrix, 6, rows);
-    if (determinant === 0 || !Number.isFinite(determinant)) return false;
-    if (determinant < 0) of.loose!.stable = false;
-    // S' = S G⁻¹, row by row from the inverse's columns.
+/** Carries `stiff` and `free` over step i. */
+function eliminate({ loose, defect }: Span, i: number): boolean {
+  const { transfer, pivots, shift } = loose!;
+  const matrix = transfer.subarray(36 * i, 36 * i + 36);
+  const rows = pivots.subarray(6 * i, 6 * i + 6);
+  for (let r = 0; r < 6; r++) {
+    let sum = defect[6 * i + 6 + r];
+    for (let j = 0; j < 6; j++) sum += forces[6 * r + j] * free[j];
+    shift[6 * i + r] = sum;
     for (let c = 0; c < 6; c++) {
-      column.fill(0);
-      column[c] = 1;
-      solveFactorised(matrix, 6, rows, column);
-      for (let r = 0; r < 6; r++) {
-        let sum = 0;
-        for (let j = 0; j < 6; j++) sum += stiff[6 * r + j] * column[j];
-        next[6 * r + c] = sum;
-      }
+      let entry = moves[6 * r + c];
+      for (let j = 0; j < 6; j++) entry += forces[6 * r + j] * stiff[6 * j + c];
+      matrix[6 * r + c] = entry;
     }
-    stiff.set(next);
-    for (let r = 0; r < 6; r++) for (let j = 0; j < 6; j++) free[r] -= stiff[6 * r + j] * at[6 * i + j];
-    return true;
   }
+  const determinant = factorise(matrix, 6, rows);
+  if (determinant === 0 || !Number.isFinite(determinant)) return false;
+  if (determinant < 0) loose!.stable = false;
+  // S' = S G⁻¹, row by row.
+  for (let r = 0; r < 6; r++) solveRow(matrix, 6, rows, stiff, 6 * r);
+  for (let r = 0; r < 6; r++) for (let j = 0; j < 6; j++) free[r] -= stiff[6 * r + j] * shift[6 * i + j];
+  return true;
 }
 
 /**
@@ -144,5 +136,4 @@ const local = new Float64Array(36);
 const factor = new Float64Array(36);
 const moves = new Float64Array(36);
 const forces = new Float64Array(36);
-const column = new Float64Array(6);
 const endPivots = new Int32Array(6);

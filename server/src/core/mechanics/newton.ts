@@ -8,6 +8,15 @@ import { integrate } from './integrate';
 import { passBack, solveLooseEnd, sweepLoose } from './loose-span';
 import { slidingForce } from './sliding-force';
 import { COLUMNS, type Span } from './span';
+import { isStable } from './stability';
+import {
+  beginShares,
+  type Contacts,
+  settleContacts,
+  shareWithin,
+  TOWARDS_WALL,
+  takeShare,
+} from './supports/interior-point';
 import {
   forceAlong,
   type MovedSupports,
@@ -21,7 +30,9 @@ import type { WireControls } from './wire-controls';
 /** What the last `newtonStep` did. */
 export interface NewtonStep {
   ok: boolean;
-  /** Largest rotation and displacement of a node, rad and mm. */
+  /** Share of it that was taken; less than 1 where contacts allow no more. */
+  share: number;
+  /** Largest rotation and displacement of a node by all of it, rad and mm. */
   rotation: number;
   displacement: number;
   /** Largest defect before the step, rad and mm. */
@@ -40,6 +51,7 @@ export interface NewtonStep {
 
 export const step: NewtonStep = {
   ok: false,
+  share: 1,
   rotation: 0,
   displacement: 0,
   defectRotation: 0,
@@ -53,10 +65,11 @@ export const step: NewtonStep = {
 
 /**
  * One Newton step of all spans of a wire. Wire that slides finds its amount; where the motion is `free` it is unknown too
- * and the force along it is to vanish. The result is in `step`; `ok` is false where a system is singular or the step is not
+ * and the force along it is to vanish. Wire in contact that is `resting` is led to
+ * stable states. The result is in `step`; `ok` is false where a system is singular or the step is not
  * finite.
  */
-export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, free: boolean): void {
+export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, free: boolean, resting: boolean): void {
   step.ok = true;
   step.contactChanged = false;
   step.rotation = step.displacement = step.defectRotation = step.defectDisplacement = step.force = 0;
@@ -65,7 +78,7 @@ export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, f
   const count = amounts.length;
   clearBalance(count);
   for (const held of spans) {
-    if (!linearise(held)) {
+    if (!linearise(held, controls.contacts, resting)) {
       step.ok = false;
       return;
     }
@@ -88,15 +101,45 @@ export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, f
         if (!step.ok) return;
       }
     }
-    if (held.span.loose) updateLoose(held);
-    else updateState(held);
-    if (!step.ok) return;
+    if (held.span.loose) moveLoose(held);
+    else moveHeld(held);
+    measure(held);
   }
+  if (!step.ok) return;
+  const share = spans.some(({ laws }) => laws.length > 0) ? shareOfStep(spans, controls.contacts) : 1;
+  step.share = share;
+  for (const held of spans) takeStep(held, share);
   for (let c = 0; c < count; c++) {
-    amounts[c] += balance.change[c];
+    amounts[c] += share * balance.change[c];
     step.control = Math.max(step.control, Math.abs(balance.change[c]));
   }
   for (const held of spans) setControls(held, held.share, amounts);
+}
+
+/** rad */
+const MOST_TURN = 0.5;
+
+/** How much of the step leaves every contact on its side of its wall; chooses what the next step aims at. */
+function shareOfStep(spans: readonly HeldSpan[], contacts: Contacts): number {
+  let within = Number.POSITIVE_INFINITY;
+  for (const { span, laws, drives } of spans) {
+    for (const { support, gaps } of laws) {
+      if (gaps.length === 0) continue;
+      const at = 6 * span.supports!.nodes[support];
+      for (let k = 0; k < 6; k++) moved[k] = span.movement[at + k];
+      // Against the slot, which the motion may carry along.
+      for (const { moved: carried, control } of drives) {
+        if (!carried) continue;
+        for (let k = 0; k < 3; k++) moved[3 + k] -= balance.change[control] * carried.shifts[3 * support + k];
+      }
+      for (const gap of gaps) within = Math.min(within, shareWithin(gap, moved));
+    }
+  }
+  const share = Math.min(1, TOWARDS_WALL * within, MOST_TURN / step.rotation);
+  beginShares();
+  for (const { laws } of spans) for (const { gaps } of laws) for (const gap of gaps) takeShare(gap, share);
+  if (!settleContacts(contacts, share)) step.contactChanged = true;
+  return share;
 }
 
 /** Adds what drives a span, and what it answers, to the wire's balance. */
@@ -134,12 +177,25 @@ const pivots = new Int32Array(6);
 const shift = new Float64Array(6);
 const scratch = new Float64Array(6);
 
-/** Integrates a span and solves for its `change` and its drives' `rate`; false where it is singular. */
-function linearise(held: HeldSpan): boolean {
-  const { span, end, drives } = held;
-  if (takeSupports(held)) step.contactChanged = true;
-  for (const drive of drives) if (drive.moved && !tryFurther(held, drive, drive.moved)) return false;
-  if (!sweep(held, 0)) return false;
+/**
+ * Integrates a span and solves for its `change` and its drives' `rate`; false where it is singular. Where a wire in contact is
+ * not stable and is to come to rest, it is held where it is just so much that it were: its steps then lead away from such states.
+ */
+function linearise(held: HeldSpan, contacts: Contacts, resting: boolean): boolean {
+  const { span, end, drives, laws } = held;
+  for (let holding = 0; ; holding = holding === 0 ? Math.max(LEAST_HOLDING, contacts.holding / 4) : 4 * holding) {
+    step.contactChanged = takeSupports(held, holding > MOST_HOLDING ? 0 : holding) || step.contactChanged;
+    if (!sweep(held, 0)) return false;
+    if (laws.length === 0 || !resting || holding > MOST_HOLDING || isStable(held)) {
+      step.contactChanged ||= holding > 0;
+      if (holding > 0) contacts.holding = holding;
+      break;
+    }
+  }
+  for (const drive of drives) {
+    if (!drive.moved) continue;
+    if (!tryFurther(held, drive, drive.moved) || !sweep(held, 0)) return false;
+  }
   for (const { kind, rate } of drives) {
     if (kind === 'move-supports') continue;
     if (kind === 'move-end') missingRate(end, rate);
@@ -153,6 +209,10 @@ function linearise(held: HeldSpan): boolean {
   }
   return true;
 }
+
+/** N mm, and N/mm. */
+const LEAST_HOLDING = 1e-5;
+const MOST_HOLDING = 1e4;
 
 /** Integrates a span and solves for its `change`, with its end `by` mm of the motion further on; false where it is singular. */
 function sweep({ span, end, change }: HeldSpan, by: number): boolean {
@@ -181,10 +241,10 @@ function tryFurther(held: HeldSpan, drive: Drive, moved: MovedSupports): boolean
 }
 
 /**
- * Applies the change of u, and of the controls, to every node, and adds its measures to `step`. `held.change` is that
- * at the end; towards the start it changes at every support.
+ * Movement of every node, and the change of u, from that of u at the end (`held.change`) and of the controls; towards the start
+ * u changes at every support.
  */
-function updateState(held: HeldSpan): void {
+function moveHeld(held: HeldSpan): void {
   const { span, change, drives } = held;
   let [drawnAtStart, drawnAtEnd] = [0, 0];
   for (const { kind, control, sign } of drives) {
@@ -192,8 +252,7 @@ function updateState(held: HeldSpan): void {
     else if (kind === 'draw-end') drawnAtEnd += sign * balance.change[control];
   }
   if (drawnAtStart !== 0) prepareDrawing(span);
-  const { u, columns, mesh, segment } = span;
-  largest.fill(0);
+  const { columns, mesh, segment, movement } = span;
   let force = segment[mesh.steps - 1];
   for (let i = mesh.steps; i > 0; i--) {
     const o = COLUMNS * i;
@@ -225,85 +284,84 @@ function updateState(held: HeldSpan): void {
       b += drawn * shift[4];
       c += drawn * shift[5];
     }
+    const to = 6 * i;
+    movement[to] = x;
+    movement[to + 1] = y;
+    movement[to + 2] = z;
+    movement[to + 3] = a;
+    movement[to + 4] = b;
+    movement[to + 5] = c;
     if (segment[i - 1] !== force) {
-      movement[0] = x;
-      movement[1] = y;
-      movement[2] = z;
-      movement[3] = a;
-      movement[4] = b;
-      movement[5] = c;
-      addChange(span, force, change);
+      span.change.set(change, force);
       force = segment[i - 1];
-      changeBehind(span, force / 6, movement, change);
+      for (let k = 0; k < 6; k++) moved[k] = movement[to + k];
+      changeBehind(span, force / 6, moved, forceChange);
+      for (let k = 0; k < 6; k++) change[k] += forceChange[k];
     }
-    moveNode(span, i, x, y, z, a, b, c);
   }
-  addChange(span, force, change);
-  measure(span, sizeOf(u, 0, span), sizeOf(change, 0, span));
+  span.change.set(change, force);
 }
 
-/** The same for a span that its supports alone hold; `change` is the movement of its last node. */
-function updateLoose({ span, change }: HeldSpan): void {
-  const { u, mesh, segment } = span;
-  largest.fill(0);
-  let [force, changed] = [0, 0];
-  moveNode(span, mesh.steps, change[0], change[1], change[2], change[3], change[4], change[5]);
+/** The same for a span that its supports alone hold; `held.change` is the movement of its last node. */
+function moveLoose({ span, change }: HeldSpan): void {
+  const { mesh, segment, movement } = span;
+  movement.set(change, 6 * mesh.steps);
   for (let i = mesh.steps - 1; i > 0; i--) {
-    passBack(span, i, change, movement);
-    moveNode(span, i, change[0], change[1], change[2], change[3], change[4], change[5]);
+    passBack(span, i, change, forceChange);
+    movement.set(change, 6 * i);
     if (segment[i] === segment[i - 1] && i > 1) continue;
-    changed = Math.max(changed, sizeOf(movement, 0, span));
-    addChange(span, segment[i], movement);
-    force = Math.max(force, sizeOf(u, segment[i], span));
+    span.change.set(forceChange, segment[i]);
   }
-  measure(span, force, changed);
 }
 
-function moveNode(
-  { rotation, position, defect }: Span,
-  i: number,
-  x: number,
-  y: number,
-  z: number,
-  a: number,
-  b: number,
-  c: number,
-): void {
-  const angle2 = x * x + y * y + z * z;
-  largest[0] = Math.max(largest[0], angle2);
-  largest[1] = Math.max(largest[1], a * a + b * b + c * c);
-  turnNode(rotation, 4 * i, x, y, z, angle2);
-  position[3 * i] += a;
-  position[3 * i + 1] += b;
-  position[3 * i + 2] += c;
-  largest[2] = Math.max(largest[2], square(defect, 6 * i));
-  largest[3] = Math.max(largest[3], square(defect, 6 * i + 3));
-}
+const moved = new Float64Array(6);
+const forceChange = new Float64Array(6);
 
-/** Squares of the largest rotation and displacement of a node, and of the defects. */
-const largest = new Float64Array(4);
-
-/** Moment and force on one scale, N mm: forces act with levers of about a quarter of the wire. */
-function sizeOf(u: Float64Array, at: number, span: Span): number {
-  return Math.sqrt(square(u, at)) + 0.25 * spanLength(span) * Math.sqrt(square(u, at + 3));
+/** Takes a share of the step at every node. */
+function takeStep({ span }: HeldSpan, share: number): void {
+  const { u, change, rotation, position, movement, mesh } = span;
+  for (let k = 0; k < u.length; k++) u[k] += share * change[k];
+  for (let i = 1; i <= mesh.steps; i++) {
+    const at = 6 * i;
+    const x = share * movement[at];
+    const y = share * movement[at + 1];
+    const z = share * movement[at + 2];
+    turnNode(rotation, 4 * i, x, y, z, x * x + y * y + z * z);
+    position[3 * i] += share * movement[at + 3];
+    position[3 * i + 1] += share * movement[at + 4];
+    position[3 * i + 2] += share * movement[at + 5];
+  }
 }
 
 /** Adds a span's measures to `step`. */
-function measure(span: Span, force: number, changed: number): void {
+function measure({ span }: HeldSpan): void {
+  const { u, change, movement, defect, mesh } = span;
+  let [rotation, displacement, turned, moved] = [0, 0, 0, 0];
+  for (let at = 6; at <= 6 * mesh.steps; at += 6) {
+    rotation = Math.max(rotation, square(movement, at));
+    displacement = Math.max(displacement, square(movement, at + 3));
+    turned = Math.max(turned, square(defect, at));
+    moved = Math.max(moved, square(defect, at + 3));
+  }
+  const length = spanLength(span);
+  let [force, changed] = [0, 0];
+  for (let at = 0; at < u.length; at += 6) {
+    force = Math.max(force, sizeOf(u, at, length));
+    changed = Math.max(changed, sizeOf(change, at, length));
+  }
   // The floor keeps rounding from being taken for a change where the wire is unloaded: the moment that turns it by 1e-5 rad.
-  const floor = 1e-5 / (span.compliance.side * spanLength(span));
-  step.rotation = Math.max(step.rotation, Math.sqrt(largest[0]));
-  step.displacement = Math.max(step.displacement, Math.sqrt(largest[1]));
-  step.defectRotation = Math.max(step.defectRotation, Math.sqrt(largest[2]));
-  step.defectDisplacement = Math.max(step.defectDisplacement, Math.sqrt(largest[3]));
+  const floor = 1e-5 / (span.compliance.side * length);
+  step.rotation = Math.max(step.rotation, Math.sqrt(rotation));
+  step.displacement = Math.max(step.displacement, Math.sqrt(displacement));
+  step.defectRotation = Math.max(step.defectRotation, Math.sqrt(turned));
+  step.defectDisplacement = Math.max(step.defectDisplacement, Math.sqrt(moved));
   step.force = Math.max(step.force, changed / (floor + force));
-  step.ok = step.ok && Number.isFinite(largest[0] + largest[1] + changed + largest[2]);
+  step.ok = step.ok && Number.isFinite(rotation + displacement + changed + turned);
 }
 
-const movement = new Float64Array(6);
-
-function addChange({ u }: Span, force: number, change: Float64Array): void {
-  for (let k = 0; k < 6; k++) u[force + k] += change[k];
+/** Moment and force on one scale, N mm: forces act with levers of about a quarter of the wire. */
+function sizeOf(u: Float64Array, at: number, length: number): number {
+  return Math.sqrt(square(u, at)) + 0.25 * length * Math.sqrt(square(u, at + 3));
 }
 
 function square(a: Float64Array, at: number): number {

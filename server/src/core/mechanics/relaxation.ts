@@ -10,7 +10,8 @@ import { setControls } from './held-span';
 import { newtonStep, spanLength, step, turnNode } from './newton';
 import { createSpan, type Span } from './span';
 import { isStable } from './stability';
-import type { SupportLaw, Supports } from './supports/supports';
+import { beginContacts } from './supports/interior-point';
+import { holdNode, pullAtNode, type SupportLaw, type Supports } from './supports/supports';
 import { createControls, type WireControls } from './wire-controls';
 
 /**
@@ -42,62 +43,77 @@ const THIN = 1e-4;
 const THICKEST = 1e9;
 const MOST_ITERATIONS = 3000;
 /** Of a wire in contact, whose steps cost more and which has other ways out. */
-const MOST_IN_CONTACT = 300;
+const MOST_IN_CONTACT = 1000;
+const EASY_IN_CONTACT = 20;
+const MOST_TOUCHING = 40;
 const SETTLED = 1e-3;
 const NO_CONTROLS = createControls([]);
 
 function restOne(held: HeldSpan, controls: WireControls, controlsAt: (part: number) => Controls): number {
-  const viscous = immerse(held);
+  const surroundings: Surroundings = {
+    viscosity: CARRYING,
+    rotation: held.span.rotation.slice(),
+    position: held.span.position.slice(),
+  };
+  const viscous = immerse(held, surroundings);
   const { span } = viscous;
-  // The span's own supports are among those of the surroundings.
-  const also = held.laws.map((law) => ({
-    law,
-    at: span.supports!.nodes.indexOf(held.span.supports!.nodes[law.support]),
-  }));
-  const kept = { rotation: span.rotation.slice(), position: span.position.slice(), u: span.u.slice() };
+  const own = { ...NO_CONTROLS, contacts: controls.contacts };
+  let force = span.u.slice();
   let iterations = 0;
-  const attempt = (viscosity: number): number => {
-    const taken = settle(viscous, also, viscosity, kept.rotation, kept.position);
+  const attempt = (): boolean => {
+    const taken = settle(viscous, own);
     iterations += Math.abs(taken);
-    for (const key of ['rotation', 'position', 'u'] as const) {
-      if (taken > 0) kept[key].set(span[key]);
-      else span[key].set(kept[key]);
+    if (taken > 0) {
+      surroundings.rotation.set(span.rotation);
+      surroundings.position.set(span.position);
+      force = span.u.slice();
+    } else {
+      span.rotation.set(surroundings.rotation);
+      span.position.set(surroundings.position);
+      span.u.set(force);
     }
-    return taken;
+    return taken > 0;
   };
   // A wire about to snap moves faster than a thin surrounding lets Newton follow: it is thickened until it can.
   let carried = 0;
   let carry = 0.25;
-  let viscosity = CARRYING;
-  while (carried < 1 || viscosity > THIN) {
+  while (carried < 1 || surroundings.viscosity > THIN) {
     const part = Math.min(1, carried + carry);
     const { share, motion } = controlsAt(part);
     controls.amounts[0] = motion;
     setControls(held, share, controls.amounts);
-    const taken = attempt(viscosity);
-    if (taken < 0) {
-      viscosity *= 4;
+    const before = iterations;
+    if (!attempt()) {
+      surroundings.viscosity *= 4;
       carry /= 2;
     } else {
       carried = part;
-      if (taken <= 4) {
+      if (iterations - before <= (held.laws.length > 0 ? EASY_IN_CONTACT : 4)) {
         carry *= 1.5;
-        viscosity = Math.max(viscosity / 2, carried < 1 ? CARRYING : 0);
+        surroundings.viscosity = Math.max(surroundings.viscosity / 2, carried < 1 ? CARRYING : 0);
       }
     }
-    if (viscosity > THICKEST || iterations > (held.laws.length > 0 ? MOST_IN_CONTACT : MOST_ITERATIONS)) return 0;
+    const most = held.laws.length > 0 ? MOST_IN_CONTACT : MOST_ITERATIONS;
+    if (surroundings.viscosity > THICKEST || iterations > most) return 0;
   }
   for (let i = 0; i < span.mesh.steps; i++) {
-    for (let k = 0; k < 6; k++) held.span.u[held.span.segment[i] + k] = kept.u[span.segment[i] + k];
+    for (let k = 0; k < 6; k++) held.span.u[held.span.segment[i] + k] = force[span.segment[i] + k];
   }
-  held.span.rotation.set(kept.rotation);
-  held.span.position.set(kept.position);
+  held.span.rotation.set(span.rotation);
+  held.span.position.set(span.position);
   if (held.span.planar) held.span.planar = flatten(held.span);
   return iterations;
 }
 
+/** What the wire is let come to rest in: its viscosity, and where the wire was, in the form of a span's. */
+interface Surroundings {
+  viscosity: number;
+  readonly rotation: Float64Array;
+  readonly position: Float64Array;
+}
+
 /** The held span once more, in space, with a support at every node and its state taken over, nudged. */
-function immerse(held: HeldSpan): HeldSpan {
+function immerse(held: HeldSpan, surroundings: Surroundings): HeldSpan {
   const { span } = held;
   const nodes: number[] = [];
   for (let i = 1; i < span.mesh.steps; i++) {
@@ -123,7 +139,20 @@ function immerse(held: HeldSpan): HeldSpan {
     const angle = NUDGE * (Math.sin(along) + 0.5 * Math.sin(2 * along));
     turnNode(copy.rotation, 4 * node, angle, angle, angle, 3 * angle * angle);
   }
-  return { ...held, span: copy, drives: [], laws: [] };
+  const drags = nodes.map(
+    (_, k): SupportLaw => ({
+      support: k,
+      gaps: [],
+      place: () => {},
+      hold: (of) => {
+        drag(of, k, surroundings);
+        return false;
+      },
+    }),
+  );
+  // The span's own supports are among those of the surroundings.
+  const laws = held.laws.map((law) => ({ ...law, support: nodes.indexOf(span.supports!.nodes[law.support]) }));
+  return { ...held, span: copy, drives: [], laws: [...drags, ...laws] };
 }
 
 /** rad */
@@ -144,58 +173,44 @@ function flatten({ u, rotation, position }: Span): boolean {
  * Newton at one viscosity: iterations, negative where they do not converge, or where the surroundings are too thin to
  * keep the wire from running away from the state (implicit steps would then run back to it).
  */
-function settle(
-  held: HeldSpan,
-  also: readonly { readonly law: SupportLaw; readonly at: number }[],
-  viscosity: number,
-  rotation: Float64Array,
-  position: Float64Array,
-): number {
+function settle(held: HeldSpan, controls: WireControls): number {
   const alone = [held];
-  for (let k = 1; k <= 10; k++) {
-    drag(held.span, viscosity, rotation, position);
-    for (const { law, at } of also) law.hold(held.span, at);
-    newtonStep(alone, NO_CONTROLS, false);
-    if (!step.ok || step.rotation > 2 || step.displacement > 1e2) return -k;
-    if (step.rotation < SETTLED && step.displacement < 10 * SETTLED && step.defectRotation < 0.1) {
+  const touches = held.laws.length > held.span.supports!.nodes.length;
+  const most = touches ? MOST_TOUCHING : 10;
+  beginContacts(controls.contacts);
+  for (let k = 1; k <= most; k++) {
+    newtonStep(alone, controls, false, false);
+    if (!step.ok || step.share * step.rotation > 2 || step.displacement > 1e2) return -k;
+    if (
+      step.rotation < SETTLED &&
+      step.displacement < 10 * SETTLED &&
+      step.defectRotation < 0.1 &&
+      !step.contactChanged
+    ) {
       return isStable(held) ? k : -k;
     }
   }
-  return -10;
+  return -most;
 }
 
-/** Wrench and stiffness of the surroundings, which hold every supported node at where it was. */
-function drag(span: Span, viscosity: number, rotation: Float64Array, position: Float64Array): void {
-  const { nodes, stiffness, wrench } = span.supports!;
+/** Adds wrench and stiffness of the surroundings, which hold every supported node at where it was. */
+function drag(span: Span, k: number, { viscosity, rotation, position }: Surroundings): void {
+  const { nodes } = span.supports!;
   const length = spanLength(span);
   const rigidity = 2 / (span.compliance.side + span.compliance.up);
   const turning = (viscosity * rigidity) / length;
   const shifting = (viscosity * 12 * rigidity) / length ** 3;
-  for (let k = 0; k < nodes.length; k++) {
-    const i = nodes[k];
-    turned(span.rotation, rotation, 4 * i);
-    const x = span.position[3 * i];
-    const y = span.position[3 * i + 1];
-    const z = span.position[3 * i + 2];
-    const fx = -shifting * (x - position[3 * i]);
-    const fy = -shifting * (y - position[3 * i + 1]);
-    const fz = -shifting * (z - position[3 * i + 2]);
-    const w = 6 * k;
-    wrench[w] = -turning * turn[0] + y * fz - z * fy;
-    wrench[w + 1] = -turning * turn[1] + z * fx - x * fz;
-    wrench[w + 2] = -turning * turn[2] + x * fy - y * fx;
-    wrench[w + 3] = fx;
-    wrench[w + 4] = fy;
-    wrench[w + 5] = fz;
-    // K: moment about the origin by rotation and by displacement (lever and force both move), force by displacement.
-    const s = 36 * k;
-    stiffness.fill(0, s, s + 36);
-    for (let d = 0; d < 3; d++) {
-      stiffness[s + 7 * d] = turning;
-      stiffness[s + 21 + 7 * d] = shifting;
-    }
-    crossInto(stiffness, s + 3, shifting * x + fx, shifting * y + fy, shifting * z + fz);
-  }
+  const i = nodes[k];
+  turned(span.rotation, rotation, 4 * i);
+  const fx = -shifting * (span.position[3 * i] - position[3 * i]);
+  const fy = -shifting * (span.position[3 * i + 1] - position[3 * i + 1]);
+  const fz = -shifting * (span.position[3 * i + 2] - position[3 * i + 2]);
+  pullAtNode(span, k, fx, fy, fz);
+  const { wrench, stiffness } = span.supports!;
+  for (let d = 0; d < 3; d++) wrench[6 * k + d] -= turning * turn[d];
+  holdNode(span, k, turning, shifting);
+  // As the node moves, the force's moment about the span's start does too.
+  crossInto(stiffness, 36 * k + 3, fx, fy, fz);
 }
 
 const turn = new Float64Array(3);
@@ -220,12 +235,12 @@ function turned(now: Float64Array, before: Float64Array, at: number): void {
   turn[2] = factor * z;
 }
 
-/** The matrix of v × into a block with rows six apart. */
+/** Adds the matrix of v × to a block with rows six apart. */
 function crossInto(m: Float64Array, at: number, x: number, y: number, z: number): void {
-  m[at + 1] = -z;
-  m[at + 2] = y;
-  m[at + 6] = z;
-  m[at + 8] = -x;
-  m[at + 12] = -y;
-  m[at + 13] = x;
+  m[at + 1] -= z;
+  m[at + 2] += y;
+  m[at + 6] += z;
+  m[at + 8] -= x;
+  m[at + 12] -= y;
+  m[at + 13] += x;
 }

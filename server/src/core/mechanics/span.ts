@@ -34,6 +34,9 @@ export interface Span {
   readonly columns: Float64Array;
   /** Per node, what the step before it misses it by: (rotation, displacement), 6 per node. */
   readonly defect: Float64Array;
+  /** Newton step of each node (rotation, displacement), 6 per node, and of `u`. */
+  readonly movement: Float64Array;
+  readonly change: Float64Array;
   /** The span lies, and is held, in the tangent-up plane of its start; it may leave that by buckling. */
   planar: boolean;
   /** Where nothing holds the span's start but its supports; its first step, of no length, bears nothing. */
@@ -68,6 +71,8 @@ export function createSpan(
     position: new Float64Array(3 * nodes),
     columns: new Float64Array(COLUMNS * nodes),
     defect: new Float64Array(6 * nodes),
+    movement: new Float64Array(6 * nodes),
+    change: new Float64Array(6 * (1 + (supports?.nodes.length ?? 0))),
     planar,
     loose: loose ? createLooseSweep(mesh.steps) : undefined,
   };

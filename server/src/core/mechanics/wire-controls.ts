@@ -1,3 +1,5 @@
+import { type Contacts, createContacts } from './supports/interior-point';
+
 /**
  * What a wire's equilibria depend on besides the share of preactivation, as one list of amounts in mm. The first is the
  * activation's motion. Each of the others is wire that has slid through an attachment, in the wire's own direction; these find
@@ -13,6 +15,7 @@ export interface WireControls {
   readonly caught: Uint8Array;
   /** Per control beyond the first, its attachment. */
   readonly attachments: readonly number[];
+  readonly contacts: Contacts;
 }
 
 /** `sliding`: attachments that the wire slides through, with the way out where the wire is cinched behind them. */
@@ -26,6 +29,7 @@ export function createControls(
     drag: new Float64Array(count),
     caught: new Uint8Array(count),
     attachments: sliding.map(({ attachment }) => attachment),
+    contacts: createContacts(),
   };
 }
 

@@ -79,8 +79,11 @@ export function lineAt(span: Span, node: number, place: Float64Array): void {
   for (let c = 0; c < 3; c++) contact[c] = position[3 * node + c] + offset[c];
 }
 
-/** How far the line is from the slot's middle across one of its axes; leaves the contact's normal, which is square to the wire. */
-export function acrossLine(place: Float64Array, axis: number): number {
+/**
+ * How far the line is from the slot's middle across one of its axes, and that by the node's movement in `row`; leaves the contact's
+ * normal, which is square to the wire.
+ */
+export function acrossLine(place: Float64Array, axis: number, row: Float64Array): number {
   const along = place[3] * tangent[0] + place[6] * tangent[1] + place[9] * tangent[2];
   const tilt = (place[3 + axis] * tangent[0] + place[6 + axis] * tangent[1] + place[9 + axis] * tangent[2]) / along;
   let away = 0;
@@ -93,7 +96,18 @@ export function acrossLine(place: Float64Array, axis: number): number {
   turning[1] = (tangent[2] * normal[0] - tangent[0] * normal[2]) / along;
   turning[2] = (tangent[0] * normal[1] - tangent[1] * normal[0]) / along;
   for (let c = 0; c < 3; c++) turning[3 + c] = place[3 + 3 * c];
+  distanceRow(row);
   return away;
+}
+
+/** Distance along the normal by the node's movement. */
+function distanceRow(into: Float64Array): void {
+  into[0] = offset[1] * normal[2] - offset[2] * normal[1];
+  into[1] = offset[2] * normal[0] - offset[0] * normal[2];
+  into[2] = offset[0] * normal[1] - offset[1] * normal[0];
+  into[3] = normal[0];
+  into[4] = normal[1];
+  into[5] = normal[2];
 }
 
 /** Adds the contact's force -`force` along its normal, with its stiffness, to support k. */
@@ -109,13 +123,7 @@ export function press(span: Span, k: number, force: number, stiff: number): void
   rows[0] = y * nz - z * ny;
   rows[1] = z * nx - x * nz;
   rows[2] = x * ny - y * nx;
-  // Distance by the node's movement.
-  byNode[0] = offset[1] * nz - offset[2] * ny;
-  byNode[1] = offset[2] * nx - offset[0] * nz;
-  byNode[2] = offset[0] * ny - offset[1] * nx;
-  byNode[3] = nx;
-  byNode[4] = ny;
-  byNode[5] = nz;
+  distanceRow(byNode);
   // What a force presses while the wire is still far from where it belongs says nothing of where it will press.
   const lasting = Math.max(-LASTING, Math.min(LASTING, force));
   slidden[3] = turning[3];
@@ -158,8 +166,8 @@ const rows = new Float64Array(6);
 const byNode = new Float64Array(6);
 const slidden = new Float64Array(6);
 
-/** Turn of the node's section about the slot's length against the slot, rad; leaves its gradient. */
-export function turnAbout(q: Float64Array, at: number, place: Float64Array): number {
+/** Turn of the node's section about the slot's length against the slot, rad, and that by the node's movement in `row`; leaves its gradient. */
+export function turnAbout(q: Float64Array, at: number, place: Float64Array, row: Float64Array): number {
   const w = q[at];
   const x = q[at + 1];
   const y = q[at + 2];
@@ -177,6 +185,7 @@ export function turnAbout(q: Float64Array, at: number, place: Float64Array): num
   gradient[0] = (cosine * (uy * dz - uz * dy) - sine * (uy * hz - uz * hy)) / size;
   gradient[1] = (cosine * (uz * dx - ux * dz) - sine * (uz * hx - ux * hz)) / size;
   gradient[2] = (cosine * (ux * dy - uy * dx) - sine * (ux * hy - uy * hx)) / size;
+  row.set(gradient);
   // With N the gradient times size, gs = up × d and gc = up × h: δN = gs gcᵀ - gc gsᵀ + up (c d - s h)ᵀ, δ size = 2 c gc + 2 s gs.
   const gs0 = uy * dz - uz * dy;
   const gs1 = uz * dx - ux * dz;

@@ -22,6 +22,7 @@ export function loadPull(support: number, load: Load, other: LoadEnd): SupportLa
   let present = 0;
   return {
     support,
+    gaps: [],
     place: (share, motion) => {
       present = share;
       other.place(share, motion);

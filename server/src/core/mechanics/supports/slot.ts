@@ -18,15 +18,12 @@ import {
   turnBack,
   writePlace,
 } from './contact-geometry';
-import { notPressing, resistBetween, resisted } from './rounded-contact';
+import { type Contacts, createGap, resisted, resistGap } from './interior-point';
 import { pullAtNode, type SupportLaw } from './supports';
 
 /** Stiffness of a contact, N/mm, and against turning, N mm: 10 N press in by 1e-5 mm, 100 N mm turn by 1e-6 rad. */
 const CONTACT = 1e6;
 const TURNING = 1e8;
-
-/** rad that contacts against turning are rounded by per mm of the others. */
-const ROUNDED_TURN = 2;
 
 /**
  * One edge, `along` mm from the slot's middle. `play`: how far the wire's line may leave the middle across height and depth, mm
@@ -37,23 +34,22 @@ export function slotEdge(
   placeAt: (share: number, motion: number) => SlotPlace,
   along: number,
   play: { readonly height: number; readonly depth: number },
+  contacts: Contacts,
 ): SupportLaw {
   const place = new Float64Array(PLACE);
-  const gaps = [play.height, play.depth] as const;
-  const pressing = [notPressing(), notPressing()];
+  const gaps = [createGap(contacts, play.height, CONTACT, support), createGap(contacts, play.depth, CONTACT, support)];
   return {
     support,
+    gaps,
     place: (share, motion) => writePlace(placeAt(share, motion), along, place),
     hold: (span, k) => {
       lineAt(span, span.supports!.nodes[k], place);
-      let changed = false;
       for (let which = 0; which < 2; which++) {
-        const away = acrossLine(place, 1 + which);
-        resistBetween(away, gaps[which], CONTACT, 1, pressing[which]);
-        if (resisted.unsettled) changed = true;
+        const away = acrossLine(place, 1 + which, gaps[which].row);
+        resistGap(gaps[which], away);
         press(span, k, resisted.force, resisted.stiffness);
       }
-      return changed;
+      return false;
     },
   };
 }
@@ -67,13 +63,15 @@ export function slotMiddle(
   placeAt: (share: number, motion: number) => SlotPlace,
   lengthwise: 'held' | 1 | -1 | 0,
   twist: number | undefined,
+  contacts: Contacts,
 ): SupportLaw {
   const place = new Float64Array(PLACE);
-  const pressing = notPressing();
+  const gap = twist === undefined ? undefined : createGap(contacts, twist, TURNING, support);
   let caught = 0;
   let dragged = 0;
   return {
     support,
+    gaps: gap ? [gap] : [],
     drag: (force) => {
       dragged = force;
     },
@@ -89,10 +87,9 @@ export function slotMiddle(
         caught = side;
         if (side !== 0) pressNode(span, k, place, 0, CONTACT);
       }
-      if (twist !== undefined) {
-        const turned = turnAbout(span.rotation, 4 * node, place);
-        resistBetween(turned, twist, TURNING, ROUNDED_TURN, pressing);
-        if (resisted.unsettled) changed = true;
+      if (gap) {
+        const turned = turnAbout(span.rotation, 4 * node, place, gap.row);
+        resistGap(gap, turned);
         turnBack(span, k, resisted.force, resisted.stiffness);
       }
       return changed;
@@ -105,12 +102,14 @@ export function guide(
   support: number,
   placeAt: (share: number, motion: number) => SlotPlace,
   lengthwise: 'held' | 1 | -1 | 0,
+  contacts: Contacts,
 ): SupportLaw {
-  const edge = slotEdge(support, placeAt, 0, { height: 0, depth: 0 });
-  const middle = slotMiddle(support, placeAt, lengthwise, 0);
+  const edge = slotEdge(support, placeAt, 0, { height: 0, depth: 0 }, contacts);
+  const middle = slotMiddle(support, placeAt, lengthwise, 0, contacts);
   const place = new Float64Array(PLACE);
   return {
     support,
+    gaps: [],
     drag: middle.drag,
     place: (share, motion) => {
       edge.place(share, motion);
@@ -132,12 +131,14 @@ export function hookContact(
   placeAt: (share: number, motion: number) => SlotPlace,
   slides: boolean,
   tied: boolean,
+  contacts: Contacts,
 ): SupportLaw {
-  const edge = slotEdge(support, placeAt, 0, { height: 0, depth: 0 });
+  const edge = slotEdge(support, placeAt, 0, { height: 0, depth: 0 }, contacts);
   if (slides) return withDrag(edge, placeAt);
   const place = new Float64Array(PLACE);
   return {
     support,
+    gaps: [],
     place: (share, motion) => writePlace(placeAt(share, motion), 0, place),
     hold: (span, k) => {
       for (let axis = tied ? 0 : 1; axis < 3; axis++) pressNode(span, k, place, axis, CONTACT);
@@ -151,6 +152,7 @@ function withDrag(law: SupportLaw, placeAt: (share: number, motion: number) => S
   let dragged = 0;
   return {
     support: law.support,
+    gaps: law.gaps,
     drag: (force) => {
       dragged = force;
     },

@@ -7,6 +7,7 @@ import { thirdOrderPlay } from '../../material/slot-play';
 import { addScaled, applyTransposed, identityMatrix, scale, type Vec3 } from '../../math/vector';
 import { edgePose, type PlacedSpan, posePath, seatAt, spanFrame } from '../placed-span';
 import type { SupportPlace } from '../stretches';
+import type { WireControls } from '../wire-controls';
 import type { SlotPlace } from './contact-geometry';
 import { type LoadEnd, loadPull } from './load';
 import { guide, hookContact, slotEdge, slotMiddle } from './slot';
@@ -24,11 +25,12 @@ export interface SupportedWire {
   readonly design: ApplianceDesign;
   readonly nominal: Centreline;
   readonly spans: readonly PlacedSpan[];
+  readonly controls: WireControls;
 }
 
 /** The law of support k of a span. `spans`: all of the wire in the end, among which loads look for their other ends. */
 export function supportLaw(wire: SupportedWire, { of }: SupportPlace, k: number, base: Base): SupportLaw {
-  const { design, nominal } = wire;
+  const { design, nominal, controls } = wire;
   if (of.kind === 'load') return loadPull(k, design.loads[of.load], otherEnd(wire, of.load, of.end, base));
   const attachment = design.attachments[of.attachment];
   const facing = (pose: Pose) => (base.reversed ? turnRound(pose) : pose);
@@ -43,7 +45,13 @@ export function supportLaw(wire: SupportedWire, { of }: SupportPlace, k: number,
     return { position: addScaled(position, rate, motion), axes };
   };
   if (of.kind === 'edge')
-    return slotEdge(k, placeAt, base.reversed ? -of.along : of.along, playAcross(design, attachment));
+    return slotEdge(
+      k,
+      placeAt,
+      base.reversed ? -of.along : of.along,
+      playAcross(design, attachment),
+      controls.contacts,
+    );
   const out = (of.attachment === 0 ? -1 : 1) * (base.reversed ? -1 : 1);
   const lengthwise = { held: 'held', sliding: 0, cinched: out === 1 ? 1 : -1 } as const;
   if (of.kind === 'hook') {
@@ -52,10 +60,10 @@ export function supportLaw(wire: SupportedWire, { of }: SupportPlace, k: number,
       position: placeAt(share, motion).position,
       axes: slot.axes,
     });
-    return hookContact(k, hookAt, attachment.lengthwise === 'sliding', attachment.tied);
+    return hookContact(k, hookAt, attachment.lengthwise === 'sliding', attachment.tied, controls.contacts);
   }
-  if (!(attachment.length > 0)) return guide(k, placeAt, lengthwise[attachment.lengthwise]);
-  return slotMiddle(k, placeAt, lengthwise[attachment.lengthwise], twistPlay(design, attachment));
+  if (!(attachment.length > 0)) return guide(k, placeAt, lengthwise[attachment.lengthwise], controls.contacts);
+  return slotMiddle(k, placeAt, lengthwise[attachment.lengthwise], twistPlay(design, attachment), controls.contacts);
 }
 
 /** Way of a support's place per mm of the motion, in the span's frame; `own`: supports of the same span. */

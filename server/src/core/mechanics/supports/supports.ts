@@ -5,6 +5,7 @@
  */
 import { factorise, solveFactorised } from '../../math/dense';
 import type { Span } from '../span';
+import type { Gap } from './interior-point';
 
 export interface Supports {
   /** Nodes, rising, none of them an end of the span. */
@@ -32,6 +33,8 @@ export interface SupportLaw {
    * the wire, or lets go of it, other than before.
    */
   readonly hold: (span: Span, k: number) => boolean;
+  /** Gaps in which the wire has room at it. */
+  readonly gaps: readonly Gap[];
   /** Sets a force, N, against the wire's sliding in the direction of integration. */
   readonly drag?: (force: number) => void;
 }
@@ -50,6 +53,27 @@ export function pullAtNode(span: Span, k: number, fx: number, fy: number, fz: nu
   wrench[w + 3] += fx;
   wrench[w + 4] += fy;
   wrench[w + 5] += fz;
+}
+
+/** Adds stiffness of surroundings that hold support k's node where it is: against turning, N mm, and against moving, N/mm. */
+export function holdNode({ supports, position }: Span, k: number, turning: number, shifting: number): void {
+  const { nodes, stiffness } = supports!;
+  const s = 36 * k;
+  const at = 3 * nodes[k];
+  const x = shifting * position[at];
+  const y = shifting * position[at + 1];
+  const z = shifting * position[at + 2];
+  for (let d = 0; d < 3; d++) {
+    stiffness[s + 7 * d] += turning;
+    stiffness[s + 21 + 7 * d] += shifting;
+  }
+  // The moment about the span's start of what holds it.
+  stiffness[s + 4] -= z;
+  stiffness[s + 5] += y;
+  stiffness[s + 9] += z;
+  stiffness[s + 11] -= x;
+  stiffness[s + 15] -= y;
+  stiffness[s + 16] += x;
 }
 
 /**
@@ -75,7 +99,7 @@ export function passSupport(span: Span, node: number, columns: Float64Array, at:
   }
 }
 
-/** Change of u behind a support, from its node's movement and the u ahead as it has become. */
+/** Change of u behind a support, from its node's movement and the u ahead as it has become (against that of u ahead where it has not yet). */
 export function changeBehind(span: Span, k: number, movement: Float64Array, into: Float64Array): void {
   const { stiffness } = span.supports!;
   unbalanced(span, k, into);

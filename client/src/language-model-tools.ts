@@ -4,7 +4,7 @@
  */
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { type ExplainParams, explainRequest, type ReportTextParams, reportTextRequest } from '#lsp/text-protocol';
+import { type ExplainParams, explainRequest, type ReportTextParams, reportTextRequest } from '#lsp/protocol';
 import { findFiles } from './find-files';
 
 interface Tools {

@@ -19,7 +19,13 @@ import type {
   WorkspaceSymbol,
 } from 'vscode-languageserver/node';
 import { library } from '#library';
-import { appliancesRequest, type ResultsChangedParams, resultsChangedNotification } from '#lsp/protocol';
+import {
+  appliancesRequest,
+  type ExportResult,
+  exportRequest,
+  type ResultsChangedParams,
+  resultsChangedNotification,
+} from '#lsp/protocol';
 import { loop, vBend } from '../features/samples';
 import { bundle } from './bundle';
 import { startNodeServer, type TestClient } from './test-client';
@@ -294,6 +300,19 @@ describe('the server over stdio', () => {
     await client.hints(uri);
     source.cancel();
     await expect(asked).rejects.toMatchObject({ code: -32800 });
+  });
+
+  it('exports what a trial activation would change too, and gives an export up that is cancelled', async () => {
+    const uri = open(loop.replace('gable = 15 deg', 'gable = 17.5 deg'));
+    await client.diagnostics(uri);
+    const params = { uri, format: 'sheet', paper: 'A4', path: 'closing.spring' };
+    const { CancellationTokenSource } = await import('vscode-languageserver/node');
+    const source = new CancellationTokenSource();
+    const given = client.connection.sendRequest(exportRequest, params, source.token);
+    source.cancel();
+    await expect(given).rejects.toMatchObject({ code: -32800 });
+    const { file } = await client.ask<ExportResult>(exportRequest, params);
+    expect(file?.name).toBe('closing.pdf');
   });
 
   it('drops cancelled requests and goes on', async () => {

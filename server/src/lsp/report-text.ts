@@ -7,7 +7,7 @@ import { buildAnalyzeReport, buildCheckReport, caution, type ReportInput } from 
 import { analyzeText, checkText } from '#report/text';
 import type { Workspace } from '#workspace/workspace';
 import { version } from '../../../package.json';
-import type { ExplainParams, ReportTextParams } from './text-protocol';
+import type { ExplainParams, ReportTextParams } from './protocol';
 
 /** Depends on the texts and the settings alone, never on what was computed before. */
 export async function reportText(

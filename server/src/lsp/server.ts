@@ -21,21 +21,24 @@ import {
   checkRequirementsRequest,
   compareRequest,
   type Effort,
+  type ExplainParams,
   type ExportParams,
   type ExportResult,
   effortRequest,
+  explainRequest,
   exportRequest,
   type ReadFileParams,
   type ReadFileResult,
+  type ReportTextParams,
   type RequirementsParams,
   type RequirementsResult,
   type ResultsChangedParams,
   readFileRequest,
+  reportTextRequest,
   requirementsRequest,
   resultsChangedNotification,
 } from './protocol';
 import { explainText, reportText } from './report-text';
-import { type ExplainParams, explainRequest, type ReportTextParams, reportTextRequest } from './text-protocol';
 import { warmUp } from './warm-up';
 import { createWorkspaceFiles } from './workspace-files';
 
@@ -178,9 +181,15 @@ export function startServer(connection: Connection, host: Host, features: Featur
   );
   connection.onRequest(
     exportRequest,
-    guard.request<ExportParams, ExportResult | null>('export', null, async (params) => {
+    guard.request<ExportParams, ExportResult | null>('export', null, async (params, token) => {
       const current = await settings.of(params.uri);
-      const snapshot = await workspace.snapshot(params.uri, current.units, current.severity);
+      const snapshotNow = () => workspace.snapshot(params.uri, current.units, current.severity);
+      const pause = pauseWhile(() => !token.isCancellationRequested);
+      const first = await snapshotNow();
+      // On paper there is no later: what a trial activation would change belongs to it.
+      if (first && !(await workspace.finish(first, pause))) return cancelled();
+      const snapshot = await snapshotNow();
+      if (!(await pause())) return cancelled();
       return snapshot ? exportResult(snapshot, params, current) : null;
     }),
   );

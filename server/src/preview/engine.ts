@@ -42,17 +42,20 @@ export function createPreviewEngine(
 
   const settingsOf = (uri: string): Settings => settings.get(uri) ?? defaultSettings;
 
-  const snapshotOf = (uri: string): Promise<Snapshot | undefined> => {
+  const snapshotOf = ({
+    uri,
+    visits = false,
+  }: Pick<PreviewParams, 'uri' | 'visits'>): Promise<Snapshot | undefined> => {
     const { units, severity } = settingsOf(uri);
-    return workspace.snapshot(uri, units, severity);
+    return workspace.snapshot(uri, units, severity, visits);
   };
 
   /** The document as if the parameters tried out had been written into it. */
   const shown = async (params: PreviewParams): Promise<Snapshot | undefined> => {
-    const written = await snapshotOf(params.uri);
+    const written = await snapshotOf(params);
     const changes = written ? changesOf(written, params) : [];
     return written && changes.length > 0
-      ? workspace.tryOut(params.uri, withValues(written, changes), settingsOf(params.uri).units, params.visits)
+      ? workspace.tryOut(params.uri, withValues(written, changes), settingsOf(params.uri).units, params.visits ?? false)
       : written;
   };
 
@@ -96,7 +99,7 @@ export function createPreviewEngine(
   };
 
   const write = async (params: ParameterEditParams): Promise<void> => {
-    const snapshot = await snapshotOf(params.uri);
+    const snapshot = await snapshotOf(params);
     const changes = snapshot ? changesOf(snapshot, params) : [];
     if (!snapshot || changes.length === 0) {
       // What cannot be written is shown again as the text has it.

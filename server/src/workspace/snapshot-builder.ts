@@ -78,12 +78,13 @@ function evaluate(
   input: SnapshotInput,
   { whole, unchanged }: Reach,
 ): SnapshotAppliance {
-  const { module, file, previous, analyses } = input;
+  const { module, file, previous, analyses, visits } = input;
   const earlier =
     previous?.appliances.find(({ appliance: { name } }) => name === appliance.name) ??
     // While its name is being typed, an appliance is known by its place.
     (previous?.appliances.length === file.appliances.length ? previous.appliances[index] : undefined);
-  if (unchanged && earlier && isCurrent(earlier, analyses, whole)) {
+  const isFollowed = !visits || !appliance.visits || earlier?.plan !== undefined;
+  if (unchanged && earlier && isFollowed && isCurrent(earlier, analyses, whole)) {
     const kept = takenOver(appliance, module.text, earlier, unchanged.text);
     if (kept) return kept;
   }

@@ -41,13 +41,16 @@ export interface Workspace {
   forget(uri: string): void;
   /**
    * View of a document, or of a file read through `readFile`; undefined where there is neither. Texts in it
-   * (messages, verdicts) are in the units preferred, and its findings as grave as `severities` says.
+   * (messages, verdicts) are in the units preferred, and its findings as grave as `severities` says. Visits, which take longer
+   * than a hand waits, are followed unless that is not asked for.
    */
-  snapshot(uri: string, units?: UnitPreferences, severities?: Severities): Promise<Snapshot | undefined>;
-  /**
-   * The same as if the document had another text, for as long as it is only tried out. Visits, which take longer than a hand
-   * waits, are followed where that is asked for.
-   */
+  snapshot(
+    uri: string,
+    units?: UnitPreferences,
+    severities?: Severities,
+    visits?: boolean,
+  ): Promise<Snapshot | undefined>;
+  /** The same as if the document had another text, for as long as it is only tried out. */
   tryOut(uri: string, text: string, units?: UnitPreferences, visits?: boolean): Promise<Snapshot | undefined>;
   /** A file by its text and names only, open or read through `readFile`: for what looks through many files. */
   source(uri: string): Promise<SourceView | undefined>;
@@ -91,7 +94,7 @@ export function createWorkspace({ readFile, analysis = {}, trialsLater = false }
     forget(uri) {
       if (!open.has(canonicalUri(uri))) graph.forget(uri);
     },
-    async snapshot(uri, units = DEFAULT_PREFERENCES, severities = {}) {
+    async snapshot(uri, units = DEFAULT_PREFERENCES, severities = {}, visits = true) {
       await graph.load(uri);
       const module = graph.get(uri);
       const file = graph.resolve(uri);
@@ -100,16 +103,16 @@ export function createWorkspace({ readFile, analysis = {}, trialsLater = false }
       const version = open.get(key)?.version ?? 0;
       const kept = latest.get(key);
       const previous = kept?.snapshot;
-      const preferences = JSON.stringify([units.force, severities]);
+      const preferences = JSON.stringify([units.force, severities, visits]);
       const isKept = previous?.file === file && previous.version === version && kept?.preferences === preferences;
       if (isKept && !previous.unfinished.some(analyses.isWhole)) return previous;
       const used = graph.used(uri);
-      const analysing = { analyses, analysis, trialsLater, visits: true };
+      const analysing = { analyses, analysis, trialsLater, visits };
       const snapshot = buildSnapshot({ module, file, version, used, ...analysing, units, severities, previous });
       if (open.has(key)) latest.set(key, { snapshot, preferences });
       return snapshot;
     },
-    async tryOut(uri, text, units = DEFAULT_PREFERENCES, visits = false) {
+    async tryOut(uri, text, units = DEFAULT_PREFERENCES, visits = true) {
       await graph.load(uri);
       const tried = graph.tryOut(uri, text);
       if (tried === undefined) return undefined;

@@ -154,6 +154,33 @@ describe('findings of yielding', () => {
     }
   });
 
+  it.each([
+    ['has play', 'bracket canine slot 0.022 in x 0.028 in, width 3 mm, sliding, with play', ''],
+    ['runs past a hook', 'hook canine', ''],
+    [
+      'bears a load',
+      'bracket canine slot 0.022 in x 0.028 in, width 3 mm, sliding',
+      '  elastic pull from canine to lateral force 50 gf',
+    ],
+    [
+      'is pulled upon itself',
+      'bracket canine slot 0.022 in x 0.028 in, width 3 mm, sliding',
+      '  elastic pull from middle to lateral force 50 gf',
+    ],
+  ])('are those of a wire that %s', (_, canine, load) => {
+    const text = gabled(`  trial activation 3 mm\n${load}`)
+      .replace(
+        'straight 2 mm\n  }',
+        'straight 4 mm\n    mark middle\n    straight 4 mm\n    seat lateral\n    straight 6 mm\n  }',
+      )
+      .replace(/ {2}bracket canine .*\n/, `  ${canine}\n  bracket lateral slot 0.022 in x 0.028 in, width 3 mm\n`);
+    const { problems, analysis } = evaluate(text);
+    expect(problems.map(({ code }) => code)).not.toContain('trial-not-followed');
+    expect(analysis?.unfollowed).toBeUndefined();
+    expect(analysis?.yielding?.stages).toBe('after-trial');
+    expect(analysis?.yielding?.trial?.set.length).toBeGreaterThan(0);
+  });
+
   it('say where a trial activation cannot be followed', () => {
     const { problems, analysis } = evaluate(gabled('  trial activation 30 mm'));
     expect(analysis?.unfollowed).toBeDefined();

@@ -48,7 +48,6 @@ const statusWords: Record<ReportStage['status'], string> = {
   'no-wire': 'there is no wire',
   'not-held': 'the wire is not held firmly enough',
   'activation-not-computed': 'the wire is pulled through a hook or an eyelet',
-  'yielding-not-followed': 'yielding is not followed where the wire has play, runs past a hook or bears a load',
   'further-wire': 'an auxiliary wire that holds the same teeth has none',
   'too-many-attachments': 'there are more attachments than the solver takes',
   'span-exceeds-wire': 'the distance to be spanned is longer than the wire',

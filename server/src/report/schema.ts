@@ -191,7 +191,6 @@ const status = z
     'no-wire',
     'not-held',
     'activation-not-computed',
-    'yielding-not-followed',
     'further-wire',
     'too-many-attachments',
     'span-exceeds-wire',

@@ -18,7 +18,6 @@ import {
 import { type HeldWire, placeSpans } from '../mechanics/held-wire';
 import { defaultMesh, strictMesh } from '../mechanics/mesh';
 import { splitsNeeded } from '../mechanics/mesh-check';
-import { isSupported } from '../mechanics/stretches';
 import { createControls } from '../mechanics/wire-controls';
 import type { AnalysisOptions, ApplianceAnalysis, EngagedState, Failure, StageResult } from './analysis';
 import { type Curve, failedCurve, fromNeutral, unsolved, visitingOrder } from './curve';
@@ -59,7 +58,7 @@ export function* analysisSteps(design: ApplianceDesign, options: Partial<Analysi
   const nominalContacts = selfContacts(nominalOutline, section, round, design.elements);
   const failure =
     heldFailure(design) ?? slotFailure(design, 0) ?? (design.activation ? undefined : spanFailure(design, 0));
-  const enough = canBeFollowed(design, options) ? (state: EngagedState) => leavesElastic(design, state) : undefined;
+  const enough = isFollowed(design, options) ? (state: EngagedState) => leavesElastic(design, state) : undefined;
   let elastic = failure
     ? { curve: failedCurve(failure), wire: { spans: [], controls: createControls([]) } }
     : yield* solveCurve(design, nominal, passive, options, enough);
@@ -104,10 +103,9 @@ function* yieldingCurve(
   lines: { readonly nominal: Centreline; readonly passive: Centreline },
   options: Partial<AnalysisOptions>,
 ): Generator<YieldingCurve | undefined, YieldingCurve | Failure | undefined> {
-  if (!hasLaw(design) || !curve.neutral || options.yielding === 'elastic') return undefined;
+  if (!isFollowed(design, options) || !curve.neutral) return undefined;
   const states = [curve.neutral, ...curve.stages.flatMap(({ state }) => state ?? [])];
   if (!states.some((state) => leavesElastic(design, state))) return undefined;
-  if (!canBeFollowed(design, options)) return { reason: 'yielding-not-followed' };
   return yield* followYielding(design, wire, curve, lines, options);
 }
 
@@ -116,8 +114,8 @@ function leavesElastic({ trialActivation }: ApplianceDesign, { elasticUse }: Eng
   return elasticUse > 1 || trialActivation !== undefined;
 }
 
-function canBeFollowed(design: ApplianceDesign, { yielding }: Partial<AnalysisOptions>): boolean {
-  return hasLaw(design) && yielding !== 'elastic' && !isSupported(design);
+function isFollowed(design: ApplianceDesign, { yielding }: Partial<AnalysisOptions>): boolean {
+  return hasLaw(design) && yielding !== 'elastic';
 }
 
 interface SolvedCurve {

@@ -13,8 +13,6 @@ export type Failure =
   | { readonly reason: 'not-held'; readonly detail: 'no-attachment' | 'one-attachment' | 'only-points' | 'all-sliding' }
   /** The wire is to be pulled through a point. */
   | { readonly reason: 'activation-not-computed' }
-  /** A wire past its elastic range that has play, runs past a hook or bears a load. */
-  | { readonly reason: 'yielding-not-followed' }
   /** What a further wire does to the teeth that it shares is not known, and so not what they feel. */
   | { readonly reason: 'further-wire'; readonly wire: string }
   /** More attachments than the solver takes. */

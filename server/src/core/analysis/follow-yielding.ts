@@ -125,10 +125,11 @@ function prepare(
   const controls = freshControls(elasticControls);
   const fibres = wireFibres(design, planar);
   const reserve = RESERVE + wirePaidIn(design, elastic);
+  const placed: PlacedSpan[] = [];
   const path = createInelasticPath(
-    elasticSpans.map(({ held }) =>
+    elasticSpans.map(({ held, lawsAmong }) =>
       createInelasticSpan(
-        { ...held, span: { ...held.span, planar } },
+        { ...held, span: { ...held.span, planar }, laws: lawsAmong(placed, controls) },
         fibres,
         planar ? planarMesh : spatialMesh,
         reserve,
@@ -137,7 +138,7 @@ function prepare(
     controls,
     { ...elastic.effort },
   );
-  const placed = elasticSpans.map((span, k) => ({ ...span, held: path.spans[k].held }));
+  for (const [k, span] of elasticSpans.entries()) placed.push({ ...span, held: path.spans[k].held });
   const spanOf = (one: PlacedSpan) => path.spans.find(({ held }) => held === one.held)!;
   const kernel: Kernel = {
     reactions: (of, span, motion) => inelasticReactions(spanOf(span), of, span, motion),

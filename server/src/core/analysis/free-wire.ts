@@ -6,7 +6,6 @@ import { compose, relativeTo, slide, turnRound } from '../geometry/pose';
 import { quaternionMatrix, rotationVector } from '../math/rotation';
 import { apply, identityMatrix, type Mat3, multiply, norm, transpose, type Vec3, zeroVector } from '../math/vector';
 import type { PlacedSpan } from '../mechanics/placed-span';
-import { halfLength } from '../mechanics/stretches';
 import type { LoopState, Outline } from './analysis';
 import { type StressedDraft, sampleSpan } from './span-samples';
 import type { WireBearing } from './wire-bearing';
@@ -26,33 +25,37 @@ export function freeWire(
   passive: Centreline,
 ): FreeWire {
   const { attachments } = design;
-  const first = attachments[0];
-  const lowEdge = first.station + halfLength(first);
-  const firstSeat = slide(poseAt(passive, lowEdge, 'before'), -halfLength(first));
   const draft: StressedDraft = { stations: [], points: [], sides: [], stresses: [], ratios: [], uses: [] };
+  const lowEdge = Math.min(spans[0].from, spans[0].to);
   writeTail(passive, draft, (station) => station < lowEdge, undefined);
   const frames: Pose[] = [];
-  let seat = firstSeat;
-  for (const [k, placed] of spans.entries()) {
-    const from = slide(seat, halfLength(attachments[k]));
+  let reached = { station: lowEdge, pose: poseAt(passive, lowEdge, 'before') };
+  for (const placed of spans) {
+    // In the slot between two spans the wire is straight.
+    const from = slide(reached.pose, Math.min(placed.from, placed.to) - reached.station);
     const end = nodePose(placed, placed.held.span.mesh.steps, false);
     const frame = placed.reversed ? compose(turnRound(from), relativeTo(end, identityPose)) : from;
     frames.push(frame);
     sampleSpan(placed, frame, 0, UNSTRESSED, draft);
     const to = placed.reversed ? turnRound(frame) : compose(frame, end);
-    seat = slide(to, halfLength(attachments[k + 1]));
+    reached = { station: Math.max(placed.from, placed.to), pose: to };
   }
-  const last = attachments[attachments.length - 1];
-  const highEdge = last.station - halfLength(last);
-  const moved = {
-    was: poseAt(passive, highEdge, 'after'),
-    is: slide(seat, -halfLength(last)),
+  const { station: highEdge, pose: is } = reached;
+  const was = poseAt(passive, highEdge, 'after');
+  writeTail(passive, draft, (station) => station > highEdge, { was, is });
+  const seat = (station: number): Pose => {
+    for (const [k, placed] of spans.entries()) {
+      const pose = poseInSpan(placed, station, 'after');
+      if (pose) return compose(frames[k], pose);
+    }
+    const pose = poseAt(passive, station, 'after');
+    return station > highEdge ? compose(is, relativeTo(was, pose)) : pose;
   };
-  writeTail(passive, draft, (station) => station > highEdge, moved);
+  const firstSeat = seat(attachments[0].station);
   return {
     passive: { stations: draft.stations, points: draft.points, sides: draft.sides },
     passiveLoops: design.loops.map((loop) => loopOf(loop, spans, frames, nominal, passive)),
-    lastSeat: relativeTo(firstSeat, seat),
+    lastSeat: relativeTo(firstSeat, seat(attachments[attachments.length - 1].station)),
   };
 }
 

@@ -95,6 +95,8 @@ function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | und
   const flat = supports.length > 0 ? undefined : flattened(way.pieces, ideal, target, slot, rate);
   const { pieces, ideal: from, target: to } = flat ?? { pieces: way.pieces, ideal, target };
   const base = { frame, startNominal, reversed, start };
+  const lawsAmong = (spans: readonly PlacedSpan[], controls: WireControls) =>
+    supports.map((place, k) => supportLaw({ design, nominal, spans, controls }, place, k, base));
   const drives = drivesOf(wire, stretch, to, rate, movedOf(design, supports, base));
   const draws = (kind: Drive['kind']) => drives.some((drive) => drive.kind === kind);
   const mesh = createMesh(pieces, rule, { start: draws('draw-start'), end: draws('draw-end') }, splits);
@@ -118,7 +120,7 @@ function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | und
     ),
     end: endCondition,
     drives,
-    laws: supports.map((place, k) => supportLaw(wire, place, k, base)),
+    laws: lawsAmong(wire.spans, wire.controls),
     placeEnd: endPath(from, to),
     share: Number.NaN,
     motion: Number.NaN,
@@ -132,6 +134,7 @@ function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | und
     from: reversed ? high : low,
     to: reversed ? low : high,
     supports,
+    lawsAmong,
     looseFrame: start === undefined ? frame : undefined,
   };
 }

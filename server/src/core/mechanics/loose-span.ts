@@ -19,8 +19,23 @@ import { integrateSpatial, transferSpatial } from './spatial-step';
  */
 const KEEPING = 1e-6;
 
+/**
+ * Integrates step i and fills its defect, Φ and Ψ (36 numbers, row-major) and d, how far it arrives from the node's place by itself;
+ * false where it is singular.
+ */
+export type StepTransfer = (i: number, moves: Float64Array, forces: Float64Array, own: Float64Array) => boolean;
+
+function elasticTransfer(span: Span): StepTransfer {
+  return (i, moves, forces, own) => {
+    integrateSpatial(span, i, true);
+    transferSpatial(span.mesh.h[i], moves, forces);
+    for (let k = 0; k < 6; k++) own[k] = span.defect[6 * i + 6 + k];
+    return true;
+  };
+}
+
 /** Sweeps the span's steps and eliminates along them; false where the system is singular. Fills the span's defects. */
-export function sweepLoose(span: Span): boolean {
+export function sweepLoose(span: Span, transferStep = elasticTransfer(span)): boolean {
   const { mesh, u, segment, supports } = span;
   const { stiffness: S, rest } = span.loose!;
   span.loose!.stable = true;
@@ -39,20 +54,19 @@ export function sweepLoose(span: Span): boolean {
     }
     S.set(stiff, 36 * i);
     rest.set(free, 6 * i);
-    integrateSpatial(span, i, true);
-    transferSpatial(mesh.h[i], moves, forces);
+    if (!transferStep(i, moves, forces, arrives)) return false;
     if (!eliminate(span, i)) return false;
   }
   return true;
 }
 
 /** Carries `stiff` and `free` over step i. */
-function eliminate({ loose, defect }: Span, i: number): boolean {
+function eliminate({ loose }: Span, i: number): boolean {
   const { transfer, pivots, shift } = loose!;
   const matrix = transfer.subarray(36 * i, 36 * i + 36);
   const rows = pivots.subarray(6 * i, 6 * i + 6);
   for (let r = 0; r < 6; r++) {
-    let sum = defect[6 * i + 6 + r];
+    let sum = arrives[r];
     for (let j = 0; j < 6; j++) sum += forces[6 * r + j] * free[j];
     shift[6 * i + r] = sum;
     for (let c = 0; c < 6; c++) {
@@ -136,4 +150,5 @@ const local = new Float64Array(36);
 const factor = new Float64Array(36);
 const moves = new Float64Array(36);
 const forces = new Float64Array(36);
+const arrives = new Float64Array(6);
 const endPivots = new Int32Array(6);

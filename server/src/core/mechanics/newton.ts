@@ -3,27 +3,15 @@ import { factorise, solveFactorised } from '../math/dense';
 import { balance, clearBalance, solveControls } from './control-balance';
 import { drawnShift, prepareDrawing } from './drawn-wire';
 import { applyPose, assembleEnd, missingRate } from './end-conditions';
-import { type Drive, type HeldSpan, setControls, takeSupports } from './held-span';
+import { type HeldSpan, setControls, takeSupports } from './held-span';
 import { integrate } from './integrate';
 import { passBack, solveLooseEnd, sweepLoose } from './loose-span';
 import { slidingForce } from './sliding-force';
 import { COLUMNS, type Span } from './span';
 import { isStable } from './stability';
-import {
-  beginShares,
-  type Contacts,
-  settleContacts,
-  shareWithin,
-  TOWARDS_WALL,
-  takeShare,
-} from './supports/interior-point';
-import {
-  forceAlong,
-  type MovedSupports,
-  restoreSupports,
-  shiftSupports,
-  solvedChanges,
-} from './supports/moved-supports';
+import { contact, takeContacts } from './supports/contact-share';
+import type { Contacts } from './supports/interior-point';
+import { forceAlong, shiftSupports, solvedChanges, tryFurther } from './supports/moved-supports';
 import { changeBehind } from './supports/supports';
 import type { WireControls } from './wire-controls';
 
@@ -106,40 +94,16 @@ export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, f
     measure(held);
   }
   if (!step.ok) return;
-  const share = spans.some(({ laws }) => laws.length > 0) ? shareOfStep(spans, controls.contacts) : 1;
+  takeContacts(spans, controls.contacts, step.rotation);
+  const { share } = contact;
+  if (!contact.settled) step.contactChanged = true;
   step.share = share;
-  for (const held of spans) takeStep(held, share);
+  for (const held of spans) takeStep(held.span, share);
   for (let c = 0; c < count; c++) {
     amounts[c] += share * balance.change[c];
     step.control = Math.max(step.control, Math.abs(balance.change[c]));
   }
   for (const held of spans) setControls(held, held.share, amounts);
-}
-
-/** rad */
-const MOST_TURN = 0.5;
-
-/** How much of the step leaves every contact on its side of its wall; chooses what the next step aims at. */
-function shareOfStep(spans: readonly HeldSpan[], contacts: Contacts): number {
-  let within = Number.POSITIVE_INFINITY;
-  for (const { span, laws, drives } of spans) {
-    for (const { support, gaps } of laws) {
-      if (gaps.length === 0) continue;
-      const at = 6 * span.supports!.nodes[support];
-      for (let k = 0; k < 6; k++) moved[k] = span.movement[at + k];
-      // Against the slot, which the motion may carry along.
-      for (const { moved: carried, control } of drives) {
-        if (!carried) continue;
-        for (let k = 0; k < 3; k++) moved[3 + k] -= balance.change[control] * carried.shifts[3 * support + k];
-      }
-      for (const gap of gaps) within = Math.min(within, shareWithin(gap, moved));
-    }
-  }
-  const share = Math.min(1, TOWARDS_WALL * within, MOST_TURN / step.rotation);
-  beginShares();
-  for (const { laws } of spans) for (const { gaps } of laws) for (const gap of gaps) takeShare(gap, share);
-  if (!settleContacts(contacts, share)) step.contactChanged = true;
-  return share;
 }
 
 /** Adds what drives a span, and what it answers, to the wire's balance. */
@@ -194,7 +158,7 @@ function linearise(held: HeldSpan, contacts: Contacts, resting: boolean): boolea
   }
   for (const drive of drives) {
     if (!drive.moved) continue;
-    if (!tryFurther(held, drive, drive.moved) || !sweep(held, 0)) return false;
+    if (!tryFurther(held, drive, drive.moved, sweep) || !sweep(held, 0)) return false;
   }
   for (const { kind, rate } of drives) {
     if (kind === 'move-supports') continue;
@@ -211,8 +175,8 @@ function linearise(held: HeldSpan, contacts: Contacts, resting: boolean): boolea
 }
 
 /** N mm, and N/mm. */
-const LEAST_HOLDING = 1e-5;
-const MOST_HOLDING = 1e4;
+export const LEAST_HOLDING = 1e-5;
+export const MOST_HOLDING = 1e4;
 
 /** Integrates a span and solves for its `change`, with its end `by` mm of the motion further on; false where it is singular. */
 function sweep({ span, end, change }: HeldSpan, by: number): boolean {
@@ -226,18 +190,6 @@ function sweep({ span, end, change }: HeldSpan, by: number): boolean {
   }
   solveFactorised(matrix, 6, pivots, change);
   return true;
-}
-
-/** The force along the motion with its supports 1 mm further on. */
-function tryFurther(held: HeldSpan, drive: Drive, moved: MovedSupports): boolean {
-  shiftSupports(held.span, moved, 1);
-  const solved = sweep(held, 1);
-  if (solved) {
-    solvedChanges(held, moved);
-    moved.further = forceAlong(held, drive, moved.changes);
-  }
-  restoreSupports(held.span, moved);
-  return solved;
 }
 
 /**
@@ -318,7 +270,7 @@ const moved = new Float64Array(6);
 const forceChange = new Float64Array(6);
 
 /** Takes a share of the step at every node. */
-function takeStep({ span }: HeldSpan, share: number): void {
+export function takeStep(span: Span, share: number): void {
   const { u, change, rotation, position, movement, mesh } = span;
   for (let k = 0; k < u.length; k++) u[k] += share * change[k];
   for (let i = 1; i <= mesh.steps; i++) {

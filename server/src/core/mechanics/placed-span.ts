@@ -5,6 +5,8 @@ import { rotationMatrix, rotationVector } from '../math/rotation';
 import { addScaled, apply, dot, multiply, scale, subtract, transpose, type Vec3 } from '../math/vector';
 import type { HeldSpan } from './held-span';
 import { halfLength, type SupportPlace } from './stretches';
+import type { SupportLaw } from './supports/supports';
+import type { WireControls } from './wire-controls';
 
 /** A held span and its place in the wire. */
 export interface PlacedSpan {
@@ -19,6 +21,8 @@ export interface PlacedSpan {
   readonly to: number;
   /** What supports it on the way, one per support of the span. */
   readonly supports: readonly SupportPlace[];
+  /** The laws of those, for a wire of these spans, among which loads look for their other ends, and controls. */
+  readonly lawsAmong: (spans: readonly PlacedSpan[], controls: WireControls) => readonly SupportLaw[];
   /** Frame of a span whose start nothing holds: where the nominal wire has it. */
   readonly looseFrame: Pose | undefined;
 }

@@ -25,8 +25,8 @@ const matrix = new Float64Array(36);
 const pivots = new Int32Array(6);
 const inverse = new Float64Array(36);
 
-/** Stiffness of the end against its free movements: turning, sliding along the mesial axis where untied, all where it is free. */
-function endIsStable({ span, end }: HeldSpan): boolean {
+/** Stiffness of an end that is not clamped against its free movements: turning, sliding along the mesial axis where untied, all where it is free. */
+export function endIsStable({ span, end }: HeldSpan): boolean {
   const last = span.mesh.steps;
   // Rows: pose of the end by u. Its inverse gives du by the end's movement.
   for (let r = 0; r < 6; r++) for (let c = 0; c < 6; c++) matrix[6 * r + c] = span.columns[COLUMNS * last + 6 * c + r];

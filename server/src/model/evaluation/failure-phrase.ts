@@ -9,8 +9,6 @@ export function failurePhrase(failure: Failure): string {
       return 'the wire is not held';
     case 'activation-not-computed':
       return 'the wire is pulled through a hook or an eyelet';
-    case 'yielding-not-followed':
-      return 'yielding is not followed where the wire has play, runs past a hook or bears a load';
     case 'further-wire':
       return `its auxiliary wire ${failure.wire} has no force system`;
     case 'too-many-attachments':

@@ -58,8 +58,6 @@ function createWriter(appliance: ResolvedAppliance, text: string) {
           motion,
           'The wire is pulled through a hook or an eyelet, which holds a point of it: pull it through a tube or bracket, or move the attachment.',
         );
-      case 'yielding-not-followed':
-        return notHeld.at(name, 'Yielding is not followed where the wire has play, runs past a hook or bears a load.');
       case 'further-wire':
         return auxiliaryWithoutForces.at(name, appliance.name, failure.wire, where);
       case 'too-many-attachments':

@@ -12,17 +12,24 @@
 import { factorise, solveFactorised } from '../../math/dense';
 import { balance, clearBalance, solveControls } from '../control-balance';
 import { applyPose, assembleEnd, missingRate } from '../end-conditions';
-import { takeSupports } from '../held-span';
-import { addToBalance, spanLength, turnNode } from '../newton';
+import { type HeldSpan, takeSupports } from '../held-span';
+import { passBack, solveLooseEnd } from '../loose-span';
+import { addToBalance, LEAST_HOLDING, MOST_HOLDING, spanLength, takeStep } from '../newton';
 import { COLUMNS } from '../span';
+import { contact, takeContacts } from '../supports/contact-share';
+import type { Contacts } from '../supports/interior-point';
+import { shiftSupports, tryFurther } from '../supports/moved-supports';
 import { changeBehind } from '../supports/supports';
 import type { WireControls } from '../wire-controls';
 import { DRAWN_AT_END, DRAWN_AT_START, type InelasticSpan, setInelasticControls, WIDTH } from './inelastic-span';
-import { sweep } from './sweep';
+import { inelasticIsStable } from './inelastic-state';
+import { sweep, sweepLooseInelastic } from './sweep';
 
 /** What the last `inelasticStep` did; sizes as in newton.ts. */
 export const taken = {
   ok: false,
+  /** Share of it that was taken; less than 1 where contacts allow no more. */
+  share: 1,
   rotation: 0,
   displacement: 0,
   defectRotation: 0,
@@ -44,7 +51,7 @@ export function inelasticStep(spans: readonly InelasticSpan[], controls: WireCon
   const count = amounts.length;
   clearBalance(count);
   for (const of of spans) {
-    if (!linearise(of)) {
+    if (!linearise(of, controls.contacts, !free)) {
       taken.ok = false;
       return;
     }
@@ -59,10 +66,25 @@ export function inelasticStep(spans: readonly InelasticSpan[], controls: WireCon
   for (let c = 0; c < count; c++) longest = Math.max(longest, Math.abs(balance.change[c]));
   if (longest > LONGEST) for (let c = 0; c < count; c++) balance.change[c] *= LONGEST / longest;
   for (const of of spans) {
-    update(of);
-    if (!taken.ok) return;
+    if (!follow(of)) {
+      taken.ok = false;
+      return;
+    }
+    if (of.bending) moveLoose(of, of.bending);
+    else move(of);
+    measure(of);
   }
-  for (let c = 0; c < count; c++) amounts[c] += balance.change[c];
+  if (!taken.ok) return;
+  takeContacts(
+    spans.map(({ held }) => held),
+    controls.contacts,
+    taken.rotation,
+  );
+  const { share } = contact;
+  if (!contact.settled) taken.contactChanged = true;
+  taken.share = share;
+  for (const of of spans) take(of, share);
+  for (let c = 0; c < count; c++) amounts[c] += share * balance.change[c];
   taken.control = Math.min(longest, LONGEST);
   for (const of of spans) setInelasticControls(of, of.held.share, amounts);
 }
@@ -74,29 +96,62 @@ const matrix = new Float64Array(36);
 const pivots = new Int32Array(6);
 const pose = new Float64Array(6);
 
-function linearise(of: InelasticSpan): boolean {
+/** Sweeps a span and solves for its `change` and its drives' `rate`, held in contact as in newton.ts; false where it is singular. */
+function linearise(of: InelasticSpan, contacts: Contacts, resting: boolean): boolean {
   const { held, span, columns } = of;
-  if (takeSupports(held)) taken.contactChanged = true;
-  if (!sweep(of, true)) return false;
-  const last = span.mesh.steps;
-  for (let k = 0; k < COLUMNS; k++) span.columns[COLUMNS * last + k] = columns[WIDTH * last + k];
-  if (span.planar) {
-    // Nothing turns or moves out of the plane: any answer to these three will do.
-    for (const [column, row] of OUT_OF_PLANE) span.columns[COLUMNS * last + 6 * column + row] = 1;
+  for (let holding = 0; ; holding = holding === 0 ? Math.max(LEAST_HOLDING, contacts.holding / 4) : 4 * holding) {
+    taken.contactChanged = takeSupports(held, holding > MOST_HOLDING ? 0 : holding) || taken.contactChanged;
+    if (!solveSpan(of, 0)) return false;
+    if (held.laws.length === 0 || !resting || holding > MOST_HOLDING || inelasticIsStable(of)) {
+      taken.contactChanged ||= holding > 0;
+      if (holding > 0) contacts.holding = holding;
+      break;
+    }
   }
-  assembleEnd(held.end, span, matrix, held.change);
-  if (factorise(matrix, 6, pivots) === 0) return false;
-  solveFactorised(matrix, 6, pivots, held.change);
+  const solve = (_: HeldSpan, by: number) => solveSpan(of, by);
+  for (const drive of held.drives) {
+    if (!drive.moved) continue;
+    if (!tryFurther(held, drive, drive.moved, solve) || !solveSpan(of, 0)) return false;
+  }
+  const last = WIDTH * span.mesh.steps;
   for (const { kind, rate } of held.drives) {
+    if (kind === 'move-supports') continue;
     if (kind === 'move-end') missingRate(held.end, rate);
     else {
-      const column = kind === 'draw-start' ? DRAWN_AT_START : DRAWN_AT_END;
-      applyPose(held.end, span, columns, WIDTH * last + column, pose, 0, 1);
+      applyPose(held.end, span, columns, last + (kind === 'draw-start' ? DRAWN_AT_START : DRAWN_AT_END), pose, 0, 1);
       for (let k = 0; k < 6; k++) rate[k] = -pose[k];
     }
     solveFactorised(matrix, 6, pivots, rate);
   }
   return true;
+}
+
+/** Sweeps a span and solves for its `change`, with its end `by` mm of the motion further on; false where it is singular. */
+function solveSpan(of: InelasticSpan, by: number): boolean {
+  const { held, span } = of;
+  const { change } = held;
+  if (span.loose) return sweepLooseInelastic(of) && solveLooseEnd(span, change);
+  if (!sweep(of, true)) return false;
+  const last = span.mesh.steps;
+  // Where others look for them.
+  for (const node of span.supports?.nodes ?? []) copyColumns(of, node);
+  copyColumns(of, last);
+  if (span.planar) {
+    // Nothing turns or moves out of the plane: any answer to these three will do.
+    for (const [column, row] of OUT_OF_PLANE) span.columns[COLUMNS * last + 6 * column + row] = 1;
+  }
+  assembleEnd(held.end, span, matrix, change);
+  if (factorise(matrix, 6, pivots) === 0) return false;
+  if (by !== 0) {
+    missingRate(held.end, pose);
+    for (let k = 0; k < 6; k++) change[k] += by * pose[k];
+  }
+  solveFactorised(matrix, 6, pivots, change);
+  return true;
+}
+
+function copyColumns({ span, columns }: InelasticSpan, node: number): void {
+  for (let k = 0; k < COLUMNS; k++) span.columns[COLUMNS * node + k] = columns[WIDTH * node + k];
 }
 
 /** u's moments about the tangent and up and its force sideways, with the pose that each would change. */
@@ -106,64 +161,113 @@ const OUT_OF_PLANE = [
   [5, 5],
 ] as const;
 
-/** Applies the change of u and of the controls to nodes and curvatures; towards the start u changes at every support. */
-function update(of: InelasticSpan): void {
-  const { held, span, columns, curvatureColumns, curvature } = of;
+/** Takes the controls' changes into the change of a span; false where it is singular. */
+function follow(of: InelasticSpan): boolean {
+  const { held } = of;
   const { change, drives } = held;
-  const { u, rotation, position, defect, mesh, segment } = span;
   drawn.fill(0);
-  for (const { kind, control, sign, rate } of drives) {
+  for (const { kind, control, sign, rate, moved } of drives) {
     const by = sign * balance.change[control];
-    if (by !== 0) for (let k = 0; k < 6; k++) change[k] += rate[k] * by;
+    if (by === 0) continue;
+    if (moved) {
+      shiftSupports(held.span, moved, by);
+      if (!solveSpan(of, by)) return false;
+      continue;
+    }
+    for (let k = 0; k < 6; k++) change[k] += rate[k] * by;
     if (kind !== 'move-end') drawn[kind === 'draw-start' ? 0 : 1] += by;
   }
-  let largestRotation = 0;
-  let largestDisplacement = 0;
-  let defectRotation = 0;
+  return true;
+}
+
+/** Movement of nodes and curvatures by the change of u and of the controls; towards the start u changes at every support. */
+function move(of: InelasticSpan): void {
+  const { held, span, columns, curvatureColumns, curvatureChange } = of;
+  const { change } = held;
+  const { mesh, segment, movement } = span;
   let force = segment[mesh.steps - 1];
-  size = changed = 0;
   for (let i = mesh.steps; i > 0; i--) {
-    combine(columns, WIDTH * i, change, span.planar ? POSE_IN_PLANE : ALL, moved);
-    const angle2 = moved[0] * moved[0] + moved[1] * moved[1] + moved[2] * moved[2];
-    largestRotation = Math.max(largestRotation, angle2);
-    largestDisplacement = Math.max(largestDisplacement, moved[3] ** 2 + moved[4] ** 2 + moved[5] ** 2);
+    combine(columns, WIDTH * i, change, span.planar ? POSE_IN_PLANE : ALL, movement, 6 * i);
     if (segment[i - 1] !== force) {
-      addChange(of, force, change);
+      span.change.set(change, force);
       force = segment[i - 1];
-      changeBehind(span, force / 6, moved, change);
+      for (let k = 0; k < 6; k++) moved[k] = movement[6 * i + k];
+      changeBehind(span, force / 6, moved, behind);
+      for (let k = 0; k < 6; k++) change[k] += behind[k];
     }
-    turnNode(rotation, 4 * i, moved[0], moved[1], moved[2], angle2);
-    for (let k = 0; k < 3; k++) position[3 * i + k] += moved[3 + k];
-    defectRotation = Math.max(defectRotation, square(defect, 6 * i));
-    combine(curvatureColumns, WIDTH * (i - 1), change, span.planar ? CURVATURE_IN_PLANE : ALL, moved);
-    for (let k = 0; k < 6; k++) curvature[6 * i - 6 + k] += moved[k];
+    combine(
+      curvatureColumns,
+      WIDTH * (i - 1),
+      change,
+      span.planar ? CURVATURE_IN_PLANE : ALL,
+      curvatureChange,
+      6 * i - 6,
+    );
   }
-  addChange(of, force, change);
-  taken.rotation = Math.max(taken.rotation, Math.sqrt(largestRotation));
-  taken.displacement = Math.max(taken.displacement, Math.sqrt(largestDisplacement));
-  taken.defectRotation = Math.max(taken.defectRotation, Math.sqrt(defectRotation));
-  taken.force = Math.max(taken.force, changed / size);
-  taken.ok = taken.ok && Number.isFinite(largestRotation + largestDisplacement + changed + defectRotation + u[0]);
+  span.change.set(change, force);
+}
+
+/** The same for a span that its supports alone hold; `change` is the movement of its last node. */
+function moveLoose(
+  { held: { change }, span, curvatureChange }: InelasticSpan,
+  { byNode, byForce, own }: NonNullable<InelasticSpan['bending']>,
+): void {
+  const { mesh, segment, movement } = span;
+  movement.set(change, 6 * mesh.steps);
+  span.change.fill(0);
+  curvatureChange.fill(0, 0, 6);
+  for (let i = mesh.steps - 1; i > 0; i--) {
+    passBack(span, i, change, behind);
+    movement.set(change, 6 * i);
+    for (let r = 0; r < 6; r++) {
+      let sum = own[6 * i + r];
+      for (let c = 0; c < 6; c++) {
+        sum += byNode[36 * i + 6 * r + c] * change[c] + byForce[36 * i + 6 * r + c] * behind[c];
+      }
+      curvatureChange[6 * i + r] = sum;
+    }
+    if (segment[i] !== segment[i - 1] || i === 1) span.change.set(behind, segment[i]);
+  }
 }
 
 const moved = new Float64Array(6);
+const behind = new Float64Array(6);
 /** Wire drawn at the start and at the end in this step, mm. */
 const drawn = new Float64Array(2);
-/** Largest moment and force of the span's segments, on one scale as in newton.ts, and largest change of it. */
-let size = 0;
-let changed = 0;
 /** Rows that can be other than 0. */
 const ALL = [0, 1, 2, 3, 4, 5];
 const POSE_IN_PLANE = [2, 3, 4];
 const CURVATURE_IN_PLANE = [2, 5];
 
-function addChange({ span }: InelasticSpan, force: number, change: Float64Array): void {
-  const { u } = span;
-  for (let k = 0; k < 6; k++) u[force + k] += change[k];
+/** Takes a share of the step at every node and section. */
+function take({ span, curvature, curvatureChange }: InelasticSpan, share: number): void {
+  takeStep(span, share);
+  for (let k = 0; k < curvature.length; k++) curvature[k] += share * curvatureChange[k];
+}
+
+/** Adds a span's measures to `taken`. */
+function measure({ span }: InelasticSpan): void {
+  const { u, defect, mesh, movement, change: forceChange } = span;
+  let [rotation, displacement, defectRotation] = [0, 0, 0];
+  for (let at = 6; at <= 6 * mesh.steps; at += 6) {
+    rotation = Math.max(rotation, square(movement, at));
+    displacement = Math.max(displacement, square(movement, at + 3));
+    defectRotation = Math.max(defectRotation, square(defect, at));
+  }
   const lever = 0.25 * spanLength(span);
+  // As in newton.ts.
+  let [size, changed] = [0, 0];
+  for (let at = 0; at < u.length; at += 6) {
+    for (let k = 0; k < 6; k++) moved[k] = u[at + k] + forceChange[at + k];
+    size = Math.max(size, Math.sqrt(square(moved, 0)) + lever * Math.sqrt(square(moved, 3)));
+    changed = Math.max(changed, Math.sqrt(square(forceChange, at)) + lever * Math.sqrt(square(forceChange, at + 3)));
+  }
   const floor = 1e-5 / (span.compliance.side * 4 * lever);
-  size = Math.max(size, floor + Math.sqrt(square(u, force)) + lever * Math.sqrt(square(u, force + 3)));
-  changed = Math.max(changed, Math.sqrt(square(change, 0)) + lever * Math.sqrt(square(change, 3)));
+  taken.rotation = Math.max(taken.rotation, Math.sqrt(rotation));
+  taken.displacement = Math.max(taken.displacement, Math.sqrt(displacement));
+  taken.defectRotation = Math.max(taken.defectRotation, Math.sqrt(defectRotation));
+  taken.force = Math.max(taken.force, changed / (floor + size));
+  taken.ok = taken.ok && Number.isFinite(rotation + displacement + changed + defectRotation + size);
 }
 
 /** Seventh column, six columns times the change of u, the last two times the wire drawn. */
@@ -173,8 +277,9 @@ function combine(
   change: Float64Array,
   rows: readonly number[],
   into: Float64Array,
+  to: number,
 ): void {
-  into.fill(0);
+  into.fill(0, to, to + 6);
   for (let k = 0; k < rows.length; k++) {
     const r = rows[k];
     let sum =
@@ -187,7 +292,7 @@ function combine(
       from[at + 30 + r] * change[5];
     if (drawn[0] !== 0) sum += from[at + DRAWN_AT_START + r] * drawn[0];
     if (drawn[1] !== 0) sum += from[at + DRAWN_AT_END + r] * drawn[1];
-    into[r] = sum;
+    into[to + r] = sum;
   }
 }
 

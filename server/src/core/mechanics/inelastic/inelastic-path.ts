@@ -10,6 +10,7 @@ import {
 import { elasticLimit } from '../../material/uniaxial-law';
 import type { Outcome, Residual } from '../continuation';
 import { restoreState, saveState, stateSize } from '../span';
+import { beginContacts } from '../supports/interior-point';
 import type { WireControls } from '../wire-controls';
 import { inelasticStep, taken } from './inelastic-newton';
 import { type InelasticSpan, layFree, sectionAt, setInelasticControls } from './inelastic-span';
@@ -18,6 +19,8 @@ import { placeNodes } from './sweep';
 export interface InelasticPath {
   readonly spans: readonly InelasticSpan[];
   readonly controls: WireControls;
+  /** Something supports it on its way. */
+  readonly touches: boolean;
   /** Motion at the present state, mm, and the force along it per mm, N/mm. */
   readonly motion: number;
   stiffness: number;
@@ -44,6 +47,7 @@ export function createInelasticPath(
   return {
     spans,
     controls,
+    touches: spans.some(({ held }) => held.laws.length > 0),
     get motion() {
       return controls.amounts[0];
     },
@@ -182,13 +186,14 @@ function releaseSection(of: InelasticSpan, point: number): boolean {
 
 const MOST_LOCAL = 60;
 
-/** Share of the yield moment that sections may be out of balance by before the last Newton step, whose error is of its square. */
-const UNBALANCED = 2e-3;
-const ROTATION = 1e-3;
-const DISPLACEMENT = 1e-2;
-const FORCE = 1e-2;
-const MOTION = 1e-3;
+/**
+ * When an equilibrium counts as found, by the last Newton step, whose error is of its square; `unbalanced`: the share of the yield
+ * moment by which sections were out of balance before it. Contacts are stiff, and ask for more.
+ */
+const USUAL = { unbalanced: 2e-3, rotation: 1e-3, displacement: 1e-2, force: 1e-2, control: 1e-3 };
+const TOUCHING = { unbalanced: 2e-4, rotation: 1e-6, displacement: 1e-6, force: 1e-5, control: 1e-6 };
 const MOST_ITERATIONS = 25;
+const MOST_IN_CONTACT = 60;
 const SMALLEST_ADVANCE = 0.005;
 
 function follow(
@@ -225,17 +230,19 @@ function solve(path: InelasticPath, share: number, motion: number, balance: bool
   amounts[0] = motion;
   for (const of of spans) setInelasticControls(of, share, amounts);
   path.effort.solves++;
-  for (let k = 1; k <= MOST_ITERATIONS; k++) {
+  const { rotation, displacement, force, control, unbalanced } = path.touches ? TOUCHING : USUAL;
+  beginContacts(path.controls.contacts);
+  for (let k = 1; k <= (path.touches ? MOST_IN_CONTACT : MOST_ITERATIONS); k++) {
     inelasticStep(spans, path.controls, balance);
     path.effort.iterations++;
     path.stiffness = taken.stiffness;
-    if (!taken.ok || taken.rotation > 2 || taken.displacement > 1e3) return 0;
+    if (!taken.ok || taken.share * taken.rotation > 2 || taken.displacement > 1e3) return 0;
     if (
-      taken.unbalanced < UNBALANCED * path.leastYieldMoment &&
-      taken.rotation < ROTATION &&
-      taken.displacement < DISPLACEMENT &&
-      taken.force < FORCE &&
-      taken.control < MOTION &&
+      taken.unbalanced < unbalanced * path.leastYieldMoment &&
+      taken.rotation < rotation &&
+      taken.displacement < displacement &&
+      taken.force < force &&
+      taken.control < control &&
       !taken.contactChanged &&
       taken.defectRotation < 0.1
     ) {

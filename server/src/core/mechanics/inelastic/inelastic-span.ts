@@ -22,6 +22,7 @@ import type { Drive, HeldSpan } from '../held-span';
 import { createMesh, type Mesh, type MeshRule, shapeMesh } from '../mesh';
 import { isStraight, type Piece, straightPiece } from '../pieces';
 import { createSpan, type Span } from '../span';
+import { createSupports } from '../supports/supports';
 
 /** Held like any span (held-span.ts), which the read-outs of states take as it is. */
 export interface InelasticSpan {
@@ -52,6 +53,12 @@ export interface InelasticSpan {
   /** By u, at fixed u, and by wire drawn at the start and the end: per node 9 × (rotation, displacement), per step 9 × its curvatures. */
   readonly columns: Float64Array;
   readonly curvatureColumns: Float64Array;
+  /** Of a span that its supports alone hold, what its curvatures change by: node's movement and u (36 per step), and by themselves (6). */
+  readonly bending:
+    | { readonly byNode: Float64Array; readonly byForce: Float64Array; readonly own: Float64Array }
+    | undefined;
+  /** Of each step's curvatures by the last Newton step. */
+  readonly curvatureChange: Float64Array;
   /** Largest moment, N mm, by which a section misses equilibrium in the last sweep. */
   unbalanced: number;
 }
@@ -89,14 +96,21 @@ export function createInelasticSpan(
   const { compliance, compliances, planar, mesh: elastic } = held.span;
   const draws = (kind: Drive['kind']) => held.drives.some((drive) => drive.kind === kind);
   const [atStart, atEnd] = [draws('draw-start'), draws('draw-end')];
-  const kept = elastic.pieces.filter(({ length, corners }) => length > 0 || corners.length > 0);
+  const { supports, loose } = held.span;
+  const matters = ({ length, corners }: Piece) => length > 0 || corners.length > 0;
+  const kept = supports ? elastic.pieces : elastic.pieces.filter(matters);
   const spare = (stock: Stock | undefined): Piece => ({ ...straightPiece, length: reserve, ...(stock && { stock }) });
   const pieces = [...(atStart ? [spare(kept[0]?.stock)] : []), ...kept, ...(atEnd ? [spare(kept.at(-1)?.stock)] : [])];
   const mesh = createMesh(pieces, rule, { start: false, end: false });
   const ofStock = new Map(
     elastic.pieces.map(({ stock }, k) => [stock, asStraight(compliances[elastic.firstStep[k]])] as const),
   );
-  const span = createSpan(mesh, compliance, planar, undefined, false, ({ stock }) => ofStock.get(stock)!);
+  // Supports stand where the same pieces begin.
+  const before = atStart ? 1 : 0;
+  const nodes = (supports?.nodes ?? []).map((node) => mesh.firstStep[elastic.firstStep.indexOf(node) + before]);
+  const complianceOf = ({ stock }: Piece) => ofStock.get(stock)!;
+  const span = createSpan(mesh, compliance, planar, createSupports(nodes), loose !== undefined, complianceOf);
+
   const steps = mesh.steps;
   const sections = mesh.pieces.flatMap(({ stock }, k) =>
     Array.from({ length: mesh.firstStep[k + 1] - mesh.firstStep[k] }, () => fibres(stock)),
@@ -153,6 +167,12 @@ export function createInelasticSpan(
     touched: new Uint8Array(2 * steps),
     columns: new Float64Array(WIDTH * (steps + 1)),
     curvatureColumns: new Float64Array(WIDTH * steps),
+    bending: span.loose && {
+      byNode: new Float64Array(36 * steps),
+      byForce: new Float64Array(36 * steps),
+      own: new Float64Array(6 * steps),
+    },
+    curvatureChange: new Float64Array(6 * steps),
     unbalanced: 0,
   };
   for (let i = 0; i < steps; i++) {
@@ -211,8 +231,9 @@ export function setInelasticControls(of: InelasticSpan, share: number, amounts: 
   for (const drive of drives) {
     drive.amount = amounts[drive.control];
     const by = drive.sign * drive.amount;
-    if (drive.kind === 'move-end') for (let k = 0; k < 3; k++) held.end.position[k] += by * held.end.rate[k];
-    else cutSteps(of, drive.kind === 'draw-start' ? 'start' : 'end', by);
+    if (drive.kind === 'draw-start') cutSteps(of, 'start', by);
+    else if (drive.kind === 'draw-end') cutSteps(of, 'end', by);
+    else for (let k = 0; k < 3; k++) held.end.position[k] += by * held.end.rate[k];
   }
 }
 

@@ -3,6 +3,7 @@ import type { ApplianceDesign } from '../../design';
 import { largestStress, mostStrain } from '../../material/fibre-section';
 import { factorise } from '../../math/dense';
 import type { PlacedSpan } from '../placed-span';
+import { endIsStable } from '../stability';
 import { reactionsOnArrival, type SpanReactions } from '../wrench';
 import { type InelasticSpan, WIDTH } from './inelastic-span';
 import { sweep } from './sweep';
@@ -21,10 +22,11 @@ export function inelasticReactions(
 }
 
 /**
- * No conjugate point along the span (stability.ts), with the sections as stiff as they are for going on. A span in a plane
+ * No conjugate point along the span, and a stiff end (stability.ts), with the sections as stiff as they are for going on. A span in a plane
  * is looked at in that plane only.
  */
-export function inelasticIsStable({ span, columns }: InelasticSpan): boolean {
+export function inelasticIsStable({ held, span, columns }: InelasticSpan): boolean {
+  if (span.loose) return span.loose.stable;
   for (let i = span.mesh.steps; i > 0; i -= STRIDE) {
     const size = span.planar ? 3 : 6;
     for (let r = 0; r < size; r++) {
@@ -35,7 +37,7 @@ export function inelasticIsStable({ span, columns }: InelasticSpan): boolean {
     }
     if (factorise(matrix, size, pivots) < 0) return false;
   }
-  return true;
+  return held.end.kind === 'clamped' || endIsStable(held);
 }
 
 const STRIDE = 3;
@@ -45,11 +47,12 @@ const pivots = new Int32Array(6);
 /** Largest stress of a fibre along the span from bending and stretch, MPa. Torsion is not in it. */
 export function largestFibreStress(of: InelasticSpan): number {
   const { sections, curvature, reference, touched, history, historyAt, span } = of;
-  const { rotation, u, mesh } = span;
+  const { rotation, mesh } = span;
   let largest = 0;
   for (let i = 0; i < mesh.steps; i++) {
     if (mesh.h[i] === 0) continue;
     const [w, x, y, z] = [rotation[4 * i], rotation[4 * i + 1], rotation[4 * i + 2], rotation[4 * i + 3]];
+    const u = of.forces[i];
     const tension = u[3] * (1 - 2 * (y * y + z * z)) + u[4] * 2 * (x * y + w * z) + u[5] * 2 * (x * z - w * y);
     const section = sections[i];
     const { modulus, parallel } = section.law;

@@ -351,7 +351,47 @@ export function propagateSpatialElement(of: InelasticSpan, i: number, cut: numbe
   return true;
 }
 
-function carry({ columns, curvatureColumns }: InelasticSpan, i: number, column: number, by: number): void {
+type Columns = Pick<InelasticSpan, 'columns' | 'curvatureColumns'>;
+
+/**
+ * How the step last integrated moves its end and changes its curvatures: by the movement of its node (36 numbers each,
+ * row-major), by u, and by itself (6 each); false where its equations are singular.
+ */
+export function transferSpatialElement(moves: Transfer, forces: Transfer, own: Transfer): boolean {
+  if (singular) return false;
+  const { columns, curvatureColumns } = single;
+  for (const [into, ofNode] of [
+    [moves, true],
+    [forces, false],
+  ] as const) {
+    columns.fill(0);
+    for (let c = 0; c < 6; c++) {
+      if (ofNode) columns[7 * c] = 1;
+      carry(single, 0, 6 * c, ofNode ? UNFORCED : c);
+      for (let r = 0; r < 6; r++) {
+        const direct = !ofNode && c >= 3 && r >= 3 ? shiftByForce[3 * (r - 3) + c - 3] : 0;
+        into.end[6 * r + c] = columns[WIDTH + 6 * c + r] + direct;
+        into.curvature[6 * r + c] = curvatureColumns[6 * c + r];
+      }
+    }
+  }
+  columns.fill(0);
+  carry(single, 0, 36, 6);
+  for (let r = 0; r < 6; r++) {
+    own.end[r] = columns[WIDTH + 36 + r];
+    own.curvature[r] = curvatureColumns[36 + r];
+  }
+  return true;
+}
+
+export interface Transfer {
+  readonly end: Float64Array;
+  readonly curvature: Float64Array;
+}
+
+const single: Columns = { columns: new Float64Array(2 * WIDTH), curvatureColumns: new Float64Array(WIDTH) };
+
+function carry({ columns, curvatureColumns }: Columns, i: number, column: number, by: number): void {
   const from = WIDTH * i + column;
   const to = from + WIDTH;
   const t0 = columns[from];

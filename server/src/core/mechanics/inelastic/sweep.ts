@@ -1,9 +1,15 @@
 /** One forward sweep over an inelastic span: defects, unbalanced sections and, for a tangent, the columns. */
 import { recordDefect } from '../defect';
+import { sweepLoose } from '../loose-span';
 import { passSupport } from '../supports/supports';
 import { cutStep, DRAWN_AT_END, DRAWN_AT_START, GAUSS, type InelasticSpan, WIDTH } from './inelastic-span';
 import { integratePlanarElement, planarArrival, propagatePlanarElement } from './planar-element';
-import { integrateSpatialElement, propagateSpatialElement, spatialArrival } from './spatial-element';
+import {
+  integrateSpatialElement,
+  propagateSpatialElement,
+  spatialArrival,
+  transferSpatialElement,
+} from './spatial-element';
 
 /** Fills the span's defects and `unbalanced`, with a `tangent` also the columns; false where a step is singular. */
 export function sweep(of: InelasticSpan, tangent: boolean): boolean {
@@ -35,6 +41,37 @@ export function sweep(of: InelasticSpan, tangent: boolean): boolean {
 function hasCorner({ span }: InelasticSpan, i: number): boolean {
   const { axes } = span.mesh;
   return axes[18 * i] !== 1 || axes[18 * i + 5] !== 1;
+}
+
+/**
+ * The same for a span that its supports alone hold (loose-span.ts), with what its curvatures change by; false where the system is
+ * singular.
+ */
+export function sweepLooseInelastic(of: InelasticSpan): boolean {
+  const { span } = of;
+  of.unbalanced = 0;
+  return sweepLoose(span, (i, moves, forces, arrives) => {
+    const { byNode, byForce, own } = of.bending!;
+    if (span.mesh.h[i] === 0 && !hasCorner(of, i)) {
+      passStep(of, i, false);
+      for (let k = 0; k < 36; k++) moves[k] = k % 7 === 0 ? 1 : 0;
+      forces.fill(0);
+      byNode.fill(0, 36 * i, 36 * i + 36);
+      byForce.fill(0, 36 * i, 36 * i + 36);
+      own.fill(0, 6 * i, 6 * i + 6);
+      arrives.fill(0);
+    } else {
+      integrateSpatialElement(of, i, true, false);
+      const solved = transferSpatialElement(
+        { end: moves, curvature: byNode.subarray(36 * i, 36 * i + 36) },
+        { end: forces, curvature: byForce.subarray(36 * i, 36 * i + 36) },
+        { end: arrives, curvature: own.subarray(6 * i, 6 * i + 6) },
+      );
+      if (!solved) return false;
+    }
+    for (let k = 0; k < 6; k++) arrives[k] += span.defect[6 * i + 6 + k];
+    return true;
+  });
 }
 
 /** A step of no length and no corner, as of wire that lies in a slot: both its nodes are one. */

@@ -55,7 +55,7 @@ export function shiftSupports({ supports }: Span, { shifts, wrench: kept }: Move
   }
 }
 
-export function restoreSupports({ supports }: Span, { wrench }: MovedSupports): void {
+function restoreSupports({ supports }: Span, { wrench }: MovedSupports): void {
   supports!.wrench.set(wrench);
 }
 
@@ -75,6 +75,23 @@ export function forceAlong({ span }: HeldSpan, { kind, force, moved }: Drive, ch
     }
   }
   return sum;
+}
+
+/** The force along the motion with its supports 1 mm further on; `sweep` solves for the span's change with its end so many mm further on. */
+export function tryFurther(
+  held: HeldSpan,
+  drive: Drive,
+  moved: MovedSupports,
+  sweep: (held: HeldSpan, by: number) => boolean,
+): boolean {
+  shiftSupports(held.span, moved, 1);
+  const solved = sweep(held, 1);
+  if (solved) {
+    solvedChanges(held, moved);
+    moved.further = forceAlong(held, drive, moved.changes);
+  }
+  restoreSupports(held.span, moved);
+  return solved;
 }
 
 /** Fills `changes` from the solution of the last sweep. */

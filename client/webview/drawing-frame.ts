@@ -32,7 +32,7 @@ const parts: readonly { readonly part: DrawnPart; readonly label: string; readon
   {
     part: 'handles',
     label: 'Handles',
-    description: 'Where a parameter sets a length, a radius or an angle: drag it there',
+    description: 'Where a parameter sets a length, a radius, an angle or an arch: drag it there',
   },
   {
     part: 'second',
@@ -45,7 +45,7 @@ const widest = 1080;
 /** Widths are rounded, so that dragging the panel's edge does not ask at every pixel. */
 const widthStep = 40;
 
-const noHandles = 'No parameter sets a length, a radius or an angle of this wire that is to be seen here.';
+const noHandles = 'No parameter sets a length, a radius, an angle or an arch of this wire that is to be seen here.';
 
 /**
  * @param trial  takes what handles are moved to

@@ -1,5 +1,6 @@
 /** Which sizes of the wire a parameter sets: lengths, radii and angles that follow it in proportion. */
 import { describe, expect, it } from 'vitest';
+import { betaArch } from '#core/geometry/arch-form';
 import { parameterSizes } from '#model/parameter-sizes';
 import type { ResolvedAppliance } from '#model/resolved';
 import { resolveAppliance, resolveText } from './resolve-text';
@@ -24,9 +25,9 @@ appliance sized {
 
 /** "arm: length of straight 12 mm, rate 1" by the parameter's name, the size in mm and deg. */
 const told = (appliance: ResolvedAppliance): string[] =>
-  parameterSizes(appliance).map(({ parameter, kind, step, rate }) => {
+  parameterSizes(appliance).map(({ parameter, kind, step, rate, moves }) => {
     const { from, to, angle = 0, radius = 0 } = step;
-    const size = { length: to - from, radius, angle: (angle * 180) / Math.PI }[kind];
+    const size = { length: to - from, radius, angle: (angle * 180) / Math.PI, place: moves?.station ?? 0 }[kind];
     return `${parameter}: ${kind} of ${step.kind} ${Number(size.toFixed(6))}, rate ${Number(rate.toFixed(6))}`;
   });
 const of = (parameters: string, path: string) => told(resolveAppliance(text(parameters, path)));
@@ -83,4 +84,49 @@ variant short of sized { arm = 8 mm }
 `;
   const [, short] = resolveText(file).appliances;
   expect(told(short)).toEqual(['arm: length of straight 8, rate 1', 'rise: angle of preactivate 20, rate 1']);
+});
+
+describe('of wire that follows an arch form', () => {
+  const arch = (parameters: string, form: string) =>
+    resolveAppliance(`use "alloys"
+use "teeth"
+appliance arch in upper arch {
+  wire 0.016 in x 0.022 in of steel
+  ${parameters}
+  path running left {
+    follow ${form} from 47 mm right to 47 mm left { seat teeth }
+  }
+  tube on teeth 16 26 length 4 mm
+}
+`);
+
+  /** How far a place of the form goes from where the first tooth stands, mm to the left and forward for each mm. */
+  const moved = (distance: number, { design }: ResolvedAppliance, wider: number, deeper: number): number[] => {
+    const apart = (sense: 1 | -1) => {
+      const form = betaArch(58 + sense * wider, 44 + sense * deeper);
+      const [a, b] = [form.pointAt(distance), form.pointAt(design!.attachments[0].station - 47)];
+      return [a[0] - b[0], a[1] - b[1]];
+    };
+    const [less, more] = [apart(-1), apart(1)];
+    return [0, 1].map((k) => (more[k] - less[k]) / (2 * (wider + deeper)));
+  };
+
+  it('the width takes its end outward, and the depth its front forward, as they lie from the first tooth', () => {
+    const appliance = arch('param width = 58 mm param depth = 44 mm', 'beta_arch(width = width, depth = depth)');
+    const sizes = parameterSizes(appliance);
+    expect(sizes.map(({ parameter, kind }) => `${parameter} ${kind}`)).toEqual([
+      ...['width place', 'width place'],
+      ...['depth place', 'depth place'],
+    ]);
+    const stations = sizes.map(({ moves }) => moves?.station ?? Number.NaN);
+    for (const [k, station] of [94, 47, 47, 94].entries()) expect(stations[k]).toBeCloseTo(station, 1);
+    // The form of handbook 7.4 by itself; the wire lies on arcs within a hundredth of a millimetre of it.
+    const expected = [
+      ...[moved(47, appliance, 0.5, 0)[0], moved(0, appliance, 0.5, 0)[1]],
+      ...[moved(0, appliance, 0, 0.5)[1], moved(47, appliance, 0, 0.5)[0]],
+    ];
+    for (const [k, { rate }] of sizes.entries()) expect(Math.abs(rate - expected[k])).toBeLessThan(0.02);
+    // The form's plane has the patient's left first and anterior second, and it is the left end.
+    expect(sizes[0].moves?.toward[0]).toBeCloseTo(1, 2);
+  });
 });

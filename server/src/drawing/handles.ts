@@ -1,9 +1,9 @@
 /**
- * Handles on the wire: where a parameter sets a length, a radius or an angle, a knob at that place. What a movement of the knob
+ * Handles on the wire: where a parameter sets a length, a radius, an angle or a place of an arch, a knob at that place. What a movement of the knob
  * comes to stands with it, so that a page needs to know nothing of the wire:
  *
- * - `data-parameter`, its name, and `data-kind`, `length`, `radius` or `angle`;
- * - `data-along`, for lengths and radii: canvas vector by which the knob moves where the parameter, in SI-derived units, grows by one;
+ * - `data-parameter`, its name, and `data-kind`, `length`, `radius`, `angle` or `place`;
+ * - `data-along`, for all but angles: canvas vector by which the knob moves where the parameter, in SI-derived units, grows by one;
  * - `data-about` and `data-turn`, for angles: canvas point round which it turns, and canvas radians (clockwise) per unit.
  */
 import type { Outline } from '#core/analysis/analysis';
@@ -75,6 +75,7 @@ export function drawHandles(
 }
 
 function knobsOf(size: ParameterSize, outline: Outline, fixed: number, projection: Projection): readonly Knob[] {
+  if (size.kind === 'place') return placeKnob(size, outline, projection);
   if (size.kind === 'length') return lengthKnob(size, outline, fixed, projection);
   if (size.kind === 'radius') return radiusKnob(size, outline, projection);
   return ARMS.flatMap((arm) => angleKnob(size, arm, outline, projection));
@@ -88,6 +89,14 @@ function lengthKnob(size: ParameterSize, outline: Outline, fixed: number, projec
   const [x, y] = seen(direction, projection);
   if (Math.hypot(x, y) < SEEN * projection.scale) return [];
   const at = canvasPoint(pointAt(outline, forward ? to : from), projection);
+  return [slidingKnob(size, at, [size.rate * x, size.rate * y], '')];
+}
+
+function placeKnob(size: ParameterSize, outline: Outline, projection: Projection): readonly Knob[] {
+  if (!size.moves) return [];
+  const [x, y] = seen(size.moves.toward, projection);
+  if (Math.hypot(x, y) < SEEN * projection.scale) return [];
+  const at = canvasPoint(pointAt(outline, size.moves.station), projection);
   return [slidingKnob(size, at, [size.rate * x, size.rate * y], '')];
 }
 

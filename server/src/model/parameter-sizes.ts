@@ -1,5 +1,7 @@
 /** Which sizes of the wire a parameter sets: found by laying the path out again with the parameter a little more and a little less. */
-import { norm, scale, type Vec3 } from '#core/math/vector';
+import { centreline, poseAt } from '#core/geometry/centreline';
+import { compose, relativeTo } from '#core/geometry/pose';
+import { add, dot, norm, scale, subtract, type Vec3, zeroVector } from '#core/math/vector';
 import type { Quantity } from '#core/units/quantity';
 import type { Argument } from '#grammar/tree';
 import { resolveAppliance } from './appliance/resolve-appliance';
@@ -10,18 +12,24 @@ import type { PathStep, ResolvedAppliance, ResolvedParameter } from './resolved'
 /** A size of one step that follows a parameter in proportion. */
 export interface ParameterSize {
   readonly parameter: string;
-  /** Length of a straight piece, radius of a bend or helix, mm; angle of a bend, rad. */
-  readonly kind: 'length' | 'radius' | 'angle';
+  /**
+   * Length of a straight piece, radius of a bend or helix, mm; angle of a bend, rad; place of the front or the end of wire that
+   * follows an arch form, mm from its first attachment.
+   */
+  readonly kind: 'length' | 'radius' | 'angle' | 'place';
   readonly step: PathStep;
-  /** What the size grows by as the parameter grows by one, in mm, N, rad … */
+  /** What the size grows by, or how far the place moves, as the parameter grows by one, in mm, N, rad … */
   readonly rate: number;
+  /** Of a place: where it is along the wire, mm, and the direction in which it moves, of length one, from outside. */
+  readonly moves?: { readonly station: number; readonly toward: Vec3 };
   /** What an angle turns about, of length one, in the section frame of the wire that comes in. */
   readonly axis?: Vec3;
 }
 
 /**
  * In written order of the parameters; of each, the sizes that no other parameter has a part in or, where there is none, those that
- * follow it one to one (a loop's leg follows its height, though its width has a part in it). What has the parameter's own value comes
+ * follow it one to one (a loop's leg follows its height, though its width has a part in it) or are places of an arch, in which
+ * its width and depth always have a part each. What has the parameter's own value comes
  * first, then what grows with it, then the larger.
  */
 export function parameterSizes(appliance: ResolvedAppliance): readonly ParameterSize[] {
@@ -35,9 +43,14 @@ export function parameterSizes(appliance: ResolvedAppliance): readonly Parameter
   return found.flatMap(({ parameter, changes }) => {
     const inProportion = changes.filter((change) => change.isLinear);
     const alone = inProportion.filter(({ key }) => touched.get(key) === 1);
-    const chosen = alone.length > 0 ? alone : inProportion.filter(({ rate }) => Math.abs(Math.abs(rate) - 1) < NEARLY);
+    const chosen =
+      alone.length > 0
+        ? alone
+        : inProportion.filter(({ kind, rate }) => kind === 'place' || Math.abs(Math.abs(rate) - 1) < NEARLY);
     return chosen
-      .map(({ kind, index, rate, axis }) => ({ parameter: parameter.name, kind, step: steps[index], rate, axis }))
+      .map(({ kind, index, rate, axis, moves }) => {
+        return { parameter: parameter.name, kind, step: steps[index], rate, axis, moves };
+      })
       .sort(
         (a, b) =>
           Number(isNamed(b, parameter)) - Number(isNamed(a, parameter)) || growing(b) - growing(a) || larger(a, b),
@@ -63,6 +76,7 @@ interface Change {
   /** As much one way as the other. */
   readonly isLinear: boolean;
   readonly axis: Vec3 | undefined;
+  readonly moves?: ParameterSize['moves'];
 }
 
 function changesWith({ name, node, value }: ResolvedParameter, appliance: ResolvedAppliance): readonly Change[] {
@@ -75,7 +89,7 @@ function changesWith({ name, node, value }: ResolvedParameter, appliance: Resolv
   const isAlike = (others: ResolvedAppliance | undefined): others is ResolvedAppliance =>
     others?.steps.length === steps.length && others.steps.every(({ kind }, k) => kind === steps[k].kind);
   if (!isAlike(less) || !isAlike(more) || !node.name) return [];
-  return steps.flatMap((step, index) =>
+  const sizes = steps.flatMap((step, index) =>
     sizesOf(step).flatMap(([kind, size]) => {
       const [low, high] = [less, more].map(
         (others) => sizesOf(others.steps[index]).find(([other]) => other === kind)?.[1],
@@ -90,6 +104,54 @@ function changesWith({ name, node, value }: ResolvedParameter, appliance: Resolv
       return [{ key: `${index} ${kind}`, index, kind, rate, isLinear, axis }];
     }),
   );
+  return [...sizes, ...archChanges(less, appliance, more, nudge)];
+}
+
+/** Of wire that follows an arch form how its end moves sideways and its front forward, what moves most first. */
+function archChanges(
+  less: ResolvedAppliance,
+  now: ResolvedAppliance,
+  more: ResolvedAppliance,
+  nudge: number,
+): readonly Change[] {
+  const followed = now.steps.flatMap(({ kind }, index) => (kind === 'follow' ? [index] : []));
+  if (followed.length === 0) return [];
+  const [first, last] = [followed[0], followed[followed.length - 1]];
+  const arches = [less, now, more].map((one) => archOf(one, one.steps[first].from, one.steps[last].to));
+  const change = (place: 'end' | 'front', toward: Vec3, station: number): Change[] => {
+    const [before, here, after] = arches.map((arch) => dot(arch[place], toward));
+    if (Math.abs(after - before) <= SAME * Math.max(arches[1].width, nudge)) return [];
+    const rate = (after - before) / (2 * nudge);
+    const isLinear = Math.abs(after - 2 * here + before) <= NEARLY * Math.abs(after - before);
+    const index = followed.find((one) => now.steps[one].to >= station) ?? last;
+    const key = `arch ${place}`;
+    return [{ key, index, kind: 'place', rate, isLinear, axis: undefined, moves: { station, toward } }];
+  };
+  const { across, forward } = arches[1];
+  const [from, to] = [now.steps[first].from, now.steps[last].to];
+  return [...change('end', across, to), ...change('front', forward, (from + to) / 2)].sort(
+    (a, b) => Math.abs(b.rate) - Math.abs(a.rate),
+  );
+}
+
+/** Places from the first attachment, mm, and the directions from end to end and from there to the front. */
+function archOf(appliance: ResolvedAppliance, from: number, to: number) {
+  const [start, end, front] = [from, to, (from + to) / 2].map((station) => placeAt(appliance, station));
+  const chord = subtract(end, start);
+  const width = norm(chord);
+  const across = scale(chord, 1 / (width || 1));
+  const middle = scale(add(start, end), 0.5);
+  const rise = subtract(front, middle);
+  const upright = subtract(rise, scale(across, dot(rise, across)));
+  return { end, front, width, across, forward: scale(upright, 1 / (norm(upright) || 1)) };
+}
+
+/** Of the wire as it is meant to lie, seen from outside: its first attachment holds it. */
+function placeAt({ design }: Pick<ResolvedAppliance, 'design'>, station: number): Vec3 {
+  const [seat] = design?.attachments ?? [];
+  if (!design || !seat) return zeroVector;
+  const line = centreline(design.elements, { position: zeroVector, axes: seat.seatedWire.axes }, 0);
+  return compose(seat.seatedWire, relativeTo(poseAt(line, seat.station), poseAt(line, station))).position;
 }
 
 function axisOf({ steps, design }: ResolvedAppliance, index: number): Vec3 | undefined {
@@ -123,7 +185,13 @@ function resolvedWith(
   return resolveAppliance(node, home, SILENT, () => true, { variant: { item, given: new Map(given) }, main });
 }
 
-function sizesOf({ kind, from, to, angle, radius }: PathStep): readonly (readonly [ParameterSize['kind'], number?])[] {
+function sizesOf({
+  kind,
+  from,
+  to,
+  angle,
+  radius,
+}: PathStep): readonly (readonly [Exclude<ParameterSize['kind'], 'place'>, number?])[] {
   if (kind === 'straight') return [['length', to - from]];
   if (kind === 'helix') return [['radius', radius]];
   if (kind !== 'bend' && kind !== 'preactivate') return [];

@@ -39,7 +39,7 @@ export function previewHandles(
     const now = inUnit(value, unit);
     // Where the sizes that get smaller with it are nought.
     const ends = own.flatMap(({ kind, step, rate }) =>
-      kind === 'angle'
+      kind === 'angle' || kind === 'place'
         ? []
         : [{ rate, end: value.value - (kind === 'length' ? step.to - step.from : (step.radius ?? 0)) / rate }],
     );

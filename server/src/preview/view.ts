@@ -96,7 +96,7 @@ export interface PreviewParameter {
 export interface PreviewHandle extends Omit<PreviewParameter, 'low' | 'high'> {
   readonly low: number | undefined;
   readonly high: number | undefined;
-  readonly kind: 'length' | 'radius' | 'angle';
+  readonly kind: 'length' | 'radius' | 'angle' | 'place';
   /** mm, rad or none per unit: what a movement in the drawing is counted in. */
   readonly factor: number;
 }

@@ -341,6 +341,51 @@ describe('a supported wire past yield', () => {
     expect(again.moment).toBeLessThan(0.02);
   });
 
+  it('is followed where a bracket far out of line draws it by a millimetre through slots with play', () => {
+    const wire = design(
+      [straight(40)],
+      [
+        { station: 4 },
+        { station: 15, ...bracket, play: true, slot: slot(0.05), moved: [0, 3, 0] },
+        { station: 26, ...bracket, play: true, slot: slot(0.05) },
+      ],
+      section,
+      alloy,
+    );
+    const { neutral, unfollowed } = analyseAppliance(wire);
+    expect(unfollowed).toBeUndefined();
+    expect(neutral!.slid[2]).toBeLessThan(-1);
+    const { force, moment } = imbalance(wire, neutral!);
+    expect(force).toBeLessThan(5e-3);
+    expect(moment).toBeLessThan(5e-2);
+    // The clamp's moment is a plastic one: σ_y b h²/4, and what 1e-4 of the elastic stiffness and 12 rows of fibres add.
+    const plastic = (alloy.yield * section.width * section.height ** 2) / 4;
+    expect(Math.abs(neutral!.wrenches[0].moment[2]) / plastic).toBeGreaterThan(0.97);
+    expect(Math.abs(neutral!.wrenches[0].moment[2]) / plastic).toBeLessThan(1.05);
+  });
+
+  it.each([
+    ['that slides', { movement: 0.5, turn: 5, width: 3 }],
+    ['with play', { movement: 0.5, turn: 5, width: 3, play: 0.1 }],
+  ])(
+    'is followed and balanced in ten brackets displaced at random: %s',
+    (_, displacements) => {
+      const random = randomNumbers(11);
+      const hardening: UniaxialLaw = { kind: 'elastic-plastic', yield: alloy.yield, hardening: 690 };
+      for (let k = 0; k < 3; k++) {
+        const wire = { ...randomArchwire(random, displacements, section), alloy: { ...alloy, law: hardening } };
+        const { neutral, unfollowed, yielding } = analyseAppliance(wire);
+        expect(unfollowed, `archwire ${k}`).toBeUndefined();
+        expect(yielding, `archwire ${k}`).toBeDefined();
+        expect(yielding!.failure, `archwire ${k}`).toBeUndefined();
+        const { force, moment } = imbalance(wire, neutral!);
+        expect(force, `archwire ${k}`).toBeLessThan(1e-2);
+        expect(moment, `archwire ${k}`).toBeLessThan(5e-2);
+      }
+    },
+    60_000,
+  );
+
   it('closes a plastic cycle over a hook that is moved to and fro', () => {
     const hardening: UniaxialLaw = { kind: 'elastic-plastic', yield: alloy.yield, hardening: 690 };
     const wire = design(

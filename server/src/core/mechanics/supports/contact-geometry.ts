@@ -62,7 +62,8 @@ export function lineAt(span: Span, node: number, place: Float64Array): void {
   const along = place[3] * tangent[0] + place[6] * tangent[1] + place[9] * tangent[2];
   const slid = -alongSlot(span, node, place) / along;
   strainRates(span, node, strains);
-  // Elastic curvature ω × t; the wire in a slot is straight as bent.
+  // Elastic curvature ω × t; the wire in a slot is straight as bent. Of wire past yield, slid by s, the line lacks ½ s² of what its
+  // section has yielded by: 5 µm for the yield curvature twice over and 0.3 mm.
   const bx = strains[1] * tangent[2] - strains[2] * tangent[1];
   const by = strains[2] * tangent[0] - strains[0] * tangent[2];
   const bz = strains[0] * tangent[1] - strains[1] * tangent[0];

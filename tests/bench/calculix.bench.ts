@@ -1,6 +1,6 @@
 /**
  * The same wires in CalculiX (general finite elements, Debian calculix-ccx), side by side. Both are run here; nothing is
- * stored. `WRITE_TABLE=1` renews examples/validation/finite-elements.md.
+ * stored. `WRITE_TABLE=1` renews examples/validation/finite-elements.md; `CASES=…` runs those alone whose name has this in it.
  */
 import { writeFileSync } from 'node:fs';
 import { finiteElementCases } from './calculix/cases/all';
@@ -12,7 +12,8 @@ if (!calculixPresent()) {
   console.log('not run: the program ccx (Debian package calculix-ccx) is not installed.');
 } else {
   const comparisons: Comparison[] = [];
-  for (const one of finiteElementCases) {
+  const { CASES: wanted = '', WRITE_TABLE: write } = process.env;
+  for (const one of finiteElementCases.filter(({ name }) => name.includes(wanted))) {
     const own = ownAnswer(one);
     const coarse = finiteElementAnswer(own, one.meshes[0]);
     const fine = finiteElementAnswer(own, one.meshes[1]);
@@ -28,5 +29,5 @@ if (!calculixPresent()) {
     console.log(`${one.name}: ${verdict(comparison)}`);
     console.log(tableLines([comparison])[2]);
   }
-  if (process.env.WRITE_TABLE) writeFileSync('examples/validation/finite-elements.md', documentOf(comparisons));
+  if (write && wanted === '') writeFileSync('examples/validation/finite-elements.md', documentOf(comparisons));
 }

@@ -4,6 +4,7 @@ import { analyseAppliance } from '#core/analysis/analyse';
 import type { ApplianceDesign, Section, WireElement } from '#core/design';
 import { stiffness } from '#core/material/section';
 import type { Vec3 } from '#core/math/vector';
+import { wireCompliance } from '#core/mechanics/compliance';
 import { bend, betaTitanium, design, type Holding, steel, straight } from './designs';
 
 const strip = (height: number, width: number): Section => ({ kind: 'rectangle', height, width, cornerRadius: 0 });
@@ -44,6 +45,44 @@ describe('quarter of a circle, pushed along the radius of its free end', () => {
     const expected = exact(h, R, w, betaTitanium.modulus);
     // Left out: (h/R)²/30 of the bending. With the sections of a straight wire the miss is (h/R)²/7.5.
     expect(Math.abs(Math.abs(k) / expected - 1)).toBeLessThan(ratio ** 2 / 25);
+  });
+});
+
+describe('what a moment stretches a bend by, against the exact displacements of a curved bar', () => {
+  // Golovin's solution of pure bending (Timoshenko and Goodier, Theory of Elasticity, article on the displacements): of the
+  // moment 1 sections stay plane, u_θ = 4Brθ/E, and all points move along their radius by
+  // u_r = [-(1+ν)A/r + 2(1-ν)B r ln r - B(1+ν)r + 2C(1-ν)r] / E. The middle line grows by the mean over the section of
+  // u_θ' + u_r per angle. Plane stress in width 1.
+  const exact = (h: number, R: number, poisson: number): number => {
+    const [a, b] = [R - h / 2, R + h / 2];
+    const N = (b * b - a * a) ** 2 - 4 * a * a * b * b * Math.log(b / a) ** 2;
+    const A = (-4 / N) * a * a * b * b * Math.log(b / a);
+    const B = (-2 / N) * (b * b - a * a);
+    const C = (1 / N) * (b * b - a * a + 2 * (b * b * Math.log(b) - a * a * Math.log(a)));
+    const parts = 4000;
+    let sum = 0;
+    for (let k = 0; k < parts; k++) {
+      const r = a + ((k + 0.5) * h) / parts;
+      const out =
+        (-(1 + poisson) * A) / r +
+        2 * (1 - poisson) * B * r * Math.log(r) -
+        B * (1 + poisson) * r +
+        2 * C * (1 - poisson) * r;
+      sum += (4 * B * r + out) / parts;
+    }
+    return sum / (R * betaTitanium.modulus);
+  };
+
+  test.each([
+    [0.1, 0],
+    [0.1, 0.33],
+    [0.4, 0.33],
+    [0.4, 0.45],
+  ])('thickness / radius %f, ν = %f', (h, poisson) => {
+    const { ofPiece } = wireCompliance(strip(h, 1), { ...betaTitanium, poisson }, 'full');
+    const { couple, curvatureSide } = ofPiece({ length: 1, shape: [0, 0, 1], preactivation: [0, 0, 0], corners: [] });
+    // Midpoints of a 4000th of the thickness.
+    expect(Math.abs(Math.abs(exact(h, 1, poisson)) / (couple * curvatureSide) - 1)).toBeLessThan(1e-6);
   });
 });
 

@@ -23,7 +23,6 @@ describe('a wire that stays elastic', () => {
     const wire = loop(sideways);
     const { neutral, stages } = analyseAppliance(wire, {
       mesh: 'strict',
-      compliance: 'straight-sections',
       extraActivations: [1],
     });
     const path = inelasticWire(wire, neverYields, { spatial });
@@ -183,7 +182,10 @@ describe('the solver notes, problem P2-45', () => {
 
   it('yields at first engagement, and is reduced by a trial activation of 3 mm as the notes say', () => {
     // The notes' figures are rounded to 0.1 and right to 1 % of the largest of their kind; what they leave open of the
-    // drawing comes on top, from the lowest to the highest over the drawings above.
+    // drawing comes on top, from the lowest to the highest over the drawings above. Their fibres stand in the middle of eight
+    // rows, moved outwards until the elastic stiffness is right (section 3.5), by 1/√(1 - 1/8²): plastic moments come
+    // out higher by as much. Fibres by Gauss's rule have no such share.
+    const theirs = 1 / Math.sqrt(1 - 1 / 64);
     const cycles = drawings.map((drawing) => cycle(gabled(...drawing, 0)(1000)));
     for (const [when, moment, force] of [
       ['first', 31.9, 7.2],
@@ -193,9 +195,9 @@ describe('the solver notes, problem P2-45', () => {
       const moments = cycles.map((figure) => Math.abs(figure[when].moment));
       const forces = cycles.map((figure) => Math.abs(figure[when].force));
       expect(moment).toBeGreaterThan(Math.min(...moments) - 0.01 * 31.9 - 0.05);
-      expect(moment).toBeLessThan(Math.max(...moments) + 0.01 * 31.9 + 0.05);
+      expect(moment).toBeLessThan(theirs * Math.max(...moments) + 0.01 * 31.9 + 0.05);
       expect(force).toBeGreaterThan(Math.min(...forces) - 0.01 * 10.9 - 0.05);
-      expect(force).toBeLessThan(Math.max(...forces) + 0.01 * 10.9 + 0.05);
+      expect(force).toBeLessThan(theirs * Math.max(...forces) + 0.01 * 10.9 + 0.05);
     }
     // Moments of the best fit alone, to 1 %.
     expect(Math.abs(cycles[0].first.moment + 31.9)).toBeLessThan(0.01 * 31.9 + 0.05);

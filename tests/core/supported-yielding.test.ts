@@ -168,7 +168,7 @@ function apart(is: EngagedState, was: EngagedState) {
 
 describe('a supported wire just below its yield strength', () => {
   it.each(supported)('stands as the elastic kernel has it: %s', (_, wire) => {
-    const elastic = analyseAppliance(wire, { mesh: 'strict', compliance: 'straight-sections', yielding: 'elastic' });
+    const elastic = analyseAppliance(wire, { mesh: 'strict', yielding: 'elastic' });
     expect(elastic.failure).toBeUndefined();
     const followed = analyseAppliance(belowYield(wire, elastic));
     expect(followed.unfollowed).toBeUndefined();
@@ -193,7 +193,7 @@ describe('a supported wire just below its yield strength', () => {
     const random = randomNumbers(11);
     for (let k = 0; k < 2; k++) {
       const wire = randomArchwire(random, { movement: 0.2, turn: 3, width: 3, play: 0.1 }, section);
-      const elastic = analyseAppliance(wire, { mesh: 'strict', compliance: 'straight-sections', yielding: 'elastic' });
+      const elastic = analyseAppliance(wire, { mesh: 'strict', yielding: 'elastic' });
       const followed = analyseAppliance(belowYield(wire, elastic));
       expect(followed.unfollowed).toBeUndefined();
       const { force, moment } = apart(followed.neutral!, elastic.neutral!);
@@ -216,7 +216,7 @@ describe('a supported wire just below its yield strength', () => {
       attachments: hook.attachments.map((one, k) => (k === 2 ? { ...one, lengthwise: 'held' } : one)),
     };
     for (const wire of [hook, pulled]) {
-      const elastic = analyseAppliance(wire, { mesh: 'strict', compliance: 'straight-sections', yielding: 'elastic' });
+      const elastic = analyseAppliance(wire, { mesh: 'strict', yielding: 'elastic' });
       const followed = analyseAppliance(belowYield(wire, elastic));
       expect(followed.unfollowed).toBeUndefined();
       expect(followed.neutral!.motion).toBeCloseTo(elastic.neutral!.motion, 2);

@@ -9,7 +9,8 @@
  * misfit of its chord in its own frame). Preactivation and attachment poses are scaled in together.
  *
  * In bends stretch and shear turn the sections (theory of curved beams): with v the curvature of the bend times the direction to
- * its centre, each joint's misfit is counted with v × Γ of the halves beside it.
+ * its centre, each joint's misfit is counted with v × Γ of the halves beside it, the stretch in it 1 + ν times: the fibres press on
+ * each other along the radius.
  */
 import type { ApplianceDesign, Attachment } from '#core/design';
 import { BlockTridiagonal } from './block-tridiagonal';
@@ -277,7 +278,7 @@ function deform(
   const sideOf = (i: number, end: boolean): Side => ({
     frame: multiply(frames[i], end ? half(i) : transpose(half(i))),
     half: pieces[i].length / 2,
-    bent: scale(cross(bends[i], strains[i]), 0.5),
+    bent: scale(turnedBy(stiffness, bends[i], strains[i]), 0.5),
     turnBy: withoutStretch(stiffness, bends[i]),
   });
   const joints = Array.from({ length: count + 1 }, (_, k) => {
@@ -294,7 +295,7 @@ function deform(
       const moment = scale(add(joints[i]?.after ?? zero, joints[i + 1]?.before ?? zero), 0.5);
       const straight = [a * strains[i][0], b * strains[i][1], c * strains[i][2]];
       return {
-        force: apply(frames[i], add(straight, cross(moment, bends[i]))),
+        force: apply(frames[i], add(straight, pulledBy(stiffness, moment, bends[i]))),
         along: alongs[i],
         tangent: multiply(multiply(frames[i], [a, 0, 0, 0, b, 0, 0, 0, c]), transpose(frames[i])),
       };
@@ -305,8 +306,19 @@ function deform(
 const zero: Vector = [0, 0, 0];
 
 /** By moments that are not let stretch the bend: with it, the sections turn by as much as those of straight wire. */
-function withoutStretch({ turn, stretch }: Stiffness, bend: Vector): Vector {
-  return [1 / turn[0], 1 / turn[1] - bend[2] ** 2 / stretch[0], 1 / turn[2] - bend[1] ** 2 / stretch[0]];
+function withoutStretch({ turn, stretch, poisson }: Stiffness, bend: Vector): Vector {
+  const share = (1 + poisson) ** 2 / stretch[0];
+  return [1 / turn[0], 1 / turn[1] - share * bend[2] ** 2, 1 / turn[2] - share * bend[1] ** 2];
+}
+
+/** What a strain turns the sections of a bend by, and the forces that moments bear for that. */
+function turnedBy({ poisson }: Stiffness, bend: Vector, [along, up, side]: Vector): Vector {
+  return cross(bend, [(1 + poisson) * along, up, side]);
+}
+
+function pulledBy({ poisson }: Stiffness, moment: Vector, bend: Vector): Vector {
+  const [along, up, side] = cross(moment, bend);
+  return [(1 + poisson) * along, up, side];
 }
 
 /** Curvature of the free wire (1/mm) times the direction to its centre, in its own frame. */

@@ -6,12 +6,13 @@ export interface Stiffness {
   readonly turn: readonly [number, number, number];
   /** Along tangent (E A), up and side (shear), N. */
   readonly stretch: readonly [number, number, number];
+  readonly poisson: number;
   /** Whether stretch and shear turn the sections of bends: not where they are taken as none. */
   readonly bends: boolean;
 }
 
 export function stiffnessOf(design: ApplianceDesign, bendingOnly = false): Stiffness {
-  return { ...sectionStiffness(design, bendingOnly), bends: !bendingOnly };
+  return { ...sectionStiffness(design, bendingOnly), poisson: design.alloy.poisson, bends: !bendingOnly };
 }
 
 function sectionStiffness(design: ApplianceDesign, bendingOnly: boolean): Pick<Stiffness, 'turn' | 'stretch'> {

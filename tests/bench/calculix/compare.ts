@@ -45,7 +45,7 @@ export interface Own {
 
 /** The product's answer from the text, on its strict mesh. */
 export function ownAnswer({ text, plastic, slides = false }: FiniteElementCase): Own {
-  const design = designOf(text);
+  const design = unformed(designOf(text));
   const { stages, yielding, failure } = analyseAppliance(design, { mesh: 'strict' });
   if (plastic !== (yielding !== undefined || undefined)) throw new Error('yields where it should not, or not');
   const after = stages.map((stage) => {
@@ -66,6 +66,11 @@ export function ownAnswer({ text, plastic, slides = false }: FiniteElementCase):
     set: tried?.trial && tried.trial.neutral.motion - tried.first.neutral.motion,
     mesh: plastic ? undefined : differences(rough(), wrenches),
   };
+}
+
+/** The solid begins free of stress; so does the wire here, without what bending it has left in its bends. */
+function unformed(design: ApplianceDesign): ApplianceDesign {
+  return { ...design, elements: design.elements.map(({ forming: _, ...element }) => element) };
 }
 
 /** The same wire in finite elements. */

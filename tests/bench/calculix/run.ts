@@ -32,7 +32,7 @@ export function runCalculix(design: ApplianceDesign, deck: Deck): FiniteElementR
       cwd: folder,
       encoding: 'utf8',
       env: { ...process.env, OMP_NUM_THREADS: '1' },
-      timeout: 600_000,
+      timeout: 1_800_000,
       maxBuffer: 1 << 28,
     });
     const milliseconds = performance.now() - begun;

@@ -217,7 +217,7 @@ export interface ApplianceAnalysis {
 
 /** How the wire is modelled and how finely; defaults everywhere but in checks against simpler sources. */
 export interface AnalysisOptions {
-  /** 'bending-only' leaves out shear and stretch, for comparison with sources that do; 'straight-sections' what bends couple. */
+  /** 'bending-only' leaves out shear and stretch, for comparison with sources that do. */
   readonly compliance: ComplianceKind;
   readonly mesh: 'default' | 'strict';
   /** 'elastic' keeps to the elastic wire whatever its alloy says. */

@@ -61,6 +61,26 @@ export function shortSideShear(a: number, b: number, along: number): number {
   return ((8 / Math.PI ** 2) * sum) / rectangleTorsionFactor(a, b);
 }
 
+/**
+ * Shear strain inside a rectangle by twist per length, in size: sides 2a along x and 2b along y, at the place (x, y) from its
+ * middle, all in mm (Timoshenko and Goodier, the same article: derivatives of the stress function's series).
+ */
+export function rectangleShear(a: number, b: number, x: number, y: number): number {
+  // The series runs across the shorter side, where it converges.
+  if (a > b) return rectangleShear(b, a, y, x);
+  let alongX = 0;
+  let alongY = 0;
+  for (let n = 1; n <= TERMS; n += 2) {
+    const sign = n % 4 === 1 ? 1 : -1;
+    const wave = (n * Math.PI) / (2 * a);
+    const [here, edge] = [wave * Math.abs(y), wave * b];
+    const sinhRatio = (Math.exp(here - edge) * (1 - Math.exp(-2 * here))) / (1 + Math.exp(-2 * edge));
+    alongX -= ((sign * Math.sign(y)) / (n * n)) * sinhRatio * Math.cos(wave * x);
+    alongY += (sign / (n * n)) * (1 - coshRatio(here, edge)) * Math.sin(wave * x);
+  }
+  return ((16 * a) / Math.PI ** 2) * Math.hypot(alongX, alongY);
+}
+
 /** Surface shear to full precision in the middle of the long side, to 1e-3 elsewhere. */
 const TERMS = 31;
 

@@ -1,13 +1,16 @@
 /**
  * What a section gives way by. In a bend the fibres of the inside are shorter than those of the outside, so that a moment also
  * stretches the middle line and a pull also turns the sections (Winkler's theory of curved beams; Timoshenko, Strength of
- * Materials II, strain energy of a curved bar); across the bend a torque shears it and a shear twists it. With the curvature κ
- * of the unstressed bend (κ = κup d2 + κside d3, d1 the tangent), moment m and force n the strains are
+ * Materials II, strain energy of a curved bar); across the bend a torque shears it and a shear twists it. The fibres of
+ * a bend also press on each other along its radius, which stretches the middle line by ν more of the same: balance along the
+ * radius makes the mean of that stress over any section -κ·m/A, whatever its course. In Golovin's solution the whole is
+ * exactly (1 + ν) κ·m/EA, at any h/R (`tests/core/curved-bars.test.ts`). With the curvature κ of the unstressed bend (κ = κup d2 + κside d3, d1 the tangent),
+ * moment m and force n the strains are
  *
- *   ω = C m + stretch κ (d1·n) - shear d1 (κ·n)
- *   r' - d1 = shear n + (stretch - shear) d1 (d1·n) + stretch d1 (κ·m) - shear κ (d1·m)
+ *   ω = C m + couple κ (d1·n) - shear d1 (κ·n)
+ *   r' - d1 = shear n + (stretch - shear) d1 (d1·n) + couple d1 (κ·m) - shear κ (d1·m)
  *
- * with C diagonal in the section's own frame. These are all terms of first order in the thickness over the radius, h/R. Of second
+ * with C diagonal in the section's own frame and couple = (1 + ν) stretch. These are all terms of first order in the thickness over the radius, h/R. Of second
  * order, a pull's own share is exact and torsion takes `shear` κ² on top, so that all but 3/16 (d/2R)² of it is in (Göhner's
  * solution for close-coiled springs of round wire; Wahl, Mechanical Springs, from memory). Bending itself stays as in straight
  * wire: plane sections would make it stiffer by (h/R)²/15 (Winkler), the exact solution of a bend that goes on makes it softer by
@@ -26,13 +29,14 @@ export interface Compliance {
   /** 1 / EA and 1 / GA, 1 / N. */
   readonly stretch: number;
   readonly shear: number;
+  /** What a pull turns a bend's sections by and a moment stretches it by, over its curvature: (1 + ν) / EA, 1 / N. */
+  readonly couple: number;
   /** κ, 1 / mm. */
   readonly curvatureUp: number;
   readonly curvatureSide: number;
 }
 
-/** `straight-sections` is what wire past yield is followed with: stretch and shear as in `full`, and bends as if straight. */
-export type ComplianceKind = 'full' | 'straight-sections' | 'bending-only';
+export type ComplianceKind = 'full' | 'bending-only';
 
 /** Of the pieces of a design's wire; `straight` is that of its own stock where it is straight. */
 export interface WireCompliance {
@@ -69,6 +73,7 @@ function straightCompliance({ section, alloy, count }: Stock, kind: ComplianceKi
     side: 1 / (count * EIside),
     stretch: share / (count * EA),
     shear: share / (count * GA),
+    couple: (share * (1 + alloy.poisson)) / (count * EA),
     curvatureUp: 0,
     curvatureSide: 0,
   };

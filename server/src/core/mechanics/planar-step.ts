@@ -16,10 +16,10 @@ export function integratePlanar(span: Span, i: number, tangent: boolean): void {
   const force = span.segment[i];
   const { axes, displacement, turn } = mesh;
   const h = mesh.h[i];
-  const { twist, up, side, shear, stretch } = compliance;
+  const { twist, up, side, shear, stretch, couple } = compliance;
   const gamma = stretch - shear;
   // A bend's pull turns its sections, and its moment stretches it; across, a torque shears it.
-  const bendStretch = stretch * compliance.curvatureSide;
+  const bendStretch = couple * compliance.curvatureSide;
   const bendShear = shear * compliance.curvatureSide;
   const mz0 = u[force + 2];
   const nx = u[force + 3];

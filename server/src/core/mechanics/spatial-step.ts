@@ -25,7 +25,7 @@ export function integrateSpatial(span: Span, i: number, tangent: boolean): void 
   const c1 = compliance.twist - c2;
   const c3 = compliance.side - c2;
   const shear = compliance.shear;
-  const { stretch, curvatureUp, curvatureSide } = compliance;
+  const { stretch, couple, curvatureUp, curvatureSide } = compliance;
   const gamma = stretch - shear;
   const bent = curvatureUp !== 0 || curvatureSide !== 0;
   bendStages = bent;
@@ -133,12 +133,12 @@ export function integrateSpatial(span: Span, i: number, tangent: boolean): void 
       const kappaX = curvatureSide * d3x + curvatureUp * (d3y * d1z - d3z * d1y);
       const kappaY = curvatureSide * d3y + curvatureUp * (d3z * d1x - d3x * d1z);
       const kappaZ = curvatureSide * d3z + curvatureUp * (d3x * d1y - d3y * d1x);
-      const pull = stretch * axial;
+      const pull = couple * axial;
       const press = shear * (kappaX * nx + kappaY * ny + kappaZ * nz);
       ox += pull * kappaX - press * d1x;
       oy += pull * kappaY - press * d1y;
       oz += pull * kappaZ - press * d1z;
-      const stretched = stretch * (kappaX * mx + kappaY * my + kappaZ * mz);
+      const stretched = couple * (kappaX * mx + kappaY * my + kappaZ * mz);
       const sheared = shear * (d1x * mx + d1y * my + d1z * mz);
       ga += stretched;
       ux += stretched * d1x - sheared * kappaX;
@@ -239,14 +239,14 @@ export function integrateSpatial(span: Span, i: number, tangent: boolean): void 
     const kappaY = curvatureSide * d3y + curvatureUp * (d3z * d1x - d3x * d1z);
     const kappaZ = curvatureSide * d3z + curvatureUp * (d3x * d1y - d3y * d1x);
     const torsional = shear * (d1x * mx + d1y * my + d1z * mz);
-    // θ' by δn and by θ with B, δ' by δm and by θ with Bᵀ: B = stretch κ d1ᵀ - shear d1 κᵀ. δ' by δ, of the order of an axial
+    // θ' by δn and by θ with B, δ' by δm and by θ with Bᵀ: B = couple κ d1ᵀ - shear d1 κᵀ. δ' by δ, of the order of an axial
     // strain against θ' by δ, is left out.
     for (let r = 0; r < 3; r++) {
       const tangent = r === 0 ? d1x : r === 1 ? d1y : d1z;
       const curved = r === 0 ? kappaX : r === 1 ? kappaY : kappaZ;
-      const a = stretch * curved;
+      const a = couple * curved;
       const b = shear * tangent;
-      const c = stretch * tangent;
+      const c = couple * tangent;
       const d = shear * curved;
       // Rows of B and of Bᵀ.
       const b0 = a * d1x - b * kappaX;

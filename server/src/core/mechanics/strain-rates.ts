@@ -25,7 +25,7 @@ export function strainRates(span: Span, node: number, into: Float64Array): void 
   const d3x = 2 * (x * z + w * y);
   const d3y = 2 * (y * z - w * x);
   const d3z = 1 - 2 * (x * x + y * y);
-  const { stretch, shear, curvatureUp, curvatureSide } = compliance;
+  const { stretch, shear, couple, curvatureUp, curvatureSide } = compliance;
   const torque = d1x * mx + d1y * my + d1z * mz;
   const axial = d1x * nx + d1y * ny + d1z * nz;
   // The bend's curvature in space.
@@ -34,8 +34,8 @@ export function strainRates(span: Span, node: number, into: Float64Array): void 
   const kz = curvatureSide * d3z + curvatureUp * (d3x * d1y - d3y * d1x);
   const m1 = (compliance.twist - compliance.up) * torque - shear * (kx * nx + ky * ny + kz * nz);
   const m3 = (compliance.side - compliance.up) * (d3x * mx + d3y * my + d3z * mz);
-  const pull = stretch * axial;
-  const g = 1 + (stretch - shear) * axial + stretch * (kx * mx + ky * my + kz * mz);
+  const pull = couple * axial;
+  const g = 1 + (stretch - shear) * axial + couple * (kx * mx + ky * my + kz * mz);
   const turned = shear * torque;
   into[0] = compliance.up * mx + m1 * d1x + m3 * d3x + pull * kx;
   into[1] = compliance.up * my + m1 * d1y + m3 * d3y + pull * ky;

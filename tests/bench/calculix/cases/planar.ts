@@ -145,7 +145,6 @@ appliance three_brackets {
     // Moved by no more than the alloy bears (strains of 1.3 %): beyond it the two elastic laws part.
     name: 'short offset',
     about: 'radius 1 mm and 2 mm of wire between, held at both ends: bending and pull act on each other in the bends',
-    tight: true,
     meshes: bendingMeshes,
     text: `${elasticAlloys}
 appliance short_offset {

@@ -1,19 +1,27 @@
 /** Following a wire whose sections yield: engagement, activation, release. History is committed at every equilibrium. */
+import { commit, type FibreSection, mostStrain, reachOfLimit, type SectionAnswer } from '../../material/fibre-section';
 import {
-  commit,
-  type FibreSection,
-  mostStrain,
-  reachOfLimit,
-  type SectionAnswer,
-  staysElastic,
-} from '../../material/fibre-section';
+  commitTwisted,
+  mostTwistedStrain,
+  type TwistedSection,
+  twistedAnswer,
+  twistedReachOfLimit,
+} from '../../material/twisted-section';
 import { elasticLimit } from '../../material/uniaxial-law';
+import { factorise, solveFactorised } from '../../math/dense';
 import type { Outcome, Residual } from '../continuation';
 import { restoreState, saveState, stateSize } from '../span';
 import { beginContacts } from '../supports/interior-point';
 import type { WireControls } from '../wire-controls';
 import { inelasticStep, taken } from './inelastic-newton';
-import { type InelasticSpan, layFree, sectionAt, setInelasticControls } from './inelastic-span';
+import {
+  type InelasticSpan,
+  layFree,
+  sectionAt,
+  sectionStrain,
+  setInelasticControls,
+  twistedSectionAt,
+} from './inelastic-span';
 import { placeNodes } from './sweep';
 
 export interface InelasticPath {
@@ -87,31 +95,39 @@ export function engageInelastically(path: InelasticPath, motion = 0): Outcome {
 export function engageAtInelasticNeutral(path: InelasticPath): Outcome {
   const before = path.spans.map(({ history, touched }) => ({ history: history.slice(), touched: touched.slice() }));
   const { flow } = path;
-  lay(path);
-  const direct = follow(path, (share) => ({ share, motion: path.motion }), true);
-  if (direct.ok) return direct;
-  path.flow = flow;
-  for (const [k, { history, touched }] of path.spans.entries()) {
-    history.set(before[k].history);
-    touched.set(before[k].touched);
+  let outcome: Outcome | undefined;
+  for (const stretches of STRETCHES) {
+    if (outcome) {
+      path.flow = flow;
+      for (const [k, { history, touched }] of path.spans.entries()) {
+        history.set(before[k].history);
+        touched.set(before[k].touched);
+      }
+    }
+    lay(path);
+    outcome =
+      stretches === 1
+        ? follow(path, (share) => ({ share, motion: path.motion }), true)
+        : engageByTurns(path, stretches);
+    if (outcome.ok) break;
   }
-  return engageByTurns(path);
+  return outcome!;
 }
 
-/** Near to the same way where that is too hard to follow at once: held and let go by turns, in short stretches of it. */
-function engageByTurns(path: InelasticPath): Outcome {
-  lay(path);
-  for (let k = 0; k < STRETCHES; k++) {
+/** The way at once, and where that is too hard to follow by turns in so many stretches. */
+const STRETCHES = [1, 16, 64];
+
+/** Near to the same way: held and let go by turns, in short stretches of it. */
+function engageByTurns(path: InelasticPath, stretches: number): Outcome {
+  for (let k = 0; k < stretches; k++) {
     const { motion } = path;
-    const held = follow(path, (part) => ({ share: (k + part) / STRETCHES, motion }), false);
+    const held = follow(path, (part) => ({ share: (k + part) / stretches, motion }), false);
     if (!held.ok) return held;
-    const letGo = follow(path, () => ({ share: (k + 1) / STRETCHES, motion: path.motion }), true);
+    const letGo = follow(path, () => ({ share: (k + 1) / stretches, motion: path.motion }), true);
     if (!letGo.ok) return letGo;
   }
   return { ok: true, snapped: undefined };
 }
-
-const STRETCHES = 16;
 
 function lay(path: InelasticPath): void {
   path.controls.amounts.fill(0);
@@ -145,6 +161,7 @@ export function returnToNeutral(path: InelasticPath): Outcome {
  */
 export function release(path: InelasticPath): boolean {
   for (const of of path.spans) {
+    of.coupled.fill(0);
     for (let point = 0; point < of.touched.length; point++) {
       if (!releaseSection(of, point)) return false;
     }
@@ -160,29 +177,51 @@ export function release(path: InelasticPath): boolean {
 const answer: SectionAnswer = { momentUp: 0, momentSide: 0, upUp: 0, upSide: 0, sideSide: 0 };
 
 function releaseSection(of: InelasticSpan, point: number): boolean {
-  const { curvature, reference } = of;
-  const section = of.sections[point >> 1];
-  const at = 3 * point;
-  curvature[at] = reference[at];
+  if (of.twisted) return releaseTwistedSection(of, of.twisted[point >> 1], point);
+  const { curvature } = of;
+  const { stiffnessSide } = of.sections[point >> 1];
+  const at = 3 * point + 2;
   // First elastically, then Newton.
   sectionAt(of, point, answer);
-  curvature[at + 1] -= answer.momentUp / section.stiffnessUp;
-  curvature[at + 2] -= answer.momentSide / section.stiffnessSide;
-  const enough =
-    1e-9 *
-    (section.stiffnessUp + section.stiffnessSide) *
-    Math.max(1e-3, Math.hypot(curvature[at + 1], curvature[at + 2]));
+  curvature[at] -= answer.momentSide / stiffnessSide;
+  const enough = 1e-9 * stiffnessSide * Math.max(1e-3, Math.abs(curvature[at]));
   for (let k = 0; k < MOST_LOCAL; k++) {
     sectionAt(of, point, answer);
-    const { momentUp: a, momentSide: b, upUp, upSide, sideSide } = answer;
-    if (Math.abs(a) + Math.abs(b) < enough) return true;
-    const determinant = upUp * sideSide - upSide * upSide;
-    if (!(determinant > 0)) return false;
-    curvature[at + 1] -= (sideSide * a - upSide * b) / determinant;
-    curvature[at + 2] -= (upUp * b - upSide * a) / determinant;
+    if (Math.abs(answer.momentSide) < enough) return true;
+    if (!(answer.sideSide > 0)) return false;
+    curvature[at] -= answer.momentSide / answer.sideSide;
   }
   return false;
 }
+
+function releaseTwistedSection(of: InelasticSpan, section: TwistedSection, point: number): boolean {
+  const { curvature } = of;
+  const { stiffnessTwist, stiffnessUp, stiffnessSide } = section;
+  const at = 3 * point;
+  const own = twisted;
+  twistedSectionAt(of, section, point, own);
+  curvature[at] -= own.torque / stiffnessTwist;
+  curvature[at + 1] -= own.momentUp / stiffnessUp;
+  curvature[at + 2] -= own.momentSide / stiffnessSide;
+  const size = Math.hypot(curvature[at], curvature[at + 1], curvature[at + 2]);
+  const enough = 1e-9 * (stiffnessUp + stiffnessSide) * Math.max(1e-3, size);
+  for (let k = 0; k < MOST_LOCAL; k++) {
+    twistedSectionAt(of, section, point, own);
+    const { torque, momentUp, momentSide, twistTwist, twistUp, twistSide, upUp, upSide, sideSide } = own;
+    if (Math.abs(torque) + Math.abs(momentUp) + Math.abs(momentSide) < enough) return true;
+    tangent.set([twistTwist, twistUp, twistSide, twistUp, upUp, upSide, twistSide, upSide, sideSide]);
+    missed.set([torque, momentUp, momentSide]);
+    if (factorise(tangent, 3, pivots) === 0) return false;
+    solveFactorised(tangent, 3, pivots, missed);
+    for (let c = 0; c < 3; c++) curvature[at + c] -= missed[c];
+  }
+  return false;
+}
+
+const twisted = twistedAnswer();
+const tangent = new Float64Array(9);
+const missed = new Float64Array(3);
+const pivots = new Int32Array(3);
 
 const MOST_LOCAL = 60;
 
@@ -262,23 +301,31 @@ function commitAll(path: InelasticPath): void {
 /** Largest change of a fibre's history, strain. */
 function commitSpan(path: InelasticPath, of: InelasticSpan): number {
   let largest = 0;
-  const { sections, curvature, reference, touched, history, historyAt } = of;
+  const { sections, twisted: own, touched, history, historyAt } = of;
   for (let point = 0; point < touched.length; point++) {
     // Wire that lies in a slot keeps what it had.
     if (of.span.mesh.h[point >> 1] === 0) continue;
-    const up = curvature[3 * point + 1] - reference[3 * point + 1];
-    const side = curvature[3 * point + 2] - reference[3 * point + 2];
+    const twist = sectionStrain(of, point, 0);
+    const up = sectionStrain(of, point, 1);
+    const side = sectionStrain(of, point, 2);
     const section = sections[point >> 1];
+    const sheared = own?.[point >> 1];
     const limit = elasticLimit(section.law);
-    const isUntouched = touched[point] === 0 && staysElastic(section, up, side);
-    if (isUntouched && mostStrain(section, up, side) <= path.reach * limit) continue;
-    const reach = reachOfLimit(section, history, historyAt[point], up, side);
+    const at = historyAt[point];
+    const most = sheared ? mostTwistedStrain(sheared, twist, up, side) : mostStrain(section, up, side);
+    const isUntouched = touched[point] === 0 && most <= limit;
+    if (isUntouched && most <= path.reach * limit) continue;
+    const reach = sheared
+      ? twistedReachOfLimit(sheared, history, at, twist, up, side)
+      : reachOfLimit(section, history, at, up, side);
     if (reach > path.reach) {
       path.reach = reach;
       path.limit = limit;
     }
     if (isUntouched) continue;
-    const flow = commit(section, history, historyAt[point], up, side);
+    const flow = sheared
+      ? commitTwisted(sheared, history, at, twist, up, side)
+      : commit(section, history, at, up, side);
     if (flow > 0) touched[point] = 1;
     largest = Math.max(largest, flow);
   }

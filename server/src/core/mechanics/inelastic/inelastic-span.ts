@@ -15,6 +15,14 @@ import {
   staysElastic,
 } from '../../material/fibre-section';
 import { formSection } from '../../material/formed-section';
+import {
+  bendAndTwist,
+  historySize,
+  isTwisted,
+  staysElasticTwisted,
+  type TwistedAnswer,
+  type TwistedSection,
+} from '../../material/twisted-section';
 import type { WireFibres } from '../../material/wire-fibres';
 import { scale } from '../../math/vector';
 import { asStraight } from '../compliance';
@@ -30,8 +38,13 @@ export interface InelasticSpan {
   readonly span: Span;
   /** Of each step. */
   readonly sections: readonly FibreSection[];
-  /** GJ of each step, N mm²: torsion stays elastic. */
-  readonly torsion: Float64Array;
+  /** The same where they are twisted too: of a span in space. */
+  readonly twisted: readonly TwistedSection[] | undefined;
+  /**
+   * Per step, the twist of the fibres over that of the section: in a bend shear takes a share of it, so that together they give way by
+   * `twist` of compliance.ts.
+   */
+  readonly twistShare: Float64Array;
   /** Length of each step with no wire drawn, reserve included, mm. */
   readonly lengths: Float64Array;
   readonly arms: { readonly start: Arm; readonly end: Arm };
@@ -46,6 +59,8 @@ export interface InelasticSpan {
   readonly free: Float64Array;
   /** Curvature from which each fibre's strain is counted at the present share of engagement, 6 per step. */
   readonly reference: Float64Array;
+  /** What force and, in a bend, curvature do to each other of the curvature at each Gauss point, as in the last sweep, 6 per step. */
+  readonly coupled: Float64Array;
   /** Fibres' history, where that of each Gauss point begins, and whether it holds anything but noughts. */
   readonly history: Float64Array;
   readonly historyAt: Int32Array;
@@ -108,16 +123,18 @@ export function createInelasticSpan(
   // Supports stand where the same pieces begin.
   const before = atStart ? 1 : 0;
   const nodes = (supports?.nodes ?? []).map((node) => mesh.firstStep[elastic.firstStep.indexOf(node) + before]);
-  const complianceOf = ({ stock }: Piece) => ofStock.get(stock)!;
+  const ofPiece = new Map(elastic.pieces.map((piece, k) => [piece, compliances[elastic.firstStep[k]]] as const));
+  const complianceOf = (piece: Piece) => ofPiece.get(piece) ?? ofStock.get(piece.stock)!;
   const span = createSpan(mesh, compliance, planar, createSupports(nodes), loose !== undefined, complianceOf);
 
   const steps = mesh.steps;
   const sections = mesh.pieces.flatMap(({ stock }, k) =>
     Array.from({ length: mesh.firstStep[k + 1] - mesh.firstStep[k] }, () => fibres(stock)),
   );
+  const twisted = sections.every(isTwisted) ? sections : undefined;
   const historyAt = new Int32Array(2 * steps + 1);
   for (let point = 0; point < 2 * steps; point++) {
-    historyAt[point + 1] = historyAt[point] + sections[point >> 1].count;
+    historyAt[point + 1] = historyAt[point] + historySize(sections[point >> 1]);
   }
   const bent = new Float64Array(3 * steps);
   const nominal = new Float64Array(3 * steps);
@@ -150,7 +167,10 @@ export function createInelasticSpan(
     },
     span,
     sections,
-    torsion: Float64Array.from(span.compliances, ({ twist }) => 1 / twist),
+    twisted,
+    twistShare: Float64Array.from(span.compliances, ({ twist }, i) =>
+      twisted ? 1 / Math.sqrt(twist * twisted[i].stiffnessTwist) : 0,
+    ),
     lengths: mesh.h.slice(),
     arms: {
       start: { steps: atStart ? startArm(mesh, atEnd) : 0, reserve: atStart ? reserve : 0, drawn: Number.NaN },
@@ -162,6 +182,7 @@ export function createInelasticSpan(
     nominal,
     free: new Float64Array(6 * steps),
     reference: new Float64Array(6 * steps),
+    coupled: new Float64Array(6 * steps),
     history: new Float64Array(historyAt[2 * steps]),
     historyAt,
     touched: new Uint8Array(2 * steps),
@@ -258,13 +279,40 @@ export function cutStep({ span, lengths, arms }: InelasticSpan, at: 'start' | 'e
   return at === 'start' ? steps - 1 : span.mesh.steps - steps;
 }
 
-/** Moments and stiffness of a Gauss point's section at its present curvature. */
+/** Strain of a Gauss point's section: component c of (twist of its fibres, up, side), rad/mm. */
+export function sectionStrain(of: InelasticSpan, point: number, c: number): number {
+  const at = 3 * point + c;
+  const strain = of.curvature[at] - of.reference[at] - of.coupled[at];
+  return c === 0 ? strain * of.twistShare[point >> 1] : strain;
+}
+
+/** Moments and stiffness of a Gauss point's section at its present curvature, of a span in a plane. */
 export function sectionAt(of: InelasticSpan, point: number, into: SectionAnswer): void {
-  const up = of.curvature[3 * point + 1] - of.reference[3 * point + 1];
-  const side = of.curvature[3 * point + 2] - of.reference[3 * point + 2];
+  const up = sectionStrain(of, point, 1);
+  const side = sectionStrain(of, point, 2);
   const section = of.sections[point >> 1];
   if (of.touched[point] === 0 && staysElastic(section, up, side)) bendElastically(section, up, side, into);
   else bend(section, of.history, of.historyAt[point], up, side, into);
+}
+
+/** The same with torque and twist, of a span in space. */
+export function twistedSectionAt(of: InelasticSpan, section: TwistedSection, point: number, into: TwistedAnswer): void {
+  const twist = sectionStrain(of, point, 0);
+  const up = sectionStrain(of, point, 1);
+  const side = sectionStrain(of, point, 2);
+  if (of.touched[point] === 0 && staysElasticTwisted(section, twist, up, side)) {
+    bendElastically(section, up, side, into);
+    into.torque = section.stiffnessTwist * twist;
+    into.twistTwist = section.stiffnessTwist;
+    into.twistUp = into.twistSide = 0;
+  } else {
+    bendAndTwist(section, of.history, of.historyAt[point], twist, up, side, into);
+  }
+  const share = of.twistShare[point >> 1];
+  into.torque *= share;
+  into.twistUp *= share;
+  into.twistSide *= share;
+  into.twistTwist *= share * share;
 }
 
 function cutSteps({ span, lengths, arms }: InelasticSpan, at: 'start' | 'end', drawn: number): void {

@@ -115,6 +115,21 @@ export function crossRows(a: Float64Array, n: Float64Array, at: number): void {
   }
 }
 
+/** A 3 × 3 matrix times the matrix of n ×, in place. */
+export function timesCross(a: Float64Array, n: Float64Array, at: number): void {
+  const nx = n[at];
+  const ny = n[at + 1];
+  const nz = n[at + 2];
+  for (let row = 0; row < 9; row += 3) {
+    const x = a[row];
+    const y = a[row + 1];
+    const z = a[row + 2];
+    a[row] = y * nz - z * ny;
+    a[row + 1] = z * nx - x * nz;
+    a[row + 2] = x * ny - y * nx;
+  }
+}
+
 /** Adds the matrix of factor × v × to a 3 × 3 matrix. */
 export function addCross(a: Float64Array, p: Float64Array, at: number, factor: number): void {
   const x = factor * p[at];

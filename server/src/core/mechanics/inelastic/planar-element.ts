@@ -3,11 +3,13 @@
  * as unknowns (solver notes 3.5; collocation: Hairer, Norsett and Wanner, Solving Ordinary Differential Equations I,
  * II.7, from memory). Given its two curvatures k a step's geometry is explicit,
  *
- *   φⱼ = h Σ aⱼₗ kₗ,  vⱼ = d(φⱼ) + n/GA + γ d (d·n),  rⱼ = r + h Σ aⱼₗ vₗ,  r₊ = r + h/2 (v₁ + v₂),
+ *   φⱼ = h Σ aⱼₗ kₗ,  vⱼ = d(φⱼ) + n/GA + γ d (d·n) + c d Mⱼ,  rⱼ = r + h Σ aⱼₗ vₗ,  r₊ = r + h/2 (v₁ + v₂),
  *
- * and equilibrium asks of each section  mⱼ = m₀ - rⱼ × n = M(kⱼ, history). Its linearised form, two equations for two
- * unknowns, gives the change of k by the change of the node before and of u, so that the columns go through as in
- * integrate.ts.
+ * and equilibrium asks of each section  mⱼ = m₀ - rⱼ × n = Mⱼ = M(kⱼ - c (dⱼ·n), history): in a bend of curvature κ a pull turns
+ * the sections and their moment stretches it, c = κ (1 + ν)/EA (compliance.ts). What has yielded turns sections only: fibres strain as if the
+ * bend were straight, which leaves out, of the share h/R, that the inner ones yield first. Its linearised form, two
+ * equations for two unknowns, gives the change of k by the change of the node before and of u, so that the
+ * columns go through as in integrate.ts.
  */
 import type { SectionAnswer } from '../../material/fibre-section';
 import { recordDefect } from '../defect';
@@ -31,12 +33,12 @@ export function integratePlanarElement(of: InelasticSpan, i: number, tangent: bo
   const { span, curvature } = of;
   const { mesh, rotation, position } = span;
   const u = of.forces[i];
-  const compliance = span.compliances[i];
   const h = mesh.h[i];
   const nx = u[3];
   const ny = u[4];
-  const { shear } = compliance;
-  const gamma = compliance.stretch - shear;
+  const { shear, stretch, couple, curvatureSide } = span.compliances[i];
+  const gamma = stretch - shear;
+  const bend = couple * curvatureSide;
   const qw = rotation[4 * i];
   const qz = rotation[4 * i + 3];
   const R00 = 1 - 2 * qz * qz;
@@ -60,8 +62,18 @@ export function integratePlanarElement(of: InelasticSpan, i: number, tangent: bo
   const d1y = ty * c1 + tx * s1;
   const d2x = tx * c2 - ty * s2;
   const d2y = ty * c2 + tx * s2;
-  const g1 = gamma * (d1x * nx + d1y * ny);
-  const g2 = gamma * (d2x * nx + d2y * ny);
+  const pull1 = d1x * nx + d1y * ny;
+  const pull2 = d2x * nx + d2y * ny;
+  of.coupled[6 * i + 2] = bend * pull1;
+  of.coupled[6 * i + 5] = bend * pull2;
+  sectionAt(of, 2 * i, answer);
+  const D1 = answer.sideSide;
+  const M1 = answer.momentSide;
+  sectionAt(of, 2 * i + 1, answer);
+  const D2 = answer.sideSide;
+  const M2 = answer.momentSide;
+  const g1 = gamma * pull1 + bend * M1;
+  const g2 = gamma * pull2 + bend * M2;
   const v1x = d1x * (1 + g1) + shear * nx;
   const v1y = d1y * (1 + g1) + shear * ny;
   const v2x = d2x * (1 + g2) + shear * nx;
@@ -84,34 +96,38 @@ export function integratePlanarElement(of: InelasticSpan, i: number, tangent: bo
   const r1y = ry + h * (A11 * v1y + A12 * v2y);
   const r2x = rx + h * (A21 * v1x + A22 * v2x);
   const r2y = ry + h * (A21 * v1y + A22 * v2y);
-  sectionAt(of, 2 * i, answer);
-  const D1 = answer.sideSide;
-  const p1 = u[2] - r1x * ny + r1y * nx - answer.momentSide;
-  sectionAt(of, 2 * i + 1, answer);
-  const D2 = answer.sideSide;
-  const p2 = u[2] - r2x * ny + r2y * nx - answer.momentSide;
+  const p1 = u[2] - r1x * ny + r1y * nx - M1;
+  const p2 = u[2] - r2x * ny + r2y * nx - M2;
   if (h > 0) of.unbalanced = Math.max(of.unbalanced, Math.abs(p1), Math.abs(p2));
   if (!tangent) return;
 
-  // dvⱼ = wⱼ dθⱼ + Gⱼ dn
-  const l1 = gamma * (d1x * ny - d1y * nx);
-  const l2 = gamma * (d2x * ny - d2y * nx);
+  // dvⱼ = wⱼ dθⱼ + Gⱼ dn + eⱼ dⱼ dkⱼ
+  const c1n = d1x * ny - d1y * nx;
+  const c2n = d2x * ny - d2y * nx;
+  const e1 = bend * D1;
+  const e2 = bend * D2;
+  const gamma1 = gamma - bend * e1;
+  const gamma2 = gamma - bend * e2;
+  const l1 = gamma1 * c1n;
+  const l2 = gamma2 * c2n;
   const w1x = d1x * l1 - (1 + g1) * d1y;
   const w1y = d1y * l1 + (1 + g1) * d1x;
   const w2x = d2x * l2 - (1 + g2) * d2y;
   const w2y = d2y * l2 + (1 + g2) * d2x;
-  const G1xx = gamma * d1x * d1x + shear;
-  const G1xy = gamma * d1x * d1y;
-  const G1yy = gamma * d1y * d1y + shear;
-  const G2xx = gamma * d2x * d2x + shear;
-  const G2xy = gamma * d2x * d2y;
-  const G2yy = gamma * d2y * d2y + shear;
+  const G1xx = gamma1 * d1x * d1x + shear;
+  const G1xy = gamma1 * d1x * d1y;
+  const G1yy = gamma1 * d1y * d1y + shear;
+  const G2xx = gamma2 * d2x * d2x + shear;
+  const G2xy = gamma2 * d2x * d2y;
+  const G2yy = gamma2 * d2y * d2y + shear;
   // Moment by dvₗ: -(dv × n).
   const q1 = w1y * nx - w1x * ny;
   const q2 = w2y * nx - w2x * ny;
+  const b1 = e1 * c1n;
+  const b2 = e2 * c2n;
   const a11 = D1 - h * h * (A11 * A11 * q1 + A12 * A21 * q2);
-  const a12 = -h * h * (A11 * A12 * q1 + A12 * A22 * q2);
-  const a21 = -h * h * (A21 * A11 * q1 + A22 * A21 * q2);
+  const a12 = h * A12 * (b2 - b1) - h * h * (A11 * A12 * q1 + A12 * A22 * q2);
+  const a21 = h * A21 * (b1 - b2) - h * h * (A21 * A11 * q1 + A22 * A21 * q2);
   const a22 = D2 - h * h * (A21 * A12 * q1 + A22 * A22 * q2);
   const determinant = a11 * a22 - a12 * a21;
   const b11 = a22 / determinant;
@@ -122,21 +138,37 @@ export function integratePlanarElement(of: InelasticSpan, i: number, tangent: bo
   const hx2 = G2xy * nx - G2xx * ny;
   const hy1 = G1yy * nx - G1xy * ny;
   const hy2 = G2yy * nx - G2xy * ny;
-  write(0, h * (A11 * q1 + A12 * q2), h * (A21 * q1 + A22 * q2), b11, b12, b21, b22);
+  write(0, h * (A11 * q1 + A12 * q2) + b1, h * (A21 * q1 + A22 * q2) + b2, b11, b12, b21, b22);
   write(1, -ny, -ny, b11, b12, b21, b22);
   write(2, nx, nx, b11, b12, b21, b22);
   write(3, 1, 1, b11, b12, b21, b22);
-  write(4, r1y + h * (A11 * hx1 + A12 * hx2), r2y + h * (A21 * hx1 + A22 * hx2), b11, b12, b21, b22);
-  write(5, -r1x + h * (A11 * hy1 + A12 * hy2), -r2x + h * (A21 * hy1 + A22 * hy2), b11, b12, b21, b22);
+  write(
+    4,
+    r1y + h * (A11 * hx1 + A12 * hx2) + e1 * d1x,
+    r2y + h * (A21 * hx1 + A22 * hx2) + e2 * d2x,
+    b11,
+    b12,
+    b21,
+    b22,
+  );
+  write(
+    5,
+    e1 * d1y - r1x + h * (A11 * hy1 + A12 * hy2),
+    e2 * d2y - r2x + h * (A21 * hy1 + A22 * hy2),
+    b11,
+    b12,
+    b21,
+    b22,
+  );
   write(6, p1, p2, b11, b12, b21, b22);
   const S = stage;
   S[0] = h;
   S[1] = (h / 2) * (w1x + w2x);
   S[2] = (h / 2) * (w1y + w2y);
-  S[3] = ((h * h) / 2) * (w1x * A11 + w2x * A21);
-  S[4] = ((h * h) / 2) * (w1y * A11 + w2y * A21);
-  S[5] = ((h * h) / 2) * (w1x * A12 + w2x * A22);
-  S[6] = ((h * h) / 2) * (w1y * A12 + w2y * A22);
+  S[3] = (h / 2) * (h * (w1x * A11 + w2x * A21) + e1 * d1x);
+  S[4] = (h / 2) * (h * (w1y * A11 + w2y * A21) + e1 * d1y);
+  S[5] = (h / 2) * (h * (w1x * A12 + w2x * A22) + e2 * d2x);
+  S[6] = (h / 2) * (h * (w1y * A12 + w2y * A22) + e2 * d2y);
   S[7] = (h / 2) * (G1xx + G2xx);
   S[8] = (h / 2) * (G1xy + G2xy);
   S[9] = (h / 2) * (G1yy + G2yy);

@@ -2,13 +2,15 @@
  * One step of an inelastic span in space: two-point Gauss collocation as in planar-element.ts, with three curvatures at each
  * Gauss point. Body curvatures k give the rotations Rⱼ = R exp(h Σ aⱼₗ kₗ) and, to fourth order, that at the step's end,
  * R exp(h/2 (k₁ + k₂) + √3/12 h² k₁ × k₂) (Iserles, Munthe-Kaas, Norsett and Zanna, Acta Numerica 2000;9:215-365,
- * from memory). Equilibrium of a section, seen from itself, is  Rⱼᵀ mⱼ = M(kⱼ, history),  and linearised
+ * from memory). Equilibrium of a section, seen from itself, is  Rⱼᵀ mⱼ = M(kⱼ - K Rⱼᵀ n, history),  and linearised
  *
- *   Dⱼ δkⱼ = Rⱼᵀ (δmⱼ + mⱼ × θⱼ) + ρⱼ,   θⱼ = θ + R J(φⱼ) h Σ aⱼₗ δkₗ
+ *   Dⱼ δkⱼ = Rⱼᵀ (δmⱼ + mⱼ × θⱼ) + Dⱼ K Rⱼᵀ (δn + n × θⱼ) + ρⱼ,   θⱼ = θ + R J(φⱼ) h Σ aⱼₗ δkₗ
  *
- * with J the derivative of the exponential: six equations for the step's six curvatures.
+ * with J the derivative of the exponential: six equations for the step's six curvatures. K is what moment and force do to
+ * each other in a bend (compliance.ts), 0 in straight wire; the moment shifts the sections by Kᵀ M per length. Of what yields,
+ * as in a plane, the sections turn only.
  */
-import type { SectionAnswer } from '../../material/fibre-section';
+import { twistedAnswer } from '../../material/twisted-section';
 import { factorise } from '../../math/dense';
 import type { Mat3 } from '../../math/vector';
 import { recordDefect } from '../defect';
@@ -21,10 +23,19 @@ import {
   DRAWN_AT_END,
   DRAWN_AT_START,
   type InelasticSpan,
-  sectionAt,
+  twistedSectionAt,
   WIDTH,
 } from './inelastic-span';
-import { addCross, crossRows, exponential, multiplyInto, product, timesInto, transposedInto } from './matrix3';
+import {
+  addCross,
+  crossRows,
+  exponential,
+  multiplyInto,
+  product,
+  timesCross,
+  timesInto,
+  transposedInto,
+} from './matrix3';
 
 /** Where the step last integrated arrives: rotation (w, x, y, z) and position. */
 export const spatialArrival = new Float64Array(7);
@@ -34,10 +45,12 @@ export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: b
   const { span, curvature: k } = of;
   const { mesh, position } = span;
   const u = of.forces[i];
-  const compliance = span.compliances[i];
+  const section = of.twisted?.[i];
+  if (!section) throw new Error('a span in space has sections that can be twisted');
   const h = mesh.h[i];
-  const { shear } = compliance;
-  const gamma = compliance.stretch - shear;
+  const { shear, stretch, curvatureUp, curvatureSide } = span.compliances[i];
+  const gamma = stretch - shear;
+  bent = curvatureUp !== 0 || curvatureSide !== 0;
   startFrame(of, i);
   for (let j = 0; j < 2; j++) {
     const a = WEIGHTS[2 * j];
@@ -50,12 +63,26 @@ export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: b
     const x = R[o];
     const y = R[o + 3];
     const z = R[o + 6];
-    const g = gamma * (x * u[3] + y * u[4] + z * u[5]);
+    const pull = x * u[3] + y * u[4] + z * u[5];
+    const g = gamma * pull;
     v[3 * j] = x * (1 + g) + shear * u[3];
     v[3 * j + 1] = y * (1 + g) + shear * u[4];
     v[3 * j + 2] = z * (1 + g) + shear * u[5];
+    if (bent) coupleCurvature(of, i, j, pull);
+    twistedSectionAt(of, section, 2 * i + j, answer);
+    if (bent) shiftByMoment(j);
+    moments[3 * j] = answer.torque;
+    moments[3 * j + 1] = answer.momentUp;
+    moments[3 * j + 2] = answer.momentSide;
     if (!tangent) continue;
-    // dvⱼ = W θⱼ + G dn
+    const d = 9 * j;
+    D[d] = answer.twistTwist;
+    D[d + 1] = D[d + 3] = answer.twistUp;
+    D[d + 2] = D[d + 6] = answer.twistSide;
+    D[d + 4] = answer.upUp;
+    D[d + 5] = D[d + 7] = answer.upSide;
+    D[d + 8] = answer.sideSide;
+    // dvⱼ = W θⱼ + G dn + Hⱼ dkⱼ
     const w = 9 * j;
     const lx = gamma * (y * u[5] - z * u[4]);
     const ly = gamma * (z * u[3] - x * u[5]);
@@ -75,6 +102,7 @@ export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: b
     G[w + 4] = gamma * y * y + shear;
     G[w + 5] = G[w + 7] = gamma * y * z;
     G[w + 8] = gamma * z * z + shear;
+    if (bent) coupleTangent(u, j);
   }
   endRotation(k, i, h);
   for (let c = 0; c < 3; c++) spatialArrival[4 + c] = position[3 * i + c] + (h / 2) * (v[c] + v[3 + c]);
@@ -90,21 +118,12 @@ export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: b
     m[3 * j] = u[0] - y * u[5] + z * u[4];
     m[3 * j + 1] = u[1] - z * u[3] + x * u[5];
     m[3 * j + 2] = u[2] - x * u[4] + y * u[3];
-    sectionAt(of, 2 * i + j, answer);
     const o = 9 + 9 * j;
-    const twist = of.torsion[i] * (k[6 * i + 3 * j] - of.reference[6 * i + 3 * j]);
     for (let c = 0; c < 3; c++) {
-      missing[3 * j + c] = R[o + c] * m[3 * j] + R[o + 3 + c] * m[3 * j + 1] + R[o + 6 + c] * m[3 * j + 2];
+      missing[3 * j + c] =
+        R[o + c] * m[3 * j] + R[o + 3 + c] * m[3 * j + 1] + R[o + 6 + c] * m[3 * j + 2] - moments[3 * j + c];
+      if (h > 0) of.unbalanced = Math.max(of.unbalanced, Math.abs(missing[3 * j + c]));
     }
-    missing[3 * j] -= twist;
-    missing[3 * j + 1] -= answer.momentUp;
-    missing[3 * j + 2] -= answer.momentSide;
-    if (h > 0) {
-      for (let c = 0; c < 3; c++) of.unbalanced = Math.max(of.unbalanced, Math.abs(missing[3 * j + c]));
-    }
-    D[4 * j] = answer.upUp;
-    D[4 * j + 1] = answer.upSide;
-    D[4 * j + 2] = answer.sideSide;
   }
   if (tangent) linearise(of, i, h, cut);
 }
@@ -124,10 +143,58 @@ const v = new Float64Array(6);
 const r = new Float64Array(6);
 const m = new Float64Array(6);
 const missing = new Float64Array(6);
-const D = new Float64Array(8);
-const answer: SectionAnswer = { momentUp: 0, momentSide: 0, upUp: 0, upSide: 0, sideSide: 0 };
+const moments = new Float64Array(6);
+const D = new Float64Array(18);
+const answer = twistedAnswer();
+/** The step is of a bend: K Rᵀ, D K Rᵀ and its transpose H at both Gauss points. */
+let bent = false;
+const KR = new Float64Array(18);
+const P = new Float64Array(18);
+const H = new Float64Array(18);
 const frame = new Float64Array(4);
 const corner = new Float64Array(4);
+
+/** K Rᵀ of a bend, and what it adds to the curvature, K Rᵀ n. */
+function coupleCurvature({ span, forces, coupled }: InelasticSpan, i: number, j: number, pull: number): void {
+  const u = forces[i];
+  const { shear, couple, curvatureUp, curvatureSide } = span.compliances[i];
+  const o = 9 + 9 * j;
+  const q = 9 * j;
+  for (let c = 0; c < 3; c++) {
+    KR[q + c] = -shear * (curvatureUp * R[o + 3 * c + 1] + curvatureSide * R[o + 3 * c + 2]);
+    KR[q + 3 + c] = couple * curvatureUp * R[o + 3 * c];
+    KR[q + 6 + c] = couple * curvatureSide * R[o + 3 * c];
+  }
+  const to = 6 * i + 3 * j;
+  coupled[to] = KR[q] * u[3] + KR[q + 1] * u[4] + KR[q + 2] * u[5];
+  coupled[to + 1] = couple * curvatureUp * pull;
+  coupled[to + 2] = couple * curvatureSide * pull;
+}
+
+/** Adds (K Rᵀ)ᵀ M to `v` and keeps it. */
+function shiftByMoment(j: number): void {
+  const { torque, momentUp, momentSide } = answer;
+  const q = 9 * j;
+  for (let c = 0; c < 3; c++) {
+    shifted[c] = KR[q + c] * torque + KR[q + 3 + c] * momentUp + KR[q + 6 + c] * momentSide;
+    v[3 * j + c] += shifted[c];
+  }
+}
+
+const shifted = new Float64Array(3);
+
+/** What a bend adds to W and G, and its H. */
+function coupleTangent(u: Float64Array, j: number): void {
+  const q = 9 * j;
+  multiplyInto(P, q, D, q, KR, q);
+  for (let a = 0; a < 3; a++) for (let b = 0; b < 3; b++) H[q + 3 * a + b] = P[q + 3 * b + a];
+  // H K Rᵀ: moves by n, turned by n × θ; what the moment shifts turns along.
+  multiplyInto(part, 0, H, q, KR, q);
+  for (let c = 0; c < 9; c++) G[q + c] -= part[c];
+  timesCross(part, u, 3);
+  addCross(part, shifted, 0, 1);
+  for (let c = 0; c < 9; c++) W[q + c] -= part[c];
+}
 
 /** The frame behind the corner at the step's start: `R` and `frame`. */
 function startFrame({ span }: InelasticSpan, i: number): void {
@@ -194,19 +261,26 @@ function linearise(of: InelasticSpan, i: number, h: number, cut: boolean): void 
     crossRows(part, u, 3);
     addCross(part, m, 3 * j, 1);
     transposedInto(byTurn, 9 * j, R, o, part);
+    if (bent) {
+      for (let c = 0; c < 9; c++) part[c] = P[9 * j + c];
+      timesCross(part, u, 3);
+      for (let c = 0; c < 9; c++) byTurn[9 * j + c] += part[c];
+    }
     for (let c = 0; c < 9; c++) part[c] = h * (aj1 * G[c] + aj2 * G[9 + c]);
     crossRows(part, u, 3);
     addCross(part, r, 3 * j, -1);
     transposedInto(byForce, 9 * j, R, o, part);
+    if (bent) for (let c = 0; c < 9; c++) byForce[9 * j + c] += P[9 * j + c];
     part.fill(0);
     addCross(part, u, 3, 1);
     transposedInto(byShift, 9 * j, R, o, part);
     for (let q = 0; q < 2; q++) {
       const f1 = h * h * aj1 * WEIGHTS[q];
       const f2 = h * h * aj2 * WEIGHTS[2 + q];
-      for (let c = 0; c < 9; c++) part[c] = f1 * WB[c] + f2 * WB[9 + c];
-      crossRows(part, u, 3);
       const own = h * WEIGHTS[2 * j + q];
+      for (let c = 0; c < 9; c++) part[c] = f1 * WB[c] + f2 * WB[9 + c];
+      if (bent) for (let c = 0; c < 9; c++) part[c] += own * H[9 * q + c];
+      crossRows(part, u, 3);
       for (let c = 0; c < 3; c++) {
         const x = B[9 * j + c];
         const y = B[9 * j + 3 + c];
@@ -216,16 +290,17 @@ function linearise(of: InelasticSpan, i: number, h: number, cut: boolean): void 
         part[6 + c] += own * (m[3 * j] * y - m[3 * j + 1] * x);
       }
       transposedInto(block, 0, R, o, part);
+      if (bent) {
+        for (let c = 0; c < 9; c++) part[c] = own * B[9 * j + c];
+        crossRows(part, u, 3);
+        multiplyInto(turned, 0, P, 9 * j, part, 0);
+        for (let c = 0; c < 9; c++) block[c] += turned[c];
+      }
       for (let a = 0; a < 3; a++) {
         for (let b = 0; b < 3; b++) matrix[6 * (3 * j + a) + 3 * q + b] = -block[3 * a + b];
       }
     }
-    const d = 7 * 3 * j;
-    matrix[d] += of.torsion[i];
-    matrix[d + 7] += D[4 * j];
-    matrix[d + 8] += D[4 * j + 1];
-    matrix[d + 13] += D[4 * j + 1];
-    matrix[d + 14] += D[4 * j + 2];
+    for (let a = 0; a < 3; a++) for (let b = 0; b < 3; b++) matrix[21 * j + 6 * a + b] += D[9 * j + 3 * a + b];
   }
   singular = factorise(matrix, 6, pivots) === 0;
   if (cut) lineariseCut(of, i, h);
@@ -242,6 +317,7 @@ function linearise(of: InelasticSpan, i: number, h: number, cut: boolean): void 
     const f1 = (h * h * WEIGHTS[q]) / 2;
     const f2 = (h * h * WEIGHTS[2 + q]) / 2;
     for (let c = 0; c < 9; c++) shiftBy[9 * q + c] = f1 * WB[c] + f2 * WB[9 + c];
+    if (bent) for (let c = 0; c < 9; c++) shiftBy[9 * q + c] += (h / 2) * H[9 * q + c];
   }
   for (let c = 0; c < 9; c++) {
     shiftByTurn[c] = (h / 2) * (W[c] + W[9 + c]);
@@ -317,6 +393,7 @@ function lineariseCut(of: InelasticSpan, i: number, h: number): void {
 const WB = new Float64Array(18);
 const part = new Float64Array(9);
 const block = new Float64Array(9);
+const turned = new Float64Array(9);
 const byTurn = new Float64Array(18);
 const byShift = new Float64Array(18);
 const byForce = new Float64Array(18);

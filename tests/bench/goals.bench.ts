@@ -138,21 +138,23 @@ function discretisation(mesh: 'default' | 'strict', aim: string): Reached {
     const { force, moment } = deviation(found, reference);
     misses.push(Math.max(force, moment));
   }
+  if (misses.length === 0)
+    return { goal, aim, reached: 'not reached: none of the designs has an equilibrium on both meshes' };
   misses.sort((a, b) => a - b);
   const reached = `${(100 * misses[Math.floor(0.99 * misses.length)]).toFixed(4)} % (${misses.length} compared)`;
   return { goal, aim, reached };
 }
 
 /** The same wire in short elements, which makes the steps of the strict mesh shorter still. */
-const PARTS = 8;
-
 function cut(design: ApplianceDesign): ApplianceDesign {
-  const part = (turn: readonly number[]) => turn.map((value) => value / PARTS) as unknown as [number, number, number];
+  // In here, as the rows above are made before a constant further down has its value.
+  const parts = 8;
+  const part = (turn: readonly number[]) => turn.map((value) => value / parts) as unknown as [number, number, number];
   const elements = design.elements.flatMap((element) =>
     element.length === 0
       ? [element]
-      : Array.from({ length: PARTS }, () => ({
-          length: element.length / PARTS,
+      : Array.from({ length: parts }, () => ({
+          length: element.length / parts,
           shape: part(element.shape),
           preactivation: part(element.preactivation),
         })),

@@ -99,7 +99,6 @@ export const A11 = 0.25;
 export const A12 = 0.25 - ROOT;
 export const A21 = 0.25 + ROOT;
 export const A22 = 0.25;
-export const GAUSS = [0.5 - ROOT, 0.5 + ROOT] as const;
 
 /** The wire of a held span once more, on a mesh of its own; `reserve`: wire that may be paid in where it is drawn, mm. */
 export function createInelasticSpan(

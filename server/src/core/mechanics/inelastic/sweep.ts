@@ -2,7 +2,7 @@
 import { recordDefect } from '../defect';
 import { sweepLoose } from '../loose-span';
 import { passSupport } from '../supports/supports';
-import { cutStep, DRAWN_AT_END, DRAWN_AT_START, GAUSS, type InelasticSpan, WIDTH } from './inelastic-span';
+import { cutStep, DRAWN_AT_END, DRAWN_AT_START, type InelasticSpan, WIDTH } from './inelastic-span';
 import { integratePlanarElement, planarArrival, propagatePlanarElement } from './planar-element';
 import {
   integrateSpatialElement,
@@ -108,10 +108,4 @@ export function placeNodes(of: InelasticSpan): void {
     for (let k = 0; k < 4; k++) rotation[4 * i + 4 + k] = arrival[k];
     for (let k = 0; k < 3; k++) position[3 * i + 3 + k] = arrival[4 + k];
   }
-}
-
-/** Curvature of a step at its fraction t, from its two Gauss points: component c of (twist, up, side). */
-export function curvatureWithin({ curvature }: InelasticSpan, i: number, t: number, c: number): number {
-  const share = (t - GAUSS[0]) / (GAUSS[1] - GAUSS[0]);
-  return (1 - share) * curvature[6 * i + c] + share * curvature[6 * i + 3 + c];
 }

@@ -13,5 +13,6 @@ export default defineConfig({
       },
     },
   ],
-  test: { include: ['tests/**/*.test.ts'], testTimeout: 30_000, hookTimeout: 60_000 },
+  // As many at a time as the machine has cores; the browser tests among them wait for their pages, not for a core.
+  test: { include: ['tests/**/*.test.ts'], maxWorkers: '100%', testTimeout: 30_000, hookTimeout: 60_000 },
 });

@@ -118,11 +118,13 @@ function solveMesh(
     ],
   };
 
+  // On the way in, straight sections lead to the same place; what bends couple comes last.
+  const straight = { ...stiffness, bends: 0 };
   let amount = 0;
   let step = 0.2;
   while (amount < 1) {
     const next = Math.min(1, amount + step);
-    const solved = newton(chain, stiffness, ends, state, next, system, next === 1 ? 1e-8 : 1e-5);
+    const solved = newton(chain, straight, ends, state, next, system, 1e-5);
     if (solved) {
       state = solved.state;
       amount = next;
@@ -130,6 +132,20 @@ function solveMesh(
     } else {
       step /= 2.5;
       if (step < 1e-3) return undefined;
+    }
+  }
+  let bends = 0;
+  step = 1;
+  while (bends < 1) {
+    const next = Math.min(1, bends + step);
+    const share = { ...stiffness, bends: next * stiffness.bends };
+    const solved = newton(chain, share, ends, state, 1, system, next === 1 ? 1e-8 : 1e-5);
+    if (solved) {
+      state = solved.state;
+      bends = next;
+    } else {
+      step /= 2.5;
+      if (step < 1e-2) return undefined;
     }
   }
   return wrenchesOf(chain, stiffness, ends, state);
@@ -266,8 +282,7 @@ function deform(
 ): Deformed {
   const count = pieces.length;
   const half = (index: number) => rotation(scale(turnOf(pieces[index], amount), 0.5));
-  // On the way in, straight sections lead to the same place.
-  const bends = pieces.map((piece) => (stiffness.bends && amount === 1 ? towardCentre(piece) : zero));
+  const bends = pieces.map((piece) => scale(towardCentre(piece), stiffness.bends));
   const alongs = pieces.map((_, i) => subtract(positions[i + 1], positions[i]));
   const strains = pieces.map((piece, i) => {
     const turn = turnOf(piece, amount);
@@ -336,30 +351,42 @@ function newton(
   tolerance: number,
 ): { state: State; iterations: number } | undefined {
   const count = chain.pieces.length;
+  const ahead = stiffness.bends > 0 ? CHEBYSHEV : 1;
   let state = start;
-  for (let iteration = 1; iteration <= 30; iteration++) {
+  let last = Array.from({ length: count + 1 }, () => ({ move: zero, spin: zero }));
+  for (let iteration = 1; iteration <= MOST_ITERATIONS; iteration++) {
     assemble(chain, stiffness, ends, state, amount, system);
     if (!system.solve()) return undefined;
-    let turned = 0;
-    let shifted = 0;
-    const positions: Vector[] = [];
-    const frames: Matrix[] = [];
-    for (let i = 0; i <= count; i++) {
-      const update = system.right[i];
-      const local = [update[0], update[1], update[2]];
-      const move = i === 0 ? apply(ends[0].slotAxes, local) : i === count ? apply(ends[1].slotAxes, local) : local;
-      const spin = [update[3], update[4], update[5]];
-      turned = Math.max(turned, norm(spin));
-      shifted = Math.max(shifted, norm(move));
-      positions.push(add(state.positions[i], move));
-      frames.push(multiply(rotation(spin), state.frames[i]));
-    }
-    if (!(turned < 1.5) || !Number.isFinite(shifted)) return undefined;
-    state = { positions, frames };
+    const updates = system.right.slice(0, count + 1).map(([x, y, z, ...turn], i) => {
+      const end = i === 0 ? ends[0] : i === count ? ends[1] : undefined;
+      const outer = end ? apply(end.slotAxes, [x, y, z]) : [x, y, z];
+      return {
+        move: add(scale(outer, ahead), scale(last[i].move, ahead - 1)),
+        spin: add(scale(turn.slice(0, 3), ahead), scale(last[i].spin, ahead - 1)),
+      };
+    });
+    const turned = Math.max(...updates.map(({ spin }) => norm(spin)));
+    const shifted = Math.max(...updates.map(({ move }) => norm(move)));
+    if (!(turned < LARGEST_TURN) || !Number.isFinite(shifted)) return undefined;
+    last = updates;
+    state = {
+      positions: state.positions.map((position, i) => add(position, last[i].move)),
+      frames: state.frames.map((frame, i) => multiply(rotation(last[i].spin), frame)),
+    };
     if (turned < tolerance && shifted < 10 * tolerance) return { state, iterations: iteration };
   }
   return undefined;
 }
+
+/**
+ * What bends couple is left out of the tangent, so that errors come back by up to about half, with either sign: Chebyshev's
+ * semi-iteration for a spectrum within ±0.5, ω = 2 / (1 + √(1 - 0.5²)), halves the number of steps.
+ */
+const CHEBYSHEV = 2 / (1 + Math.sqrt(0.75));
+/** Errors that come back by more die away slowly. */
+const MOST_ITERATIONS = 100;
+/** rad */
+const LARGEST_TURN = 1.5;
 
 /** Fills the system so that its solution is Newton's update: positions (0..2) and spins (3..5) per node. */
 function assemble(
@@ -375,7 +402,7 @@ function assemble(
   const push = (node: number, offset: number, vector: Vector, factor: number) => {
     for (let k = 0; k < 3; k++) system.right[node][offset + k] -= factor * vector[k];
   };
-  // What bends couple is left out of the tangent: it is a small share, and Newton's residual has it.
+  // What bends couple is left out of the tangent: Newton's residual has it.
   const { joints, pieces } = deform(chain, stiffness, ends, state, amount);
   for (const [i, { force, along, tangent }] of pieces.entries()) {
     const toSpin = sum(multiply(tangent, skew(along)), skew(force), -1);

@@ -7,12 +7,12 @@ export interface Stiffness {
   /** Along tangent (E A), up and side (shear), N. */
   readonly stretch: readonly [number, number, number];
   readonly poisson: number;
-  /** Whether stretch and shear turn the sections of bends: not where they are taken as none. */
-  readonly bends: boolean;
+  /** How much of it stretch and shear turn the sections of bends: all, or nothing where they are taken as none. */
+  readonly bends: number;
 }
 
 export function stiffnessOf(design: ApplianceDesign, bendingOnly = false): Stiffness {
-  return { ...sectionStiffness(design, bendingOnly), poisson: design.alloy.poisson, bends: !bendingOnly };
+  return { ...sectionStiffness(design, bendingOnly), poisson: design.alloy.poisson, bends: bendingOnly ? 0 : 1 };
 }
 
 function sectionStiffness(design: ApplianceDesign, bendingOnly: boolean): Pick<Stiffness, 'turn' | 'stretch'> {

@@ -6,6 +6,7 @@ import { type OutlineDraft, outlineBetween } from '../geometry/outline';
 import { compose, relativeTo, slide, turnRound } from '../geometry/pose';
 import { handedness, quaternionMatrix } from '../math/rotation';
 import { add, applyTransposed, norm, scale, subtract, type Vec3, zeroVector } from '../math/vector';
+import type { HeldSpan } from '../mechanics/held-span';
 import type { HeldWire } from '../mechanics/held-wire';
 import { type PlacedSpan, seatAt, spanFrame } from '../mechanics/placed-span';
 import { isStable } from '../mechanics/stability';
@@ -152,16 +153,26 @@ function addWrench(wrenches: OuterWrench[], k: number, { place, force, moment }:
   wrenches[k] = { place, force: add(wrenches[k].force, force), moment: add(wrenches[k].moment, moment) };
 }
 
-/** Wire drawn out of a span at its start, in the direction of integration, mm. */
+/** Wire drawn out of a span at its start, or slid past the support that begins a loose one, in the direction of integration, mm. */
 function drawnAtStart({ held }: PlacedSpan): number {
+  if (held.span.loose) return slidAtEnd(held, 'start');
   return held.drives.reduce((sum, { kind, sign, amount }) => sum + (kind === 'draw-start' ? sign * amount : 0), 0);
 }
 
 /** How far the wire has been drawn through the first or last attachment, away from the other attachments, mm. */
 function drawnOut(record: WireRecord, which: 'low' | 'high', motion: number): number {
-  const { design } = record;
+  const { design, spans } = record;
+  const { held, start, end, reversed } = spans[which === 'low' ? 0 : spans.length - 1];
+  const side = reversed === (which === 'low') ? 'end' : 'start';
+  // A free end goes along with the last support before it.
+  if ((side === 'start' ? start : end) === undefined) return (side === 'start' ? 1 : -1) * slidAtEnd(held, side);
   const attachment = which === 'low' ? 0 : design.attachments.length - 1;
   return (which === 'low' ? -1 : 1) * slidThrough(record, attachment, motion);
+}
+
+/** How far ahead of its place in the wire, in the direction of integration, an end of a span stands that a support alone holds, mm. */
+function slidAtEnd({ span: { supports } }: HeldSpan, side: 'start' | 'end'): number {
+  return supports?.slid.at(side === 'start' ? 0 : -1) ?? 0;
 }
 
 /** Wire that has passed an attachment that clamps it, in the wire's own direction, mm. */

@@ -51,7 +51,7 @@ export function sampleSpan(
     frame,
     mesh.steps - 1,
     1,
-    placed.reversed ? placed.to : station,
+    placed.reversed && placed.end !== undefined ? placed.to : station,
     bears(mesh.pieces[mesh.pieces.length - 1]),
     draft,
   );

@@ -23,7 +23,7 @@ export function seatShift(
   );
   if (!wire) return undefined;
   const seat = seatAt(design, attachment, motion);
-  return dot(column(seat.axes, 0), subtract(wire.pose.position, seat.position));
+  return dot(column(seat.axes, 0), subtract(wire.pose.position, seat.position)) - wire.slid;
 }
 
 /** Null where the wire has no play. */
@@ -103,13 +103,13 @@ function placeOf(
   return wire ? wire.pose.position : [0, 0, 0];
 }
 
-/** The wire's pose at a support, facing its own direction, in the outer frame. */
+/** The wire's pose at a support, facing its own direction, in the outer frame; how far along the wire that is from its own place. */
 function supportedAt(
   design: ApplianceDesign,
   spans: readonly PlacedSpan[],
   motion: number,
   wanted: (place: SupportPlace) => boolean,
-): { readonly pose: Pose } | undefined {
+): { readonly pose: Pose; readonly slid: number } | undefined {
   for (const placed of spans) {
     const k = placed.supports.findIndex(wanted);
     if (k < 0) continue;
@@ -119,7 +119,8 @@ function supportedAt(
       position: [position[3 * node], position[3 * node + 1], position[3 * node + 2]],
       axes: quaternionMatrix(rotation, 4 * node),
     });
-    return { pose: placed.reversed ? turnRound(pose) : pose };
+    const slid = supports!.slid[k];
+    return placed.reversed ? { pose: turnRound(pose), slid: -slid } : { pose, slid };
   }
   return undefined;
 }

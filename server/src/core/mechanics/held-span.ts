@@ -6,7 +6,7 @@ import type { EndCondition } from './end-conditions';
 import { armLength, setArm, shapeMesh } from './mesh';
 import type { Span } from './span';
 import type { MovedSupports } from './supports/moved-supports';
-import { holdNode, type SupportLaw } from './supports/supports';
+import { holdNode, layBeside, type SupportLaw } from './supports/supports';
 
 /** What one of the wire's controls does to this span. */
 export interface Drive {
@@ -65,6 +65,7 @@ export function setControls(held: HeldSpan, share: number, amounts: Float64Array
     else if (drive.kind === 'draw-end') setArm(mesh, 'end', armLength(mesh, 'end') - by);
     else for (let k = 0; k < 3; k++) held.end.position[k] += by * held.end.rate[k];
   }
+  if (held.span.supports) layBeside(held.span.supports, mesh);
 }
 
 /**

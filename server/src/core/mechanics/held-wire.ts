@@ -16,12 +16,12 @@ import {
 import { type ComplianceKind, type WireCompliance, wireCompliance } from './compliance';
 import type { EndCondition } from './end-conditions';
 import type { Drive, HeldSpan } from './held-span';
-import { createMesh, type MeshRule, writeQuaternion } from './mesh';
-import { type Piece, piecesBetween, straightPiece } from './pieces';
+import { createMesh, type Mesh, type MeshRule, writeQuaternion } from './mesh';
+import { isStraight, type Piece, piecesBetween, straightPiece } from './pieces';
 import { edgePose, type PlacedSpan, posePath } from './placed-span';
 import { planarPieces, planarPose, ROUNDING } from './planar';
 import { createSpan } from './span';
-import { clamps, isPoint, type Stretch, type SupportPlace, stretchesOf } from './stretches';
+import { clamps, isPoint, type Stretch, type SupportPlace, slidesPast, stretchesOf } from './stretches';
 import { type MovedSupports, movedSupports } from './supports/moved-supports';
 import { type Base, type SupportedWire, supportLaw, supportShift } from './supports/support-laws';
 import { createSupports } from './supports/supports';
@@ -100,7 +100,12 @@ function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | und
   const drives = drivesOf(wire, stretch, to, rate, movedOf(design, supports, base));
   const draws = (kind: Drive['kind']) => drives.some((drive) => drive.kind === kind);
   const mesh = createMesh(pieces, rule, { start: draws('draw-start'), end: draws('draw-end') }, splits);
-  const nodes = way.supported.map((piece) => mesh.firstStep[piece + mesh.added]);
+  const supported = createSupports(way.supported.map((piece) => mesh.firstStep[piece + mesh.added]));
+  if (supported) {
+    for (const [k, { of }] of supports.entries()) {
+      if (slidesPast(design, of)) supported.reach.set(reachOf(mesh, way.supported[k] + mesh.added, start, end), 2 * k);
+    }
+  }
   const endCondition: EndCondition = {
     kind: end === undefined ? 'free' : isPoint(attachments[end]) ? 'point' : 'clamped',
     rotation: new Float64Array(4),
@@ -110,14 +115,7 @@ function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | und
     rate: Float64Array.from(flat ? [rate[0], rate[1], 0] : rate),
   };
   const held: HeldSpan = {
-    span: createSpan(
-      mesh,
-      compliance.straight,
-      flat !== undefined,
-      createSupports(nodes),
-      start === undefined,
-      compliance.ofPiece,
-    ),
+    span: createSpan(mesh, compliance.straight, flat !== undefined, supported, start === undefined, compliance.ofPiece),
     end: endCondition,
     drives,
     laws: lawsAmong(wire.spans, wire.controls),
@@ -140,14 +138,33 @@ function placeSpan(wire: Wire, stretch: Stretch, splits: readonly number[] | und
 }
 
 /**
+ * Nodes between which the wire beside a support is straight (Supports.reach), which stands where a piece begins. Beyond the outermost
+ * support of a free end no wire is followed.
+ */
+function reachOf(
+  { pieces, firstStep }: Mesh,
+  piece: number,
+  start: number | undefined,
+  end: number | undefined,
+): readonly [number, number] {
+  const [before, after] = [pieces[piece - 1], pieces[piece]];
+  const node = firstStep[piece];
+  const startsLoose = start === undefined && piece === 1;
+  const endsFree = end === undefined && piece === pieces.length - 1;
+  if (!startsLoose && !endsFree && before.stock !== after.stock) return [-1, -1];
+  return [startsLoose ? node : firstStep[piece - 1], endsFree ? node : firstStep[piece + 1]];
+}
+
+/**
  * Pieces of a stretch, cut at its supports; `supported` has the piece that begins at each. A loose start and a support at a free
- * end have a piece of no length beyond them.
+ * end have a piece of no length beyond them; what wire slides past has straight wire on both sides, of no length where a bend begins.
  */
 function layPieces(
-  { elements }: ApplianceDesign,
+  design: ApplianceDesign,
   { low, high, reversed, start, end }: Stretch,
   supports: readonly SupportPlace[],
 ): { readonly pieces: readonly Piece[]; readonly supported: readonly number[] } {
+  const { elements } = design;
   const pieces: Piece[] = start === undefined ? [straightPiece] : [];
   const supported: number[] = [];
   let at = reversed ? high : low;
@@ -171,7 +188,22 @@ function layPieces(
   ) {
     pieces.push(straightPiece);
   }
+  for (let k = supports.length - 1; k >= 0; k--) {
+    if (!slidesPast(design, supports[k].of)) continue;
+    const [before, after] = [pieces[supported[k] - 1], pieces[supported[k]]];
+    const added: Piece[] = [];
+    if (!isStraight(before)) added.push(lineBeside(before));
+    if (!isStraight(after) || after.corners.length > 0) added.push(lineBeside(after));
+    pieces.splice(supported[k], 0, ...added);
+    for (let j = k + 1; j < supports.length; j++) supported[j] += added.length;
+    if (!isStraight(before)) supported[k]++;
+  }
   return { pieces, supported };
+}
+
+/** Straight wire of no length, of what a piece is made of. */
+function lineBeside({ stock }: Piece): Piece {
+  return { ...straightPiece, ...(stock && { stock }) };
 }
 
 /** Pieces and end poses of a span that lies, and is held and moved, in its tangent-up plane. */

@@ -1,6 +1,7 @@
 /** The last equilibria of a path: to go back to, and to guess the next one from. */
 import type { HeldSpan } from './held-span';
 import { restoreState, saveState, stateSize } from './span';
+import { layBeside } from './supports/supports';
 import type { WireControls } from './wire-controls';
 
 export interface History {
@@ -67,11 +68,14 @@ export function extrapolate(
     for (let e = 0; e < used; e++) amounts[c] += weights[e] * entries[e].amounts[c];
   }
   for (let k = 0; k < spans.length; k++) {
-    const { u, rotation, position } = spans[k].span;
+    const { u, rotation, position, supports, mesh } = spans[k].span;
     combine(entries, k, used, 0, u);
     combine(entries, k, used, u.length, rotation);
     combine(entries, k, used, u.length + rotation.length, position);
     for (let i = 0; i < rotation.length; i += 4) normalise(rotation, i);
+    if (!supports) continue;
+    combine(entries, k, used, u.length + rotation.length + position.length, supports.slid);
+    layBeside(supports, mesh);
   }
 }
 

@@ -34,6 +34,8 @@ export interface Mesh {
   readonly endArm: boolean;
   /** Length of each step, mm. */
   readonly h: Float64Array;
+  /** The same while no wire has slid past what supports it (supports/sliding-nodes.ts). */
+  readonly ownLength: Float64Array;
   /** Intrinsic rotation over each step as a quaternion (w, x, y, z), corners at its start included. */
   readonly turn: Float64Array;
   /** Per step, at start, middle and end: tangent and side axis, in the frame of the node before it (18 numbers). */
@@ -78,6 +80,7 @@ export function createMesh(
     startArm: arms.start,
     endArm: arms.end,
     h: new Float64Array(steps),
+    ownLength: new Float64Array(steps),
     turn: new Float64Array(4 * steps),
     axes: new Float64Array(18 * steps),
     displacement: new Float64Array(6 * steps),
@@ -110,12 +113,18 @@ export function setArm(mesh: Mesh, end: 'start' | 'end', length: number): void {
   const count = mesh.firstStep[k + 1] - mesh.firstStep[k];
   const h = length / count;
   for (let i = mesh.firstStep[k]; i < mesh.firstStep[k + 1]; i++) {
-    mesh.h[i] = h;
-    for (let c = 0; c < 3; c++) {
-      const along = mesh.axes[18 * i + c] * h;
-      mesh.displacement[6 * i + c] = along / 2;
-      mesh.displacement[6 * i + 3 + c] = along;
-    }
+    mesh.ownLength[i] = h;
+    setStraightStep(mesh, i, h);
+  }
+}
+
+/** Sets the length of a straight step, mm. */
+export function setStraightStep({ h, axes, displacement }: Mesh, i: number, length: number): void {
+  h[i] = length;
+  for (let c = 0; c < 3; c++) {
+    const along = axes[18 * i + c] * length;
+    displacement[6 * i + c] = along / 2;
+    displacement[6 * i + 3 + c] = along;
   }
 }
 
@@ -125,7 +134,7 @@ export function armLength(mesh: Mesh, end: 'start' | 'end'): number {
 }
 
 function shapeStep(mesh: Mesh, i: number, corner: Mat3, turn: Vec3, length: number): void {
-  mesh.h[i] = length;
+  mesh.h[i] = mesh.ownLength[i] = length;
   const half = rotationMatrix(scale(turn, 0.5));
   const middle = multiply(corner, half);
   const end = multiply(middle, half);
@@ -138,7 +147,7 @@ function shapeStep(mesh: Mesh, i: number, corner: Mat3, turn: Vec3, length: numb
 }
 
 function copyStep(mesh: Mesh, from: number, to: number): void {
-  mesh.h[to] = mesh.h[from];
+  mesh.h[to] = mesh.ownLength[to] = mesh.h[from];
   mesh.turn.copyWithin(4 * to, 4 * from, 4 * from + 4);
   mesh.axes.copyWithin(18 * to, 18 * from, 18 * from + 18);
   mesh.displacement.copyWithin(6 * to, 6 * from, 6 * from + 6);

@@ -7,11 +7,12 @@ import { type HeldSpan, setControls, takeSupports } from './held-span';
 import { integrate } from './integrate';
 import { passBack, solveLooseEnd, sweepLoose } from './loose-span';
 import { slidingForce } from './sliding-force';
-import { COLUMNS, type Span } from './span';
+import { COLUMNS, type Span, turnNode } from './span';
 import { isStable } from './stability';
 import { contact, takeContacts } from './supports/contact-share';
 import type { Contacts } from './supports/interior-point';
 import { forceAlong, shiftSupports, solvedChanges, tryFurther } from './supports/moved-supports';
+import { slideNodes } from './supports/sliding-nodes';
 import { changeBehind } from './supports/supports';
 import type { WireControls } from './wire-controls';
 
@@ -103,7 +104,10 @@ export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, f
     amounts[c] += share * balance.change[c];
     step.control = Math.max(step.control, Math.abs(balance.change[c]));
   }
-  for (const held of spans) setControls(held, held.share, amounts);
+  for (const held of spans) {
+    setControls(held, held.share, amounts);
+    slideNodes(held);
+  }
 }
 
 /** Adds what drives a span, and what it answers, to the wire's balance. */
@@ -325,34 +329,4 @@ export function spanLength(span: Span): number {
   let length = 0;
   for (let i = 0; i < span.mesh.steps; i++) length += span.mesh.h[i];
   return length;
-}
-
-/** Turns a node on the left by the rotation vector (x, y, z) and renormalises it. */
-export function turnNode(rotation: Float64Array, at: number, x: number, y: number, z: number, angle2: number): void {
-  let cosine: number;
-  let sine: number;
-  if (angle2 < 0.01) {
-    cosine = 1 - (angle2 / 8) * (1 - angle2 / 48);
-    sine = 0.5 - (angle2 / 48) * (1 - angle2 / 80);
-  } else {
-    const angle = Math.sqrt(angle2);
-    cosine = Math.cos(angle / 2);
-    sine = Math.sin(angle / 2) / angle;
-  }
-  const ex = sine * x;
-  const ey = sine * y;
-  const ez = sine * z;
-  const qw = rotation[at];
-  const qx = rotation[at + 1];
-  const qy = rotation[at + 2];
-  const qz = rotation[at + 3];
-  const w = cosine * qw - ex * qx - ey * qy - ez * qz;
-  const a = cosine * qx + ex * qw + ey * qz - ez * qy;
-  const b = cosine * qy - ex * qz + ey * qw + ez * qx;
-  const c = cosine * qz + ex * qy - ey * qx + ez * qw;
-  const size = 1 / Math.sqrt(w * w + a * a + b * b + c * c);
-  rotation[at] = w * size;
-  rotation[at + 1] = a * size;
-  rotation[at + 2] = b * size;
-  rotation[at + 3] = c * size;
 }

@@ -7,11 +7,11 @@
 import { rotationFactor } from './defect';
 import type { HeldSpan } from './held-span';
 import { setControls } from './held-span';
-import { newtonStep, spanLength, step, turnNode } from './newton';
-import { createSpan, type Span } from './span';
+import { newtonStep, spanLength, step } from './newton';
+import { createSpan, type Span, turnNode } from './span';
 import { isStable } from './stability';
 import { beginContacts } from './supports/interior-point';
-import { holdNode, pullAtNode, type SupportLaw, type Supports } from './supports/supports';
+import { createSupports, holdNode, pullAtNode, type SupportLaw } from './supports/supports';
 import { createControls, type WireControls } from './wire-controls';
 
 /**
@@ -119,11 +119,7 @@ function immerse(held: HeldSpan, surroundings: Surroundings): HeldSpan {
   for (let i = 1; i < span.mesh.steps; i++) {
     if (span.mesh.h[i - 1] > 0 || span.supports?.nodes.includes(i)) nodes.push(i);
   }
-  const supports: Supports = {
-    nodes,
-    stiffness: new Float64Array(36 * nodes.length),
-    wrench: new Float64Array(6 * nodes.length),
-  };
+  const supports = createSupports(nodes)!;
   const copy = {
     ...createSpan(span.mesh, span.compliance, false, supports, span.loose !== undefined),
     compliances: span.compliances,
@@ -151,7 +147,11 @@ function immerse(held: HeldSpan, surroundings: Surroundings): HeldSpan {
     }),
   );
   // The span's own supports are among those of the surroundings.
-  const laws = held.laws.map((law) => ({ ...law, support: nodes.indexOf(span.supports!.nodes[law.support]) }));
+  const laws = held.laws.map(({ ahead: _, ...law }) => {
+    const support = nodes.indexOf(span.supports!.nodes[law.support]);
+    supports.slid[support] = span.supports!.slid[law.support];
+    return { ...law, support };
+  });
   return { ...held, span: copy, drives: [], laws: [...drags, ...laws] };
 }
 

@@ -12,7 +12,7 @@ import type { Compliance } from './compliance';
 import { createLooseSweep, type LooseSweep } from './loose-sweep';
 import type { Mesh } from './mesh';
 import type { Piece } from './pieces';
-import type { Supports } from './supports/supports';
+import { layBeside, type Supports } from './supports/supports';
 
 export interface Span {
   readonly mesh: Mesh;
@@ -55,7 +55,7 @@ export function createSpan(
 ): Span {
   const nodes = mesh.steps + 1;
   const segment = new Int32Array(mesh.steps);
-  for (const node of supports?.nodes ?? []) for (let i = node; i < mesh.steps; i++) segment[i] += 6;
+  if (supports) divideAtSupports(segment, supports);
   const compliances = mesh.pieces.flatMap((piece, k) => {
     const own = complianceOfPiece ? complianceOfPiece(piece) : compliance;
     return Array.from({ length: mesh.firstStep[k + 1] - mesh.firstStep[k] }, () => own);
@@ -78,6 +78,12 @@ export function createSpan(
   };
 }
 
+/** Tells every step where the u of its segment stands. */
+export function divideAtSupports(segment: Int32Array, { nodes }: Supports): void {
+  segment.fill(0);
+  for (const node of nodes) for (let i = node; i < segment.length; i++) segment[i] += 6;
+}
+
 /** Where the u that acts at a node stands in `u`: that of the step behind the node, at the end that of the last. */
 export function forceAt(span: Span, node: number): number {
   return span.segment[Math.min(node, span.mesh.steps - 1)];
@@ -85,8 +91,12 @@ export function forceAt(span: Span, node: number): number {
 
 /** Puts every node where the unstressed wire has it. */
 export function relax(span: Span): void {
-  const { mesh, rotation, position } = span;
+  const { mesh, rotation, position, supports } = span;
   span.u.fill(0);
+  if (supports) {
+    supports.slid.fill(0);
+    layBeside(supports, mesh);
+  }
   rotation.fill(0, 0, 4);
   rotation[0] = 1;
   position.fill(0, 0, 3);
@@ -115,9 +125,9 @@ export function relax(span: Span): void {
   }
 }
 
-/** Numbers of a stored state: u, then rotations, then positions. */
+/** Numbers of a stored state: u, then rotations, then positions, then where supports stand. */
 export function stateSize(span: Span): number {
-  return span.u.length + span.rotation.length + span.position.length;
+  return span.u.length + span.rotation.length + span.position.length + (span.supports?.slid.length ?? 0);
 }
 
 export function saveState(span: Span, into: Float64Array): void {
@@ -125,6 +135,7 @@ export function saveState(span: Span, into: Float64Array): void {
   into.set(span.u, 0);
   into.set(span.rotation, forces);
   into.set(span.position, forces + span.rotation.length);
+  if (span.supports) into.set(span.supports.slid, forces + span.rotation.length + span.position.length);
 }
 
 export function restoreState(span: Span, from: Float64Array): void {
@@ -132,4 +143,38 @@ export function restoreState(span: Span, from: Float64Array): void {
   span.u.set(from.subarray(0, span.u.length));
   span.rotation.set(from.subarray(span.u.length, positions));
   span.position.set(from.subarray(positions, positions + span.position.length));
+  if (span.supports) {
+    span.supports.slid.set(from.subarray(positions + span.position.length));
+    layBeside(span.supports, span.mesh);
+  }
+}
+
+/** Turns a node on the left by the rotation vector (x, y, z) and renormalises it. */
+export function turnNode(rotation: Float64Array, at: number, x: number, y: number, z: number, angle2: number): void {
+  let cosine: number;
+  let sine: number;
+  if (angle2 < 0.01) {
+    cosine = 1 - (angle2 / 8) * (1 - angle2 / 48);
+    sine = 0.5 - (angle2 / 48) * (1 - angle2 / 80);
+  } else {
+    const angle = Math.sqrt(angle2);
+    cosine = Math.cos(angle / 2);
+    sine = Math.sin(angle / 2) / angle;
+  }
+  const ex = sine * x;
+  const ey = sine * y;
+  const ez = sine * z;
+  const qw = rotation[at];
+  const qx = rotation[at + 1];
+  const qy = rotation[at + 2];
+  const qz = rotation[at + 3];
+  const w = cosine * qw - ex * qx - ey * qy - ez * qz;
+  const a = cosine * qx + ex * qw + ey * qz - ez * qy;
+  const b = cosine * qy - ex * qz + ey * qw + ez * qx;
+  const c = cosine * qz + ex * qy - ey * qx + ez * qw;
+  const size = 1 / Math.sqrt(w * w + a * a + b * b + c * c);
+  rotation[at] = w * size;
+  rotation[at + 1] = a * size;
+  rotation[at + 2] = b * size;
+  rotation[at + 3] = c * size;
 }

@@ -67,6 +67,12 @@ function isInner({ attachments }: ApplianceDesign, k: number): boolean {
   return k > 0 && k < attachments.length - 1;
 }
 
+/** Whether wire may slide past what supports it there. */
+export function slidesPast({ attachments }: ApplianceDesign, of: SupportPlace['of']): boolean {
+  if (of.kind === 'load') return false;
+  return of.kind === 'edge' || attachments[of.attachment].lengthwise !== 'held';
+}
+
 /** In order along the wire. */
 export function stretchesOf(design: ApplianceDesign): readonly Stretch[] {
   const { attachments } = design;

@@ -19,6 +19,7 @@ import { COLUMNS } from '../span';
 import { contact, takeContacts } from '../supports/contact-share';
 import type { Contacts } from '../supports/interior-point';
 import { shiftSupports, tryFurther } from '../supports/moved-supports';
+import { slideNodes } from '../supports/sliding-nodes';
 import { changeBehind } from '../supports/supports';
 import type { WireControls } from '../wire-controls';
 import { DRAWN_AT_END, DRAWN_AT_START, type InelasticSpan, setInelasticControls, WIDTH } from './inelastic-span';
@@ -86,7 +87,10 @@ export function inelasticStep(spans: readonly InelasticSpan[], controls: WireCon
   for (const of of spans) take(of, share);
   for (let c = 0; c < count; c++) amounts[c] += share * balance.change[c];
   taken.control = Math.min(longest, LONGEST);
-  for (const of of spans) setInelasticControls(of, of.held.share, amounts);
+  for (const of of spans) {
+    setInelasticControls(of, of.held.share, amounts);
+    slideNodes(of.held);
+  }
 }
 
 /** Longest step of a control, mm: a wire near its plastic moment would run away. */

@@ -22,6 +22,7 @@ import {
   setInelasticControls,
   twistedSectionAt,
 } from './inelastic-span';
+import { passOn, standAt } from './passing-nodes';
 import { placeNodes } from './sweep';
 
 export interface InelasticPath {
@@ -42,7 +43,12 @@ export interface InelasticPath {
   readonly leastYieldMoment: number;
   readonly effort: { solves: number; iterations: number };
   /** The latest equilibrium, to go back to. */
-  readonly kept: readonly { readonly state: Float64Array; readonly curvature: Float64Array }[];
+  readonly kept: readonly {
+    readonly state: Float64Array;
+    readonly curvature: Float64Array;
+    /** At which its supports stand. */
+    readonly nodes: Int32Array;
+  }[];
   readonly keptAmounts: Float64Array;
   keptShare: number;
 }
@@ -70,6 +76,7 @@ export function createInelasticPath(
     kept: spans.map(({ span, curvature }) => ({
       state: new Float64Array(stateSize(span)),
       curvature: new Float64Array(curvature.length),
+      nodes: new Int32Array(span.supports?.nodes.length ?? 0),
     })),
   };
 }
@@ -132,6 +139,7 @@ function engageByTurns(path: InelasticPath, stretches: number): Outcome {
 function lay(path: InelasticPath): void {
   path.controls.amounts.fill(0);
   for (const of of path.spans) {
+    standAt(of, of.places);
     setInelasticControls(of, 0, path.controls.amounts);
     layFree(of);
     placeNodes(of);
@@ -162,6 +170,7 @@ export function returnToNeutral(path: InelasticPath): Outcome {
 export function release(path: InelasticPath): boolean {
   for (const of of path.spans) {
     of.coupled.fill(0);
+    standAt(of, of.places);
     for (let point = 0; point < of.touched.length; point++) {
       if (!releaseSection(of, point)) return false;
     }
@@ -234,6 +243,8 @@ const TOUCHING = { unbalanced: 2e-4, rotation: 1e-6, displacement: 1e-6, force: 
 const MOST_ITERATIONS = 25;
 const MOST_IN_CONTACT = 60;
 const SMALLEST_ADVANCE = 0.005;
+/** Of supports from node to node at one equilibrium. */
+const MOST_PASSES = 4;
 
 function follow(
   path: InelasticPath,
@@ -247,8 +258,15 @@ function follow(
     const { share, motion } = controlsAt(part);
     const iterations = solve(path, share, motion, balance);
     if (iterations > 0) {
-      commitAll(path);
       keep(path);
+      for (let k = 0; k < MOST_PASSES && passOnAll(path); k++) {
+        if (solve(path, share, motion, balance) > 0) keep(path);
+        else {
+          goBack(path);
+          break;
+        }
+      }
+      commitAll(path);
       done = part;
       if (done === 1) return { ok: true, snapped: undefined };
       if (iterations <= 6) advance *= 1.7;
@@ -260,6 +278,13 @@ function follow(
     advance *= 0.4;
     if (advance < SMALLEST_ADVANCE) return { ok: false, residual };
   }
+}
+
+/** Passes supports on to nodes that are nearer to them; true where one was. */
+function passOnAll({ spans }: InelasticPath): boolean {
+  let passed = false;
+  for (const of of spans) if (passOn(of)) passed = true;
+  return passed;
 }
 
 /** Newton at the given controls; iterations taken, 0 where it does not converge. */
@@ -336,6 +361,7 @@ function keep(path: InelasticPath): void {
   path.spans.forEach(({ span, curvature }, k) => {
     saveState(span, path.kept[k].state);
     path.kept[k].curvature.set(curvature);
+    if (span.supports) path.kept[k].nodes.set(span.supports.nodes);
   });
   path.keptAmounts.set(path.controls.amounts);
   path.keptShare = path.spans[0].held.share;
@@ -348,6 +374,7 @@ export function goBack(path: InelasticPath): void {
     const { span, curvature } = of;
     // The strains' reference goes back with the curvatures.
     setInelasticControls(of, path.keptShare, path.keptAmounts);
+    standAt(of, path.kept[k].nodes);
     restoreState(span, path.kept[k].state);
     curvature.set(path.kept[k].curvature);
   });

@@ -30,7 +30,7 @@ import type { Drive, HeldSpan } from '../held-span';
 import { createMesh, type Mesh, type MeshRule, shapeMesh } from '../mesh';
 import { isStraight, type Piece, straightPiece } from '../pieces';
 import { createSpan, type Span } from '../span';
-import { createSupports } from '../supports/supports';
+import { createSupports, layBeside } from '../supports/supports';
 
 /** Held like any span (held-span.ts), which the read-outs of states take as it is. */
 export interface InelasticSpan {
@@ -49,7 +49,7 @@ export interface InelasticSpan {
   readonly lengths: Float64Array;
   readonly arms: { readonly start: Arm; readonly end: Arm };
   /** u of each step. */
-  readonly forces: readonly Float64Array[];
+  readonly forces: Float64Array[];
   /** Curvature (twist, up, side) at each Gauss point, 6 numbers per step, rad/mm. */
   readonly curvature: Float64Array;
   /** Of the wire as bent, and of the nominal wire, 3 numbers per step. */
@@ -61,6 +61,9 @@ export interface InelasticSpan {
   readonly reference: Float64Array;
   /** What force and, in a bend, curvature do to each other of the curvature at each Gauss point, as in the last sweep, 6 per step. */
   readonly coupled: Float64Array;
+  /** Nodes of its supports' own places, and per support whether the wire may slide past it. */
+  readonly places: Int32Array;
+  readonly slides: Uint8Array;
   /** Fibres' history, where that of each Gauss point begins, and whether it holds anything but noughts. */
   readonly history: Float64Array;
   readonly historyAt: Int32Array;
@@ -121,7 +124,7 @@ export function createInelasticSpan(
   );
   // Supports stand where the same pieces begin.
   const before = atStart ? 1 : 0;
-  const nodes = (supports?.nodes ?? []).map((node) => mesh.firstStep[elastic.firstStep.indexOf(node) + before]);
+  const nodes = Array.from(supports?.nodes ?? [], (node) => mesh.firstStep[elastic.firstStep.indexOf(node) + before]);
   const ofPiece = new Map(elastic.pieces.map((piece, k) => [piece, compliances[elastic.firstStep[k]]] as const));
   const complianceOf = (piece: Piece) => ofPiece.get(piece) ?? ofStock.get(piece.stock)!;
   const span = createSpan(mesh, compliance, planar, createSupports(nodes), loose !== undefined, complianceOf);
@@ -182,6 +185,8 @@ export function createInelasticSpan(
     free: new Float64Array(6 * steps),
     reference: new Float64Array(6 * steps),
     coupled: new Float64Array(6 * steps),
+    places: Int32Array.from(nodes),
+    slides: Uint8Array.from(nodes, (_, k) => (supports!.reach[2 * k] >= 0 ? 1 : 0)),
     history: new Float64Array(historyAt[2 * steps]),
     historyAt,
     touched: new Uint8Array(2 * steps),
@@ -255,6 +260,7 @@ export function setInelasticControls(of: InelasticSpan, share: number, amounts: 
     else if (drive.kind === 'draw-end') cutSteps(of, 'end', by);
     else for (let k = 0; k < 3; k++) held.end.position[k] += by * held.end.rate[k];
   }
+  if (span.supports) layBeside(span.supports, span.mesh);
 }
 
 /** Puts every node where the wire with its present curvatures has it, without end forces. */
@@ -322,7 +328,7 @@ function cutSteps({ span, lengths, arms }: InelasticSpan, at: 'start' | 'end', d
     const i = at === 'start' ? k : span.mesh.steps - 1 - k;
     // Wire beyond the reserve lengthens its first step.
     const cut = k === 0 && gone < 0 ? gone : Math.max(0, Math.min(gone, lengths[i]));
-    span.mesh.h[i] = lengths[i] - cut;
+    span.mesh.h[i] = span.mesh.ownLength[i] = lengths[i] - cut;
     gone -= lengths[i];
   }
 }

@@ -38,7 +38,8 @@ export function sweep(of: InelasticSpan, tangent: boolean): boolean {
   return true;
 }
 
-function hasCorner({ span }: InelasticSpan, i: number): boolean {
+/** Whether a step begins with a sharp corner. */
+export function hasCorner({ span }: InelasticSpan, i: number): boolean {
   const { axes } = span.mesh;
   return axes[18 * i] !== 1 || axes[18 * i + 5] !== 1;
 }

@@ -55,15 +55,18 @@ export function alongSlot({ position }: Span, node: number, place: Float64Array)
   return away;
 }
 
+/** How far ahead of a node, along its tangent, the wire passes the plane across the slot, mm. */
+export function aheadOfNode(span: Span, node: number, place: Float64Array): number {
+  tangentOf(span.rotation, 4 * node);
+  return -alongSlot(span, node, place) / (place[3] * tangent[0] + place[6] * tangent[1] + place[9] * tangent[2]);
+}
+
 /** The wire's line through a node where it passes the plane across the slot: contact, offset and tangent there. */
 export function lineAt(span: Span, node: number, place: Float64Array): void {
-  const { position, rotation } = span;
-  tangentOf(rotation, 4 * node);
-  const along = place[3] * tangent[0] + place[6] * tangent[1] + place[9] * tangent[2];
-  const slid = -alongSlot(span, node, place) / along;
+  const { position } = span;
+  const slid = aheadOfNode(span, node, place);
   strainRates(span, node, strains);
-  // Elastic curvature ω × t; the wire in a slot is straight as bent. Of wire past yield, slid by s, the line lacks ½ s² of what its
-  // section has yielded by: 5 µm for the yield curvature twice over and 0.3 mm.
+  // Elastic curvature ω × t; the wire in a slot is straight as bent. What it has yielded by is missed only until the node is there.
   const bx = strains[1] * tangent[2] - strains[2] * tangent[1];
   const by = strains[2] * tangent[0] - strains[0] * tangent[2];
   const bz = strains[0] * tangent[1] - strains[1] * tangent[0];

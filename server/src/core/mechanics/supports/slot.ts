@@ -1,12 +1,13 @@
 /**
  * Contact of a wire with a slot that it has play in, or that it slides through while other things hold it: at the slot's two
  * edges across its height and its depth, and against turning about its own length. Contacts are stiff one-sided springs; the
- * wire's line at an edge is that of its nearest node, carried on with its tangent and curvature to second order, so that
- * wire may slide through.
+ * wire's line at an edge is that of its node, which follows where the wire slides through (sliding-nodes.ts), carried on with its tangent
+ * and curvature to second order as far as it has not.
  */
 import type { Span } from '../span';
 import {
   acrossLine,
+  aheadOfNode,
   alongSlot,
   keepDirection,
   lineAt,
@@ -51,6 +52,7 @@ export function slotEdge(
       }
       return false;
     },
+    ahead: (span, k) => aheadOfNode(span, span.supports!.nodes[k], place),
   };
 }
 
@@ -81,7 +83,8 @@ export function slotMiddle(
       let changed = false;
       if (dragged !== 0) dragAlong(span, k, dragged, place);
       if (lengthwise !== 0) {
-        const away = alongSlot(span, node, place);
+        // Of the wire's seat, which the node has gone away from.
+        const away = alongSlot(span, node, place) - span.supports!.slid[k];
         const side = lengthwise === 'held' ? 1 : lengthwise * away < 0 ? 1 : 0;
         if (side !== caught) changed = true;
         caught = side;
@@ -94,6 +97,14 @@ export function slotMiddle(
       }
       return changed;
     },
+    ...(lengthwise !== 'held' && {
+      ahead: (span: Span, k: number) => {
+        const by = aheadOfNode(span, span.supports!.nodes[k], place);
+        const slid = span.supports!.slid[k];
+        // Caught, it stays at its seat.
+        return lengthwise * (slid + by) > 0 ? -slid : by;
+      },
+    }),
   };
 }
 
@@ -111,6 +122,7 @@ export function guide(
     support,
     gaps: [],
     drag: middle.drag,
+    ...(middle.ahead && { ahead: middle.ahead }),
     place: (share, motion) => {
       edge.place(share, motion);
       middle.place(share, motion);
@@ -153,6 +165,7 @@ function withDrag(law: SupportLaw, placeAt: (share: number, motion: number) => S
   return {
     support: law.support,
     gaps: law.gaps,
+    ...(law.ahead && { ahead: law.ahead }),
     drag: (force) => {
       dragged = force;
     },

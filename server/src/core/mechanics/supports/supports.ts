@@ -4,12 +4,21 @@
  * sweep takes a support in by one small system, so that any number of them costs little and nothing else changes.
  */
 import { factorise, solveFactorised } from '../../math/dense';
+import { type Mesh, setStraightStep } from '../mesh';
 import type { Span } from '../span';
 import type { Gap } from './interior-point';
 
 export interface Supports {
   /** Nodes, rising, none of them an end of the span. */
-  readonly nodes: readonly number[];
+  readonly nodes: Int32Array;
+  /** How far along the wire each support stands from its own place in it, mm (sliding-nodes.ts), and its node from there without sliding. */
+  readonly slid: Float64Array;
+  readonly offset: Float64Array;
+  /**
+   * Per support, the nodes (2) between which the wire beside it becomes longer and shorter as its node goes along it, which is straight
+   * there: its own node where there is no wire on that side to speak of. -1 for a node that stays at its place.
+   */
+  readonly reach: Int32Array;
   /** Per support K, 36 row-major: the wrench falls by K x. */
   readonly stiffness: Float64Array;
   /** Per support, the present wrench on the wire, 6. */
@@ -18,8 +27,34 @@ export interface Supports {
 
 /** None where there are no nodes. */
 export function createSupports(nodes: readonly number[]): Supports | undefined {
-  if (nodes.length === 0) return undefined;
-  return { nodes, stiffness: new Float64Array(36 * nodes.length), wrench: new Float64Array(6 * nodes.length) };
+  const count = nodes.length;
+  if (count === 0) return undefined;
+  return {
+    nodes: Int32Array.from(nodes),
+    slid: new Float64Array(count),
+    offset: new Float64Array(count),
+    reach: new Int32Array(2 * count).fill(-1),
+    stiffness: new Float64Array(36 * count),
+    wrench: new Float64Array(6 * count),
+  };
+}
+
+/** Gives the steps beside supports the lengths that go with where those stand. */
+export function layBeside({ nodes, slid, offset, reach }: Supports, mesh: Mesh): void {
+  const { h, ownLength } = mesh;
+  for (let k = 0; k < nodes.length; k++) {
+    for (let i = reach[2 * k]; i < reach[2 * k + 1]; i++) h[i] = ownLength[i];
+  }
+  for (let k = 0; k < nodes.length; k++) {
+    const [from, to] = [reach[2 * k], reach[2 * k + 1]];
+    if (from < 0) continue;
+    const past = slid[k] - offset[k];
+    for (let i = from; i < nodes[k]; i++) h[i] += past / (nodes[k] - from);
+    for (let i = nodes[k]; i < to; i++) h[i] -= past / (to - nodes[k]);
+  }
+  for (let k = 0; k < nodes.length; k++) {
+    for (let i = reach[2 * k]; i < reach[2 * k + 1]; i++) setStraightStep(mesh, i, h[i]);
+  }
 }
 
 /** What a support of a span goes by. */
@@ -33,6 +68,8 @@ export interface SupportLaw {
    * the wire, or lets go of it, other than before.
    */
   readonly hold: (span: Span, k: number) => boolean;
+  /** How far ahead of the node, along the wire, it touches the wire, mm; none where it stays at its place in the wire. */
+  readonly ahead?: (span: Span, k: number) => number;
   /** Gaps in which the wire has room at it. */
   readonly gaps: readonly Gap[];
   /** Sets a force, N, against the wire's sliding in the direction of integration. */

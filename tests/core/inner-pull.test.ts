@@ -24,6 +24,46 @@ const loop = (gable: number) => [
 ];
 const length = (elements: ApplianceDesign['elements']) => elements.reduce((sum, one) => sum + one.length, 0);
 
+describe('a pull through a clamp behind slots with play', () => {
+  test.each([10, 20, 30])(
+    'begins where nothing pulls, and goes on by its slope: a loop with gables of %d deg',
+    (angle) => {
+      const play = { length: 3, play: true, slot: { height: height + 0.05, depth: width + 0.05 } };
+      const wire = [straight(7), ...loop(angle)];
+      const end = 4 + length(wire);
+      const step = 1e-2;
+      const analysis = analyseAppliance(
+        design(
+          [straight(4), ...wire, straight(30)],
+          [
+            { station: 4, ...play },
+            { station: 11, ...play, lengthwise: 'sliding' },
+            { station: end + 1, ...play, lengthwise: 'sliding' },
+            { station: end + 8, ...play, lengthwise: 'sliding' },
+            { station: end + 17, length: 4 },
+          ],
+          section,
+          steel,
+          { motion: { kind: 'pull', attachment: 4 }, stages: [0, 1, 2 - step, 2, 2 + step, 3] },
+        ),
+        options,
+      );
+      expect(analysis.failure).toBeUndefined();
+      const states = analysis.stages.map(({ state }) => state!);
+      const pulls = states.map(({ wrenches }) => -wrenches[4].force[0]);
+      // Contacts are found to 1e-7 mm.
+      expect(Math.abs(pulls[0])).toBeLessThan(1e-5);
+      for (const [k, state] of states.entries()) {
+        expect(state.stable).toBe(true);
+        expect(state.slid[4]).toBeCloseTo(analysis.neutral!.motion + state.activation, 9);
+        if (k > 0) expect(pulls[k]).toBeGreaterThan(pulls[k - 1]);
+      }
+      // Of the strict mesh, whose tangent is that of its equations to the fourth power of its steps (solver notes, section 3.1).
+      expect(Math.abs(analysis.stiffness[3]! / ((pulls[4] - pulls[2]) / (2 * step)) - 1)).toBeLessThan(1e-3);
+    },
+  );
+});
+
 describe('a pull through an attachment between two others', () => {
   test.each([1, -1] as const)('draws out of one loop and into the other: way %d', (along) => {
     const [low, high] = [loop(8), loop(14)];

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { analyseAppliance } from '#core/analysis/analyse';
 import type { AnalysisOptions, EngagedState } from '#core/analysis/analysis';
 import type { ApplianceDesign, Section, WireElement } from '#core/design';
+import { stiffness } from '#core/material/section';
 import { rotationMatrix } from '#core/math/rotation';
 import { add, multiply, norm, subtract } from '#core/math/vector';
 import {
@@ -160,6 +161,51 @@ function gabled(stages: readonly number[]): ApplianceDesign {
     { motion: { kind: 'pull', attachment: 0 }, stages },
   );
 }
+
+describe('a wire supported on its way', () => {
+  // Two coil springs of length d push from both sides on the middle of a straight wire between two clamps: sideways each acts as a spring of
+  // stiffness -P/d. The wire resists by 192 EI/L³ (handbook 3.5), of which up to its middle it has 24 EI/L³ by itself.
+  const [L, d] = [20, 1];
+  const section = rectangle(0.016, 0.022);
+  const { EIup } = stiffness(section, steel);
+  const far = { length: 1, play: true, slot: { height: 100, depth: 100 }, lengthwise: 'sliding' } as const;
+  const pushed = (share: number): ApplianceDesign => ({
+    ...design(
+      [straight(L + 4)],
+      [
+        { station: 2 },
+        { station: 2 + L / 2 - 3, ...far, moved: [3, d, 0] },
+        { station: 2 + L / 2 + 3, ...far, moved: [-3, -d, 0] },
+        { station: 2 + L },
+      ],
+      section,
+      steel,
+    ),
+    loads: [1, 2].map((attachment) => ({
+      kind: 'coil',
+      from: { on: 'wire', station: 2 + L / 2 },
+      to: { on: 'attachment', attachment },
+      law: { kind: 'constant', force: (-share * d * 96 * EIup) / L ** 3 },
+    })),
+  });
+
+  test.each([0.1, 0.2, 0.5, 0.97])(
+    'stays straight where what would not stay by itself is kept by the wire ahead: %d of its limit',
+    (share) => {
+      const { failure, stages } = analyseAppliance(pushed(share), { ...bendingOnly, yielding: 'elastic' });
+      expect(failure).toBeUndefined();
+      const { stable, loads } = stages[0].state!;
+      expect(stable).toBe(true);
+      expect(norm(subtract(loads[0].places[0], [2 + L / 2, 0, 0]))).toBeLessThan(1e-6);
+    },
+  );
+
+  test('does not stay straight beyond its limit', () => {
+    const { stages } = analyseAppliance(pushed(1.03), { ...bendingOnly, yielding: 'elastic' });
+    const state = stages[0]?.state;
+    expect(!state?.stable || norm(subtract(state.loads[0].places[0], [2 + L / 2, 0, 0])) > 1e-3).toBe(true);
+  });
+});
 
 describe('history', () => {
   test.each([

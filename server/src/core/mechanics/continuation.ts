@@ -139,16 +139,17 @@ export function advanceTo(path: WirePath, motion: number): Outcome {
   return follow(path, (part) => ({ share: 1, motion: start + part * (motion - start) }), false, true);
 }
 
-/** Along the motion, down its force, until that vanishes. */
+/** Along the motion, down its force, until that vanishes in a state in which the wire would stay. */
 function seekNeutral(path: WirePath): Outcome {
   for (let k = 0; k < MOST_SEEKING_STEPS; k++) {
-    if (solve(path, 1, motionOf(path), true, false) > 0) {
+    const { alongMotion, stiffness } = step;
+    const aim = stiffness > 0 ? -alongMotion / stiffness : -Math.sign(alongMotion) * SEEKING_STEP;
+    if (Math.abs(aim) < path.criteria.motion) return { ok: true, snapped: undefined };
+    if (solve(path, 1, motionOf(path), true, false) > 0 && path.spans.every(isStable)) {
       restart(path);
       return { ok: true, snapped: undefined };
     }
     goBack(path, 1);
-    newtonStep(path.spans, path.controls, false, false);
-    const aim = step.stiffness > 0 ? -step.alongMotion / step.stiffness : -Math.sign(step.alongMotion) * SEEKING_STEP;
     const outcome = advanceTo(path, motionOf(path) + Math.max(-SEEKING_STEP, Math.min(SEEKING_STEP, aim)));
     if (!outcome.ok) return outcome;
   }

@@ -22,7 +22,7 @@ export interface Drive {
   /** du per mm of it, and derivative of its force by u: 6 numbers each. */
   readonly rate: Float64Array;
   readonly gradient: Float64Array;
-  /** Of `move-supports`. */
+  /** Of `move-supports`, and of `draw-start` where supports stand on the way. */
   readonly moved?: MovedSupports;
   /** Amount of the control at which the span stands, mm. */
   amount: number;

@@ -244,23 +244,25 @@ function movedOf(design: ApplianceDesign, supports: readonly SupportPlace[], bas
     if (motion.attachment === base.start) return scale(along, -1);
     return of.kind !== 'load' && of.attachment === motion.attachment ? along : zeroVector;
   };
-  return movedSupports(
-    supports.flatMap((place) => supportShift(design, place, supports, base)),
-    supports.flatMap(weight),
-  );
+  const shifts = supports.flatMap((place) => supportShift(design, place, supports, base));
+  const weights = supports.flatMap(weight);
+  // Undefined where neither the supports' places nor their forces have to do with the motion.
+  return [...shifts, ...weights].every((part) => part === 0) ? undefined : movedSupports(shifts, weights);
 }
 
 function drivesOf(
   { design, controls }: Wire,
-  { start, end, reversed }: Stretch,
+  { start, end, reversed, supports }: Stretch,
   target: Pose,
   rate: Vec3,
   moved: MovedSupports | undefined,
 ): readonly Drive[] {
   const drives: Drive[] = [];
+  const none = supports.flatMap(() => zeroVector);
   const add = (kind: Drive['kind'], control: number, sign: number, force: Vec3) =>
     drives.push({
       ...(kind === 'move-supports' && { moved }),
+      ...(kind === 'draw-start' && supports.length > 0 && { moved: movedSupports(none, none) }),
       kind,
       control,
       sign,

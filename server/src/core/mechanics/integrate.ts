@@ -19,13 +19,15 @@
 import { integratePlanar, propagatePlanar } from './planar-step';
 import { COLUMNS, type Span } from './span';
 import { integrateSpatial, propagateSpatial } from './spatial-step';
+import { strainRates } from './strain-rates';
 import { passSupport } from './supports/supports';
 
 /**
  * Sweeps the span and fills `defect` and, where `tangent` is set (no loose span), `columns`. The last node's `defect` and column y
- * refer to the stored pose of the span's end like those of any other node.
+ * refer to the stored pose of the span's end like those of any other node. Column y takes in what so many mm `drawn` out of the arm at
+ * the start do.
  */
-export function integrate(span: Span, tangent: boolean): void {
+export function integrate(span: Span, tangent: boolean, drawn = 0): void {
   const { mesh, columns, planar } = span;
   if (tangent) columns.fill(0, 0, COLUMNS);
   for (let i = 0; i < mesh.steps; i++) {
@@ -42,5 +44,10 @@ export function integrate(span: Span, tangent: boolean): void {
     else propagateSpatial(columns, COLUMNS * i, mesh.h[i]);
     const y = COLUMNS * (i + 1) + 36;
     for (let k = 0; k < 6; k++) columns[y + k] += span.defect[6 * i + 6 + k];
+    if (drawn === 0 || i >= mesh.firstStep[1]) continue;
+    strainRates(span, i + 1, rates);
+    for (let k = 0; k < 6; k++) columns[y + k] -= (drawn / mesh.firstStep[1]) * rates[k];
   }
 }
+
+const rates = new Float64Array(6);

@@ -3,7 +3,7 @@ import { factorise, solveFactorised } from '../math/dense';
 import { balance, clearBalance, solveControls } from './control-balance';
 import { drawnShift, prepareDrawing } from './drawn-wire';
 import { applyPose, assembleEnd, missingRate } from './end-conditions';
-import { type HeldSpan, setControls, takeSupports } from './held-span';
+import { type Drive, type HeldSpan, setControls, takeSupports } from './held-span';
 import { integrate } from './integrate';
 import { passBack, solveLooseEnd, sweepLoose } from './loose-span';
 import { slidingForce } from './sliding-force';
@@ -80,13 +80,14 @@ export function newtonStep(spans: readonly HeldSpan[], controls: WireControls, f
   step.contactChanged ||= balance.changed;
   for (const held of spans) {
     const { change, drives } = held;
-    for (const { control, sign, rate, moved } of drives) {
+    for (const drive of drives) {
+      const { control, sign, rate, moved } = drive;
       const by = sign * balance.change[control];
       if (by === 0) continue;
       if (!moved) for (let k = 0; k < 6; k++) change[k] += rate[k] * by;
       else {
         shiftSupports(held.span, moved, by);
-        step.ok = sweep(held, by);
+        step.ok = sweep(held, by, drive);
         if (!step.ok) return;
       }
     }
@@ -153,7 +154,7 @@ function linearise(held: HeldSpan, contacts: Contacts, resting: boolean): boolea
   const { span, end, drives, laws } = held;
   for (let holding = 0; ; holding = holding === 0 ? Math.max(LEAST_HOLDING, contacts.holding / 4) : 4 * holding) {
     step.contactChanged = takeSupports(held, holding > MOST_HOLDING ? 0 : holding) || step.contactChanged;
-    if (!sweep(held, 0)) return false;
+    if (!sweep(held, 0, undefined)) return false;
     if (laws.length === 0 || !resting || holding > MOST_HOLDING || isStable(held)) {
       step.contactChanged ||= holding > 0;
       if (holding > 0) contacts.holding = holding;
@@ -162,10 +163,10 @@ function linearise(held: HeldSpan, contacts: Contacts, resting: boolean): boolea
   }
   for (const drive of drives) {
     if (!drive.moved) continue;
-    if (!tryFurther(held, drive, drive.moved, sweep) || !sweep(held, 0)) return false;
+    if (!tryFurther(held, drive, drive.moved, sweep) || !sweep(held, 0, undefined)) return false;
   }
-  for (const { kind, rate } of drives) {
-    if (kind === 'move-supports') continue;
+  for (const { kind, rate, moved } of drives) {
+    if (moved) continue;
     if (kind === 'move-end') missingRate(end, rate);
     else {
       if (kind === 'draw-start') prepareDrawing(span);
@@ -182,13 +183,14 @@ function linearise(held: HeldSpan, contacts: Contacts, resting: boolean): boolea
 export const LEAST_HOLDING = 1e-5;
 export const MOST_HOLDING = 1e4;
 
-/** Integrates a span and solves for its `change`, with its end `by` mm of the motion further on; false where it is singular. */
-function sweep({ span, end, change }: HeldSpan, by: number): boolean {
+/** Integrates a span and solves for its `change`, with a drive `by` mm further on; false where it is singular. */
+function sweep({ span, end, change }: HeldSpan, by: number, drive: Drive | undefined): boolean {
   if (span.loose) return sweepLoose(span) && solveLooseEnd(span, change);
-  integrate(span, true);
+  const draws = drive?.kind === 'draw-start';
+  integrate(span, true, draws ? by : 0);
   assembleEnd(end, span, matrix, change);
   if (factorise(matrix, 6, pivots) === 0) return false;
-  if (by !== 0) {
+  if (drive && !draws) {
     missingRate(end, scratch);
     for (let k = 0; k < 6; k++) change[k] += by * scratch[k];
   }
@@ -203,7 +205,8 @@ function sweep({ span, end, change }: HeldSpan, by: number): boolean {
 function moveHeld(held: HeldSpan): void {
   const { span, change, drives } = held;
   let [drawnAtStart, drawnAtEnd] = [0, 0];
-  for (const { kind, control, sign } of drives) {
+  for (const { kind, control, sign, moved: inSweep } of drives) {
+    if (inSweep) continue;
     if (kind === 'draw-start') drawnAtStart += sign * balance.change[control];
     else if (kind === 'draw-end') drawnAtEnd += sign * balance.change[control];
   }

@@ -2,25 +2,47 @@
  * Stability of an equilibrium under small disturbances with the ends as they are held: no conjugate point along
  * the span (Jacobi's condition for a rod; Manning, Rogers and Maddocks, Proc R Soc A 1998;454:3047-3074, from
  * memory), and, where the end is free to turn or slide, a positive definite end stiffness on top.
+ *
+ * Y, the movement of a node by u, is the flexibility of the wire behind it: eliminated along the wire, the pivot of a step from Y to Y'
+ * has the sign of det Y' det Y, and where all pivots are positive the whole is (Sylvester's law of inertia). A support adds to the
+ * stiffness without being eliminated, so that the sign which it gives det Y (by det(1 + Y K), as Y becomes (1 + Y K)⁻¹ Y) tells nothing: what
+ * would not stay by itself may be kept by the wire ahead.
  */
 import { factorise, solveFactorised } from '../math/dense';
 import type { HeldSpan } from './held-span';
-import { COLUMNS, forceAt } from './span';
+import { COLUMNS, forceAt, type Span } from './span';
 
 /** Uses the tangent of the last Newton step. */
 export function isStable(held: HeldSpan): boolean {
   const { span, end } = held;
   if (span.loose) return span.loose.stable;
   const last = span.mesh.steps;
-  // Displacements at a node by end forces: its determinant is positive at first and vanishes at a conjugate point.
-  for (let i = last; i > 0; i -= STRIDE) {
-    for (let k = 0; k < 36; k++) matrix[k] = span.columns[COLUMNS * i + k];
-    if (factorise(matrix, 6, pivots) < 0) return false;
+  // Positive at first, the determinant vanishes at a conjugate point.
+  let sign = signAtEnd(span);
+  for (let i = last; i > 0; i--) {
+    if ((last - i) % STRIDE === 0) {
+      for (let k = 0; k < 36; k++) matrix[k] = span.columns[COLUMNS * i + k];
+      if (sign * factorise(matrix, 6, pivots) < 0) return false;
+    }
+    sign *= turnAt(span, i);
   }
   return end.kind === 'clamped' || endIsStable(held);
 }
 
 const STRIDE = 3;
+
+/** Sign that the determinant of Y has at a span's end where no step has turned it. */
+export function signAtEnd({ supports }: Span): number {
+  return supports ? supports.turns.reduce((sign, turn) => sign * turn, 1) : 1;
+}
+
+/** Of a support at a node, whose columns are those ahead of it: -1 where behind it the sign is another. */
+export function turnAt({ supports, segment }: Span, node: number): number {
+  return supports && segment[node] !== segment[node - 1] && node < segment.length
+    ? supports.turns[segment[node] / 6 - 1]
+    : 1;
+}
+
 const matrix = new Float64Array(36);
 const pivots = new Int32Array(6);
 const inverse = new Float64Array(36);

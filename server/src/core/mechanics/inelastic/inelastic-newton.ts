@@ -12,7 +12,7 @@
 import { factorise, solveFactorised } from '../../math/dense';
 import { balance, clearBalance, solveControls } from '../control-balance';
 import { applyPose, assembleEnd, missingRate } from '../end-conditions';
-import { type HeldSpan, takeSupports } from '../held-span';
+import { type Drive, type HeldSpan, takeSupports } from '../held-span';
 import { passBack, solveLooseEnd } from '../loose-span';
 import { addToBalance, LEAST_HOLDING, MOST_HOLDING, spanLength, takeStep } from '../newton';
 import { COLUMNS } from '../span';
@@ -105,21 +105,21 @@ function linearise(of: InelasticSpan, contacts: Contacts, resting: boolean): boo
   const { held, span, columns } = of;
   for (let holding = 0; ; holding = holding === 0 ? Math.max(LEAST_HOLDING, contacts.holding / 4) : 4 * holding) {
     taken.contactChanged = takeSupports(held, holding > MOST_HOLDING ? 0 : holding) || taken.contactChanged;
-    if (!solveSpan(of, 0)) return false;
+    if (!solveSpan(of, 0, undefined)) return false;
     if (held.laws.length === 0 || !resting || holding > MOST_HOLDING || inelasticIsStable(of)) {
       taken.contactChanged ||= holding > 0;
       if (holding > 0) contacts.holding = holding;
       break;
     }
   }
-  const solve = (_: HeldSpan, by: number) => solveSpan(of, by);
+  const solve = (_: HeldSpan, by: number, drive: Drive) => solveSpan(of, by, drive);
   for (const drive of held.drives) {
     if (!drive.moved) continue;
-    if (!tryFurther(held, drive, drive.moved, solve) || !solveSpan(of, 0)) return false;
+    if (!tryFurther(held, drive, drive.moved, solve) || !solveSpan(of, 0, undefined)) return false;
   }
   const last = WIDTH * span.mesh.steps;
-  for (const { kind, rate } of held.drives) {
-    if (kind === 'move-supports') continue;
+  for (const { kind, rate, moved } of held.drives) {
+    if (moved) continue;
     if (kind === 'move-end') missingRate(held.end, rate);
     else {
       applyPose(held.end, span, columns, last + (kind === 'draw-start' ? DRAWN_AT_START : DRAWN_AT_END), pose, 0, 1);
@@ -130,12 +130,14 @@ function linearise(of: InelasticSpan, contacts: Contacts, resting: boolean): boo
   return true;
 }
 
-/** Sweeps a span and solves for its `change`, with its end `by` mm of the motion further on; false where it is singular. */
-function solveSpan(of: InelasticSpan, by: number): boolean {
+/** Sweeps a span and solves for its `change`, with a drive `by` mm further on; false where it is singular. */
+function solveSpan(of: InelasticSpan, by: number, drive: Drive | undefined): boolean {
   const { held, span } = of;
   const { change } = held;
   if (span.loose) return sweepLooseInelastic(of) && solveLooseEnd(span, change);
   if (!sweep(of, true)) return false;
+  const draws = drive?.kind === 'draw-start';
+  if (draws) takeInDrawn(of, by);
   const last = span.mesh.steps;
   // Where others look for them.
   for (const node of span.supports?.nodes ?? []) copyColumns(of, node);
@@ -146,12 +148,21 @@ function solveSpan(of: InelasticSpan, by: number): boolean {
   }
   assembleEnd(held.end, span, matrix, change);
   if (factorise(matrix, 6, pivots) === 0) return false;
-  if (by !== 0) {
+  if (drive && !draws) {
     missingRate(held.end, pose);
     for (let k = 0; k < 6; k++) change[k] += by * pose[k];
   }
   solveFactorised(matrix, 6, pivots, change);
   return true;
+}
+
+/** Adds what wire drawn at the start does to what nodes and sections do by themselves. */
+function takeInDrawn({ columns, curvatureColumns }: InelasticSpan, by: number): void {
+  for (const all of [columns, curvatureColumns]) {
+    for (let at = 0; at < all.length; at += WIDTH) {
+      for (let k = 0; k < 6; k++) all[at + 36 + k] += by * all[at + DRAWN_AT_START + k];
+    }
+  }
 }
 
 function copyColumns({ span, columns }: InelasticSpan, node: number): void {
@@ -170,12 +181,13 @@ function follow(of: InelasticSpan): boolean {
   const { held } = of;
   const { change, drives } = held;
   drawn.fill(0);
-  for (const { kind, control, sign, rate, moved } of drives) {
+  for (const drive of drives) {
+    const { kind, control, sign, rate, moved } = drive;
     const by = sign * balance.change[control];
     if (by === 0) continue;
     if (moved) {
       shiftSupports(held.span, moved, by);
-      if (!solveSpan(of, by)) return false;
+      if (!solveSpan(of, by, drive)) return false;
       continue;
     }
     for (let k = 0; k < 6; k++) change[k] += rate[k] * by;

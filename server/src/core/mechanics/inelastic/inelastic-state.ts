@@ -4,7 +4,7 @@ import { largestStress, mostStrain } from '../../material/fibre-section';
 import { largestTwistedStress, mostTwistedStrain } from '../../material/twisted-section';
 import { factorise } from '../../math/dense';
 import type { PlacedSpan } from '../placed-span';
-import { endIsStable } from '../stability';
+import { endIsStable, signAtEnd, turnAt } from '../stability';
 import { reactionsOnArrival, type SpanReactions } from '../wrench';
 import { type InelasticSpan, sectionStrain, WIDTH } from './inelastic-span';
 import { sweep } from './sweep';
@@ -28,7 +28,12 @@ export function inelasticReactions(
  */
 export function inelasticIsStable({ held, span, columns }: InelasticSpan): boolean {
   if (span.loose) return span.loose.stable;
-  for (let i = span.mesh.steps; i > 0; i -= STRIDE) {
+  const last = span.mesh.steps;
+  let sign = signAtEnd(span);
+  for (let i = last; i > 0; i--) {
+    const turn = turnAt(span, i);
+    sign *= turn;
+    if ((last - i) % STRIDE !== 0) continue;
     const size = span.planar ? 3 : 6;
     for (let r = 0; r < size; r++) {
       for (let c = 0; c < size; c++) {
@@ -36,7 +41,7 @@ export function inelasticIsStable({ held, span, columns }: InelasticSpan): boole
         matrix[size * c + r] = columns[WIDTH * i + 6 * column + row];
       }
     }
-    if (factorise(matrix, size, pivots) < 0) return false;
+    if (sign * turn * factorise(matrix, size, pivots) < 0) return false;
   }
   return held.end.kind === 'clamped' || endIsStable(held);
 }

@@ -1,5 +1,6 @@
 /**
- * Supports that the activation moves against their span's frame: what that does to the wire, and what it takes.
+ * Supports that the activation moves against their span's frame, or past which it draws wire at the span's start: what that does to the
+ * wire, and what it takes.
  *
  * Carried along by δ, a support presses as if the wire's node had gone by -δ, at a place δ further on: its wrench changes by
  * K (0, δ) + (δ × f, 0). The wire's answer is that of a Newton step with the wrenches so changed, so that one more sweep gives it.
@@ -22,9 +23,7 @@ export interface MovedSupports {
   further: number;
 }
 
-/** Undefined where neither the supports' places nor their forces have to do with the motion. */
-export function movedSupports(shifts: readonly number[], weights: readonly number[]): MovedSupports | undefined {
-  if ([...shifts, ...weights].every((part) => part === 0)) return undefined;
+export function movedSupports(shifts: readonly number[], weights: readonly number[]): MovedSupports {
   const count = shifts.length / 3;
   return {
     shifts: Float64Array.from(shifts),
@@ -77,15 +76,15 @@ export function forceAlong({ span }: HeldSpan, { kind, force, moved }: Drive, ch
   return sum;
 }
 
-/** The force along the motion with its supports 1 mm further on; `sweep` solves for the span's change with its end so many mm further on. */
+/** The force along the motion with it 1 mm further on; `sweep` solves for the span's change with the drive so many mm further on. */
 export function tryFurther(
   held: HeldSpan,
   drive: Drive,
   moved: MovedSupports,
-  sweep: (held: HeldSpan, by: number) => boolean,
+  sweep: (held: HeldSpan, by: number, drive: Drive) => boolean,
 ): boolean {
   shiftSupports(held.span, moved, 1);
-  const solved = sweep(held, 1);
+  const solved = sweep(held, 1, drive);
   if (solved) {
     solvedChanges(held, moved);
     moved.further = forceAlong(held, drive, moved.changes);

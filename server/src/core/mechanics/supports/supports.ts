@@ -23,6 +23,8 @@ export interface Supports {
   readonly stiffness: Float64Array;
   /** Per support, the present wrench on the wire, 6. */
   readonly wrench: Float64Array;
+  /** Per support, whether it turns the sign of the determinant of Y, in the last sweep: -1, else 1 (stability.ts). */
+  readonly turns: Int8Array;
 }
 
 /** None where there are no nodes. */
@@ -36,6 +38,7 @@ export function createSupports(nodes: readonly number[]): Supports | undefined {
     reach: new Int32Array(2 * count).fill(-1),
     stiffness: new Float64Array(36 * count),
     wrench: new Float64Array(6 * count),
+    turns: new Int8Array(count),
   };
 }
 
@@ -129,7 +132,7 @@ export function passSupport(span: Span, node: number, columns: Float64Array, at:
     }
     for (let j = 0; j < 6; j++) columns[at + 36 + r] += columns[at + 6 * j + r] * imbalance[j];
   }
-  factorise(matrix, 6, pivots);
+  supports.turns[k] = factorise(matrix, 6, pivots) < 0 ? -1 : 1;
   for (let c = 0; c < count; c++) {
     const column = columns.subarray(at + 6 * c, at + 6 * c + 6);
     solveFactorised(matrix, 6, pivots, column);

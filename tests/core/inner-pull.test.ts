@@ -127,8 +127,7 @@ describe('a pull through an attachment between two others', () => {
     const yielding: Alloy = { ...steel, yield: 1100, law: { kind: 'elastic-plastic', yield: 1100, hardening: 1800 } };
     const elements = loop(20);
     const middle = 8 + length(elements);
-    // Near enough that no stage is taken in more than one step: what is let in past yield goes by the steps.
-    const stages = [0, 0.2, 0.4, 0.6];
+    const stages = [0, 0.2, 0.6, 1];
     const alone = (attachment: 0 | 1, amounts: readonly number[]) =>
       analyseAppliance(
         design(
@@ -160,11 +159,13 @@ describe('a pull through an attachment between two others', () => {
         stages.map((amount) => way * amount),
       );
       expect(followed).toBeDefined();
+      const M = Math.max(...expected.map(({ state }) => Math.abs(state!.wrenches[1 - attachment].moment[2])));
+      const F = Math.max(...expected.map(({ state }) => Math.abs(state!.wrenches[1 - attachment].force[0])));
       for (const [k, { state }] of both.stages.entries()) {
         const [is, was] = [state!.wrenches[own], expected[k].state!.wrenches[1 - attachment]];
-        // Step by step the same equilibria, to the square of a last change of 1e-2.
-        expect(Math.abs(is.moment[2] / was.moment[2] - 1)).toBeLessThan(1e-4);
-        expect(Math.abs(is.force[0] / was.force[0] - 1)).toBeLessThan(1e-4);
+        // They stop where wire passes either slot's edge: a planar cycle's 0.5 % of the largest (solver notes, section 5).
+        expect(Math.abs(is.moment[2] - was.moment[2])).toBeLessThan(0.005 * M);
+        expect(Math.abs(is.force[0] - was.force[0])).toBeLessThan(0.005 * F);
       }
     }
   });

@@ -3,6 +3,7 @@ import { commit, type FibreSection, mostStrain, reachOfLimit, type SectionAnswer
 import {
   commitTwisted,
   mostTwistedStrain,
+  type TwistedAnswer,
   type TwistedSection,
   twistedAnswer,
   twistedReachOfLimit,
@@ -23,6 +24,7 @@ import {
   twistedSectionAt,
 } from './inelastic-span';
 import { passOn, standAt } from './passing-nodes';
+import { keepArms, liesInSlot, noteStrainAtEdge, waysToNextPlace } from './slot-edge';
 import { placeNodes } from './sweep';
 
 export interface InelasticPath {
@@ -143,6 +145,7 @@ function lay(path: InelasticPath): void {
     setInelasticControls(of, 0, path.controls.amounts);
     layFree(of);
     placeNodes(of);
+    keepArms(of);
   }
   keep(path);
 }
@@ -172,6 +175,7 @@ export function release(path: InelasticPath): boolean {
     of.coupled.fill(0);
     standAt(of, of.places);
     for (let point = 0; point < of.touched.length; point++) {
+      commitStrainAtEdge(of, point);
       if (!releaseSection(of, point)) return false;
     }
     commitSpan(path, of);
@@ -185,20 +189,33 @@ export function release(path: InelasticPath): boolean {
 
 const answer: SectionAnswer = { momentUp: 0, momentSide: 0, upUp: 0, upSide: 0, sideSide: 0 };
 
+/**
+ * First elastically, then by Newton's method. Moments grow with curvature throughout, but a step off a plateau may lead over the elastic
+ * range to the other one: it is halved where the moments oppose it with more than half of what they asked for it with.
+ */
 function releaseSection(of: InelasticSpan, point: number): boolean {
   if (of.twisted) return releaseTwistedSection(of, of.twisted[point >> 1], point);
   const { curvature } = of;
   const { stiffnessSide } = of.sections[point >> 1];
   const at = 3 * point + 2;
-  // First elastically, then Newton.
   sectionAt(of, point, answer);
-  curvature[at] -= answer.momentSide / stiffnessSide;
+  let asked = answer.momentSide;
+  let step = -asked / stiffnessSide;
+  curvature[at] += step;
   const enough = 1e-9 * stiffnessSide * Math.max(1e-3, Math.abs(curvature[at]));
   for (let k = 0; k < MOST_LOCAL; k++) {
     sectionAt(of, point, answer);
-    if (Math.abs(answer.momentSide) < enough) return true;
-    if (!(answer.sideSide > 0)) return false;
-    curvature[at] -= answer.momentSide / answer.sideSide;
+    const { momentSide, sideSide } = answer;
+    if (Math.abs(momentSide) < enough) return true;
+    if (asked * momentSide < -0.5 * asked * asked) {
+      step /= 2;
+      curvature[at] -= step;
+      continue;
+    }
+    if (!(sideSide > 0)) return false;
+    asked = momentSide;
+    step = -momentSide / sideSide;
+    curvature[at] += step;
   }
   return false;
 }
@@ -209,27 +226,43 @@ function releaseTwistedSection(of: InelasticSpan, section: TwistedSection, point
   const at = 3 * point;
   const own = twisted;
   twistedSectionAt(of, section, point, own);
-  curvature[at] -= own.torque / stiffnessTwist;
-  curvature[at + 1] -= own.momentUp / stiffnessUp;
-  curvature[at + 2] -= own.momentSide / stiffnessSide;
+  change[0] = -own.torque / stiffnessTwist;
+  change[1] = -own.momentUp / stiffnessUp;
+  change[2] = -own.momentSide / stiffnessSide;
+  let asked = along(change, own);
+  for (let c = 0; c < 3; c++) curvature[at + c] += change[c];
   const size = Math.hypot(curvature[at], curvature[at + 1], curvature[at + 2]);
   const enough = 1e-9 * (stiffnessUp + stiffnessSide) * Math.max(1e-3, size);
   for (let k = 0; k < MOST_LOCAL; k++) {
     twistedSectionAt(of, section, point, own);
     const { torque, momentUp, momentSide, twistTwist, twistUp, twistSide, upUp, upSide, sideSide } = own;
     if (Math.abs(torque) + Math.abs(momentUp) + Math.abs(momentSide) < enough) return true;
+    if (along(change, own) > -0.5 * asked) {
+      for (let c = 0; c < 3; c++) {
+        change[c] /= 2;
+        curvature[at + c] -= change[c];
+      }
+      asked /= 2;
+      continue;
+    }
     tangent.set([twistTwist, twistUp, twistSide, twistUp, upUp, upSide, twistSide, upSide, sideSide]);
-    missed.set([torque, momentUp, momentSide]);
+    change.set([-torque, -momentUp, -momentSide]);
     if (factorise(tangent, 3, pivots) === 0) return false;
-    solveFactorised(tangent, 3, pivots, missed);
-    for (let c = 0; c < 3; c++) curvature[at + c] -= missed[c];
+    solveFactorised(tangent, 3, pivots, change);
+    asked = along(change, own);
+    for (let c = 0; c < 3; c++) curvature[at + c] += change[c];
   }
   return false;
 }
 
+/** What the moments bear along a change of curvature; negative where they ask for it. */
+function along(change: Float64Array, { torque, momentUp, momentSide }: TwistedAnswer): number {
+  return change[0] * torque + change[1] * momentUp + change[2] * momentSide;
+}
+
 const twisted = twistedAnswer();
 const tangent = new Float64Array(9);
-const missed = new Float64Array(3);
+const change = new Float64Array(3);
 const pivots = new Int32Array(3);
 
 const MOST_LOCAL = 60;
@@ -243,6 +276,8 @@ const TOUCHING = { unbalanced: 2e-4, rotation: 1e-6, displacement: 1e-6, force: 
 const MOST_ITERATIONS = 25;
 const MOST_IN_CONTACT = 60;
 const SMALLEST_ADVANCE = 0.005;
+/** The same where wire passes a slot's edge past yield: more at once than that is a snap. */
+const SMALLEST_PASSAGE = 1e-3;
 /** Of supports from node to node at one equilibrium. */
 const MOST_PASSES = 4;
 
@@ -253,11 +288,20 @@ function follow(
 ): Outcome {
   let done = 0;
   let advance = 1;
+  // To where the next place passes a slot's edge past yield.
+  let most = Number.POSITIVE_INFINITY;
   for (;;) {
-    const part = done + 1.05 * advance > 1 ? 1 : done + advance;
+    const way = Math.min(advance, most);
+    const part = done + 1.05 * way > 1 ? 1 : done + way;
     const { share, motion } = controlsAt(part);
     const iterations = solve(path, share, motion, balance);
     if (iterations > 0) {
+      most = (part - done) * waysToNextPlace(path.spans, false);
+      if (most < 0.9 * (part - done) && part - done > SMALLEST_PASSAGE) {
+        goBack(path);
+        continue;
+      }
+      most = (part - done) * waysToNextPlace(path.spans, true);
       keep(path);
       for (let k = 0; k < MOST_PASSES && passOnAll(path); k++) {
         if (solve(path, share, motion, balance) > 0) keep(path);
@@ -267,16 +311,17 @@ function follow(
         }
       }
       commitAll(path);
+      path.spans.forEach(keepArms);
       done = part;
       if (done === 1) return { ok: true, snapped: undefined };
-      if (iterations <= 6) advance *= 1.7;
-      else if (iterations > 10) advance *= 0.7;
+      if (iterations > 10) advance = 0.7 * way;
+      else if (iterations <= 6 && way === advance) advance *= 1.7;
       continue;
     }
     const residual: Residual = { turn: taken.defectRotation };
     goBack(path);
-    advance *= 0.4;
-    if (advance < SMALLEST_ADVANCE) return { ok: false, residual };
+    advance = 0.4 * way;
+    if (advance < SMALLEST_ADVANCE * Math.min(1, most)) return { ok: false, residual };
   }
 }
 
@@ -326,10 +371,15 @@ function commitAll(path: InelasticPath): void {
 /** Largest change of a fibre's history, strain. */
 function commitSpan(path: InelasticPath, of: InelasticSpan): number {
   let largest = 0;
-  const { sections, twisted: own, touched, history, historyAt } = of;
+  const { sections, twisted: own, touched, history, historyAt, strainAtEdge } = of;
   for (let point = 0; point < touched.length; point++) {
-    // Wire that lies in a slot keeps what it had.
-    if (of.span.mesh.h[point >> 1] === 0) continue;
+    // Wire that lies in a slot keeps what it had as it was drawn there.
+    if (of.span.mesh.h[point >> 1] === 0) {
+      largest = Math.max(largest, commitStrainAtEdge(of, point));
+      continue;
+    }
+    const inSlot = liesInSlot(of, point);
+    if (!inSlot) strainAtEdge[3 * point] = Number.NaN;
     const twist = sectionStrain(of, point, 0);
     const up = sectionStrain(of, point, 1);
     const side = sectionStrain(of, point, 2);
@@ -343,18 +393,39 @@ function commitSpan(path: InelasticPath, of: InelasticSpan): number {
     const reach = sheared
       ? twistedReachOfLimit(sheared, history, at, twist, up, side)
       : reachOfLimit(section, history, at, up, side);
-    if (reach > path.reach) {
-      path.reach = reach;
+    // What is left of its step shows no more than whether it yields.
+    const shown = inSlot ? Math.min(1, reach) : reach;
+    if (shown > path.reach) {
+      path.reach = shown;
       path.limit = limit;
     }
-    if (isUntouched) continue;
-    const flow = sheared
-      ? commitTwisted(sheared, history, at, twist, up, side)
-      : commit(section, history, at, up, side);
-    if (flow > 0) touched[point] = 1;
-    largest = Math.max(largest, flow);
+    if (isUntouched || inSlot) continue;
+    noteStrainAtEdge(of, point);
+    largest = Math.max(largest, commitStrain(of, point, twist, up, side));
   }
   return largest;
+}
+
+/** What was noted as a Gauss point was drawn to a slot's edge, and that the slot has straightened it then. */
+function commitStrainAtEdge(of: InelasticSpan, point: number): number {
+  const { strainAtEdge, reference, twistShare } = of;
+  const at = 3 * point;
+  if (Number.isNaN(strainAtEdge[at])) return 0;
+  const atEdge = commitStrain(of, point, strainAtEdge[at], strainAtEdge[at + 1], strainAtEdge[at + 2]);
+  strainAtEdge[at] = Number.NaN;
+  const twist = -twistShare[point >> 1] * reference[at];
+  return Math.max(atEdge, commitStrain(of, point, twist, -reference[at + 1], -reference[at + 2]));
+}
+
+function commitStrain(of: InelasticSpan, point: number, twist: number, up: number, side: number): number {
+  const section = of.sections[point >> 1];
+  const sheared = of.twisted?.[point >> 1];
+  const at = of.historyAt[point];
+  const flow = sheared
+    ? commitTwisted(sheared, of.history, at, twist, up, side)
+    : commit(section, of.history, at, up, side);
+  if (flow > 0) of.touched[point] = 1;
+  return flow;
 }
 
 function keep(path: InelasticPath): void {

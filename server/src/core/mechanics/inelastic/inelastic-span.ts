@@ -3,8 +3,8 @@
  * points of every step are unknowns, and each of these sections has a history.
  *
  * Nodes are places of the wire itself: wire drawn through an attachment takes steps out of the span one after the
- * other (their length becomes 0) and the slot's edge cuts the one it stands in. A cut step keeps its sections, which
- * lets their history err by less than a step's length along a straight arm.
+ * other (their length becomes 0) and the slot's edge cuts the one it stands in, which keeps its sections; what they keep of passing the
+ * edge past yield is told in slot-edge.ts.
  */
 import type { Stock } from '../../design';
 import {
@@ -68,6 +68,8 @@ export interface InelasticSpan {
   readonly history: Float64Array;
   readonly historyAt: Int32Array;
   readonly touched: Uint8Array;
+  /** Strain (twist of the fibres, up, side) that each Gauss point had as it was last drawn to a slot's edge, 6 per step; NaN for none. */
+  readonly strainAtEdge: Float64Array;
   /** By u, at fixed u, and by wire drawn at the start and the end: per node 9 × (rotation, displacement), per step 9 × its curvatures. */
   readonly columns: Float64Array;
   readonly curvatureColumns: Float64Array;
@@ -89,6 +91,8 @@ export interface Arm {
   readonly reserve: number;
   /** Wire drawn out, mm. */
   drawn: number;
+  /** Of the latest equilibrium: the wire drawn out, and how far the step at the slot's edge was on its way to yielding (slot-edge.ts). */
+  readonly before: { drawn: number; use: number };
 }
 
 /** Numbers per node in `columns` and per step in `curvatureColumns`, and where those of drawn wire stand. */
@@ -118,7 +122,9 @@ export function createInelasticSpan(
   const kept = supports ? elastic.pieces : elastic.pieces.filter(matters);
   const spare = (stock: Stock | undefined): Piece => ({ ...straightPiece, length: reserve, ...(stock && { stock }) });
   const pieces = [...(atStart ? [spare(kept[0]?.stock)] : []), ...kept, ...(atEnd ? [spare(kept.at(-1)?.stock)] : [])];
-  const mesh = createMesh(pieces, rule, { start: false, end: false });
+  const pulled = (kind: Drive['kind']) => held.drives.some((drive) => drive.kind === kind && drive.control === 0);
+  const halvings = armHalvings(pieces, rule, pulled('draw-start'), pulled('draw-end'));
+  const mesh = createMesh(pieces, rule, { start: false, end: false }, halvings);
   const ofStock = new Map(
     elastic.pieces.map(({ stock }, k) => [stock, asStraight(compliances[elastic.firstStep[k]])] as const),
   );
@@ -175,8 +181,8 @@ export function createInelasticSpan(
     ),
     lengths: mesh.h.slice(),
     arms: {
-      start: { steps: atStart ? startArm(mesh, atEnd) : 0, reserve: atStart ? reserve : 0, drawn: Number.NaN },
-      end: { steps: atEnd ? endArm(mesh, atStart) : 0, reserve: atEnd ? reserve : 0, drawn: Number.NaN },
+      start: createArm(atStart ? startArm(mesh, atEnd) : 0, atStart ? reserve : 0),
+      end: createArm(atEnd ? endArm(mesh, atStart) : 0, atEnd ? reserve : 0),
     },
     forces: Array.from(span.segment, (at) => span.u.subarray(at, at + 6)),
     curvature: new Float64Array(6 * steps),
@@ -190,6 +196,7 @@ export function createInelasticSpan(
     history: new Float64Array(historyAt[2 * steps]),
     historyAt,
     touched: new Uint8Array(2 * steps),
+    strainAtEdge: new Float64Array(6 * steps).fill(Number.NaN),
     columns: new Float64Array(WIDTH * (steps + 1)),
     curvatureColumns: new Float64Array(WIDTH * steps),
     bending: span.loose && {
@@ -328,9 +335,29 @@ function cutSteps({ span, lengths, arms }: InelasticSpan, at: 'start' | 'end', d
     const i = at === 'start' ? k : span.mesh.steps - 1 - k;
     // Wire beyond the reserve lengthens its first step.
     const cut = k === 0 && gone < 0 ? gone : Math.max(0, Math.min(gone, lengths[i]));
-    span.mesh.h[i] = span.mesh.ownLength[i] = lengths[i] - cut;
+    const left = lengths[i] - cut;
+    span.mesh.h[i] = span.mesh.ownLength[i] = left > NOTHING ? left : 0;
     gone -= lengths[i];
   }
+}
+
+/** Halvings of each piece: of straight wire at an end that the activation draws through a slot by millimetres. */
+function armHalvings(pieces: readonly Piece[], rule: MeshRule, atStart: boolean, atEnd: boolean): readonly number[] {
+  const bends = (piece: Piece) => !isStraight(piece);
+  const first = pieces.findIndex(bends);
+  const last = pieces.findLastIndex(bends);
+  const finer = rule.length > LONGEST_DRAWN ? 1 : 0;
+  return pieces.map((_, k) => ((atStart && (first < 0 || k < first)) || (atEnd && k > last) ? finer : 0));
+}
+
+/** mm: what passes the edge of a slot past yield keeps differs from section to section. */
+const LONGEST_DRAWN = 0.5;
+
+/** mm: what rounding leaves of a step. */
+const NOTHING = 1e-9;
+
+function createArm(steps: number, reserve: number): Arm {
+  return { steps, reserve, drawn: Number.NaN, before: { drawn: Number.NaN, use: 0 } };
 }
 
 /** Wire that is straight from end to end, and drawn at both of them, is drawn out of about its half at each. */

@@ -33,8 +33,13 @@ export interface Deck {
 
 /**
  * With `slides` the first attachment lets the wire slide through, as on the way to a neutral position.
- * Step 0 leads the last end of every span into its slot; then one step for each of
+ * The last end of every span is led into its slot; then one step for each of
  * `motions` (mm of the design's motion).
+ *
+ * The equations that hold a face (face-hold.ts) are of the slot's axes. While it is led, a face that still stands far across them
+ * is kept rigid. That does nothing to the answer of an elastic wire. One that yields beside a rigid face keeps what it has gone
+ * through there when the face is let widen, and bears some per cent less ever after: past yield, faces may widen from where they
+ * stand nearly square to the slot, all the way where they are not turned at all.
  */
 export function writeDeck(
   design: ApplianceDesign,
@@ -51,6 +56,7 @@ export function writeDeck(
   }
   const { modulus, poisson } = design.alloy;
   const bricks = spans.flatMap(({ mesh }) => mesh.bricks);
+  const rigidUntil = hardening ? Math.max(...spans.map(nearlySquareFrom)) : 1;
   const lines = [
     '*NODE, NSET=ALL',
     ...spans.flatMap(({ nodes }) => nodes).map((node, k) => `${k + 1},${node.map(number).join(',')}`),
@@ -62,8 +68,9 @@ export function writeDeck(
     ...(hardening ? plasticLines(hardening, modulus) : []),
     '*SOLID SECTION, ELSET=WIRE, MATERIAL=ALLOY',
     ...spans.flatMap(faceLines),
-    ...stepLines(spans, '0.1,1.,1e-6,0.25', undefined),
-    ...motions.flatMap((_, stage) => stepLines(spans, stage === 0 ? '1.,1.' : '0.5,1.,1e-6,1.', stage)),
+    ...(rigidUntil > 0 ? leadingLines(spans, rigidUntil, true) : []),
+    ...(rigidUntil < 1 ? leadingLines(spans, 1 - rigidUntil, false) : []),
+    ...motions.flatMap((_, stage) => stageLines(spans, stage)),
   ];
   return {
     text: `${lines.join('\n')}\n`,
@@ -121,8 +128,35 @@ function faceLines(span: HeldSpan): string[] {
   ];
 }
 
-/** `stage` is undefined for the step that leads the ends into their slots. */
-function stepLines(spans: readonly HeldSpan[], increments: string, stage: number | undefined): string[] {
+/** Time from which a face that is led stands nearly square to its slot. */
+function nearlySquareFrom({ last, leading }: HeldSpan): number {
+  // A hook's face is a rigid body throughout.
+  if (isPoint(last)) return 0;
+  return leading[leading.findLastIndex(({ tilt }) => tilt > NEARLY_SQUARE) + 1].time;
+}
+
+/** rad */
+const NEARLY_SQUARE = Math.PI / 12;
+
+/** Leads the last ends into their slots for so long. */
+function leadingLines(spans: readonly HeldSpan[], time: number, rigid: boolean): string[] {
+  return stepLines(`${number(Math.min(0.1, time))},${number(time)},1e-6,0.25`, [
+    ...spans.flatMap(firstHeld),
+    ...spans.flatMap((span) => lastLed(span, rigid)),
+  ]);
+}
+
+function stageLines(spans: readonly HeldSpan[], stage: number): string[] {
+  return stepLines(
+    stage === 0 ? '1.,1.' : '0.5,1.,1e-6,1.',
+    [...spans.flatMap(firstHeld), ...spans.flatMap((span) => lastHeld(span, stage))],
+    spans.flatMap(({ index }) =>
+      ['A', 'B'].flatMap((face) => [`*NODE PRINT, NSET=${face}${index}, GLOBAL=YES, FREQUENCY=100000`, 'U,RF']),
+    ),
+  );
+}
+
+function stepLines(increments: string, boundary: readonly string[], printed: readonly string[] = []): string[] {
   return [
     '*STEP, NLGEOM, INC=1000',
     '*STATIC',
@@ -131,13 +165,8 @@ function stepLines(spans: readonly HeldSpan[], increments: string, stage: number
     '*CONTROLS, PARAMETERS=FIELD',
     '1e-5,1e-3',
     '*BOUNDARY, OP=NEW',
-    ...spans.flatMap(firstHeld),
-    ...spans.flatMap((span) => (stage === undefined ? lastLed(span) : lastHeld(span, stage))),
-    ...(stage === undefined
-      ? []
-      : spans.flatMap(({ index }) =>
-          ['A', 'B'].flatMap((face) => [`*NODE PRINT, NSET=${face}${index}, GLOBAL=YES, FREQUENCY=100000`, 'U,RF']),
-        )),
+    ...boundary,
+    ...printed,
     '*END STEP',
   ];
 }
@@ -157,15 +186,16 @@ function lastHeld({ leaders, last, held }: HeldSpan, stage: number): string[] {
   ];
 }
 
-/** On the way into the slot the face is kept rigid: every displacement that does not follow is led. */
-function lastLed({ mesh, leaders, last, holds }: HeldSpan): string[] {
+/** A face that is kept rigid on its way is led in every displacement that does not follow. */
+function lastLed({ mesh, leaders, last, holds }: HeldSpan, rigid: boolean): string[] {
   const led = (node: number, k: number) => [`*BOUNDARY, AMPLITUDE=P${node}X${k}`, `${node},${k + 1},${k + 1},1.`];
   const { means, along } = leaders.last;
   if (isPoint(last)) return pointDirections(last.tied).flatMap((k) => led(means, k));
+  const free = (point: number, k: number) => !rigid || holds.last.follows(point, k);
   return [
     ...directions.flatMap((k) => led(means, k)),
     ...along.flatMap((node) => led(node, 0)),
-    ...mesh.last.nodes.flatMap((node, i) => directions.flatMap((k) => (holds.last.follows(i, k) ? [] : led(node, k)))),
+    ...mesh.last.nodes.flatMap((node, i) => directions.flatMap((k) => (free(i, k) ? [] : led(node, k)))),
   ];
 }
 

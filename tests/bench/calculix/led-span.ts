@@ -7,6 +7,7 @@ import {
   add,
   apply,
   applyTransposed,
+  dot,
   type Matrix,
   multiply,
   rotation,
@@ -40,8 +41,8 @@ export interface Span {
   readonly nodes: readonly Vector[];
   /** Per face: leads a face's means (a rigid face's displacement), and per point its place along the slot. */
   readonly leaders: Record<'first' | 'last', { readonly means: number; readonly along: readonly number[] }>;
-  /** On the way into the slot, and at each stage. */
-  readonly leading: readonly (Displaced & { readonly time: number })[];
+  /** On the way into the slot, with the angle at which the face stands to it then, rad; and at each stage. */
+  readonly leading: readonly (Displaced & { readonly time: number; readonly tilt: number })[];
   readonly held: readonly Displaced[];
   /** Slot centres at each stage, seen from the first attachment, which stays where it is. */
   readonly centres: readonly (readonly [Vector, Vector | { readonly node: number }])[];
@@ -103,7 +104,9 @@ export function spanBetween(
       position: add(scaled.position, scale(way, share)),
       axes: multiply(scaled.axes, rotation(scale(turn, share))),
     };
-    return { time: share, ...displaced(place) };
+    const tangents = [place.axes, end.axes].map((axes) => apply(axes, [1, 0, 0]));
+    const tilt = Math.acos(Math.min(1, dot(tangents[0], tangents[1])));
+    return { time: share, tilt, ...displaced(place) };
   });
   const perFace = 1 + mesh.section.points.length;
   const nodes = [...mesh.nodes, ...Array.from({ length: 2 * perFace }, () => passive.position)];

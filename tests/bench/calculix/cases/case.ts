@@ -54,8 +54,8 @@ export const plasticSpatialMeshes = [
  * by up to 2 %, with these by 0.2 %.
  */
 export const plasticRoundMeshes = [
-  { longest: 2, turn: 22.5 * degree, high: 4, wide: 4, atEnds: 0.75 },
-  { longest: 2, turn: 22.5 * degree, high: 4, wide: 4, atEnds: 0.375 },
+  { longest: 3, turn: 30 * degree, high: 4, wide: 4, atEnds: 0.75 },
+  { longest: 2, turn: 20 * degree, high: 4, wide: 4, atEnds: 0.375 },
 ] as const;
 
 /** Alloys of the handbook's nominal moduli (1.1) with a yield strength that no elastic case reaches. */

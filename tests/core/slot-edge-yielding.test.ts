@@ -194,3 +194,46 @@ describe('a gabled loop past yield', () => {
     for (const { left } of moments) expect(Math.abs(left - moments[2].left)).toBeLessThan(0.005 * moments[2].largest);
   });
 });
+
+describe('a superelastic loop', () => {
+  it('depends little on the steps in which it is let in and pulled again, as it comes back by itself', () => {
+    const law: UniaxialLaw = {
+      kind: 'superelastic',
+      loadingPlateau: 430,
+      unloadingPlateau: 220,
+      transformationStrain: 0.05,
+    };
+    const gable = preactivate([0, 0, radians(45)]);
+    const elements = [
+      straight(12),
+      gable,
+      bend(Math.PI / 2, 0.7),
+      straight(5),
+      bend(-Math.PI, 1),
+      straight(5),
+      bend(Math.PI / 2, 0.7),
+      gable,
+      straight(8),
+    ];
+    const total = elements.reduce((sum, { length }) => sum + length, 0);
+    const wire = design(
+      elements,
+      [{ station: 6 }, { station: total - 2 }],
+      rectangle(0.019, 0.025),
+      { ...betaTitanium, modulus: 50_000, yield: 430 },
+      { motion: { kind: 'pull', attachment: 0 }, stages: [0], countedFrom: 'seats' },
+    );
+    const curves = [1, 4, 20].map((steps) => {
+      const path = inelasticWire(wire, law, planar);
+      expect(engageInelastically(path).ok).toBe(true);
+      return [2, -1, 1].map((to) => {
+        pull(path, to, steps);
+        return path.spans[0].span.u[2];
+      });
+    });
+    const largest = Math.max(...curves.flat().map(Math.abs));
+    for (const curve of curves) {
+      for (const [k, moment] of curve.entries()) expect(Math.abs(moment - curves[2][k])).toBeLessThan(0.01 * largest);
+    }
+  });
+});

@@ -1,15 +1,10 @@
 /** Uniaxial laws and fibre sections against closed forms (handbook 3.3, 3.4 and rows C5 to C7). */
 import { describe, expect, it } from 'vitest';
 import type { Section } from '#core/design';
-import {
-  bend,
-  commit,
-  type FibreSection,
-  griddedSection,
-  layeredSection,
-  type SectionAnswer,
-} from '#core/material/fibre-section';
+import { commit, historySize } from '#core/material/fibre-history';
+import { type FibreSection, griddedSection, layeredSection } from '#core/material/fibre-section';
 import { sectionProperties } from '#core/material/section';
+import { bend, sectionAnswer } from '#core/material/section-moments';
 import { curvatureLeft, plasticMomentRatio } from '#core/material/springback';
 import { fibreLaw, fibreStressAt, LEAST_SLOPE, newHistory, type UniaxialLaw } from '#core/material/uniaxial-law';
 
@@ -172,8 +167,8 @@ function strained(law: ReturnType<typeof fibreLaw>, way: readonly number[]) {
   return { stress, history };
 }
 
-function bent(section: FibreSection, up: number, side: number, history = new Float64Array(section.count)) {
-  const answer: SectionAnswer = { momentUp: 0, momentSide: 0, upUp: 0, upSide: 0, sideSide: 0 };
+function bent(section: FibreSection, up: number, side: number, history = new Float64Array(historySize(section))) {
+  const answer = sectionAnswer();
   bend(section, history, 0, up, side, answer);
   return answer;
 }
@@ -183,9 +178,9 @@ function bendAndRelease(fibres: FibreSection, section: Section, eta: number) {
   const { thickness, modulusSide, height } = sectionProperties(section);
   expect(thickness).toBeLessThanOrEqual(height);
   const curvature = (2 * Y) / (E * height) / eta;
-  const history = new Float64Array(fibres.count);
+  const history = new Float64Array(historySize(fibres));
   const moment = bent(fibres, 0, curvature).momentSide;
-  commit(fibres, history, 0, 0, curvature);
+  commit(fibres, history, 0, 0, 0, curvature);
   let left = curvature;
   for (let k = 0; k < 50; k++) {
     const answer = bent(fibres, 0, left, history);

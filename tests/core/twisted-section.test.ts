@@ -1,15 +1,10 @@
 /** Fibre sections that are bent and twisted, against closed forms of plastic torsion and of the two together. */
 import { describe, expect, it } from 'vitest';
 import type { Section } from '#core/design';
+import { commit, FIBRES, historySize } from '#core/material/fibre-history';
 import { sectionProperties } from '#core/material/section';
-import {
-  bendAndTwist,
-  commitTwisted,
-  historySize,
-  type TwistedSection,
-  twistedAnswer,
-  twistedSection,
-} from '#core/material/twisted-section';
+import { bendAndTwist, twistedAnswer } from '#core/material/section-moments';
+import { type TwistedSection, twistedSection } from '#core/material/twisted-section';
 import { fibreLaw } from '#core/material/uniaxial-law';
 
 const E = 69_000;
@@ -32,7 +27,7 @@ function state(section: TwistedSection, strains: readonly [number, number, numbe
 function along(section: TwistedSection, to: readonly [number, number, number], parts: number) {
   const history = new Float64Array(historySize(section));
   const at = (k: number) => to.map((x) => (x * k) / parts) as [number, number, number];
-  for (let k = 1; k < parts; k++) commitTwisted(section, history, 0, ...at(k));
+  for (let k = 1; k < parts; k++) commit(section, history, 0, ...at(k));
   return state(section, to, history);
 }
 
@@ -70,7 +65,8 @@ describe('torsion alone', () => {
     const heap = (shearYield * a * a * (3 * b - a)) / 6;
     const section = twistedSection(rectangle(a, b), perfect, G, fine);
     const torque =
-      state(section, [(400 * shearYield) / G, 0, 0]).torque - (1e-4 * section.stiffnessTwist * (400 * shearYield)) / G;
+      state(section, [(400 * shearYield) / G, 0, 0]).torque -
+      (1e-4 * section.torsion.stiffness * (400 * shearYield)) / G;
     expect(torque / heap).toBeGreaterThan(1);
     expect(torque).toBeLessThan(shearYield * Math.sqrt(a * b * sectionProperties(rectangle(a, b)).torsionConstant));
   });
@@ -85,11 +81,11 @@ describe('bending and torsion', () => {
       [0.05, 0.2],
     ] as const) {
       const history = new Float64Array(historySize(section));
-      commitTwisted(section, history, 0, twist, 0, curvature);
-      const { count, up, shear } = section;
+      commit(section, history, 0, twist, 0, curvature);
+      const { count, up, torsion } = section;
       const used = Array.from({ length: count }, (_, k) => {
-        const along = E * (-curvature * up[k] - history[k]);
-        const across = G * (twist * shear[k] - history[count + k]);
+        const along = E * (-curvature * up[k] - history[FIBRES + k]);
+        const across = G * (twist * torsion.shear[k] - history[FIBRES + count + k]);
         return Math.hypot(along, Math.sqrt(3) * across) / Y;
       });
       expect(Math.abs(Math.max(...used) - 1)).toBeLessThan(1e-9);
@@ -124,7 +120,7 @@ describe('bending and torsion', () => {
   it.each([perfect, hardening])('have the tangent of their moments, symmetric', (law) => {
     const section = twistedSection(rectangle(0.43, 0.64), law, G);
     const history = new Float64Array(historySize(section));
-    commitTwisted(section, history, 0, 0.05, 0.03, 0.08);
+    commit(section, history, 0, 0.05, 0.03, 0.08);
     const at: [number, number, number] = [0.09, -0.02, 0.1];
     const own = state(section, at, history);
     const rows = [

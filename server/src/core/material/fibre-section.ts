@@ -1,11 +1,11 @@
 /**
- * A cross-section as fibres along the wire: bending moments from curvatures and from what each fibre has been
- * through. Bending only: stretch and torsion stay elastic and do not take part in yielding, so that a section and its
+ * A cross-section as fibres along the wire. Stretch stays elastic and does not take part in yielding, so that a section and its
  * image under a half turn are alike and half of the fibres will do. mm, MPa, N mm, rad/mm.
  */
 import type { Section } from '../design';
 import { sectionProperties } from './section';
-import { elasticLimit, type FibreLaw, fibreStressAt, newHistory } from './uniaxial-law';
+import type { Torsion } from './twisted-section';
+import type { FibreLaw } from './uniaxial-law';
 
 export interface FibreSection {
   readonly law: FibreLaw;
@@ -15,28 +15,22 @@ export interface FibreSection {
   readonly up: Float64Array;
   readonly side: Float64Array;
   readonly area: Float64Array;
+  /** Area of them all, mm². */
+  readonly size: number;
   /** Elastic bending stiffness about side and about up, N mm²: exactly the section's. */
   readonly stiffnessSide: number;
   readonly stiffnessUp: number;
   /** Distances of the outermost fibres, mm. */
   readonly farUp: number;
   readonly farSide: number;
+  /** Of a section that is twisted too. */
+  readonly torsion: Torsion | undefined;
 }
 
 /** Layers over the half height for bending about the side axis alone. */
 export const PLANAR_LAYERS = 16;
 /** Rows over the half height and columns over the whole width; rings and sectors of the half circle. All but the sectors even. */
 export const SPATIAL_GRID = { rows: 6, columns: 12, rings: 4, sectors: 18 };
-
-/** Moments and their derivatives, as `bend` and `bendSideways` leave them. */
-export interface SectionAnswer {
-  momentUp: number;
-  momentSide: number;
-  /** By curvature up and side: symmetric. */
-  upUp: number;
-  upSide: number;
-  sideSide: number;
-}
 
 /** For bending about the side axis alone: layers over the height. */
 export function layeredSection(section: Section, law: FibreLaw, layers = PLANAR_LAYERS): FibreSection {
@@ -115,136 +109,6 @@ function gaussStrips(
   }).flat();
 }
 
-/** Bending about both axes, from the fibres' history at `at` (`count` numbers). */
-export function bend(
-  section: FibreSection,
-  history: Float64Array,
-  at: number,
-  curvatureUp: number,
-  curvatureSide: number,
-  into: SectionAnswer,
-): void {
-  const { law, count, up, side, area, stiffnessSide, stiffnessUp } = section;
-  const share = law.parallel / (law.modulus + law.parallel);
-  into.momentUp = share * stiffnessUp * curvatureUp;
-  into.momentSide = share * stiffnessSide * curvatureSide;
-  into.upUp = share * stiffnessUp;
-  into.sideSide = share * stiffnessSide;
-  into.upSide = 0;
-  const limit = law.kind === 'elastic-plastic' ? law.limit : 0;
-  let mu = 0;
-  let ms = 0;
-  let uu = 0;
-  let us = 0;
-  let ss = 0;
-  for (let k = 0; k < count; k++) {
-    const y = up[k];
-    const z = side[k];
-    const a = area[k];
-    // Bending about side lengthens what lies below; about up, what lies on the side.
-    const strain = curvatureUp * z - curvatureSide * y;
-    let elastic = strain - history[at + k];
-    let stiff = true;
-    if (limit > 0) {
-      if (elastic > limit) {
-        elastic = limit;
-        stiff = false;
-      } else if (elastic < -limit) {
-        elastic = -limit;
-        stiff = false;
-      }
-    } else {
-      const now = newHistory(law, strain, history[at + k]);
-      stiff = now === history[at + k] || isBound(law, now);
-      elastic = strain - now;
-    }
-    mu += a * z * elastic;
-    ms -= a * y * elastic;
-    if (!stiff) continue;
-    uu += a * z * z;
-    us -= a * y * z;
-    ss += a * y * y;
-  }
-  into.momentUp += law.modulus * mu;
-  into.momentSide += law.modulus * ms;
-  into.upUp += law.modulus * uu;
-  into.upSide += law.modulus * us;
-  into.sideSide += law.modulus * ss;
-}
-
-/** No fibre without history leaves its first elastic line at these curvatures. */
-export function staysElastic(section: FibreSection, curvatureUp: number, curvatureSide: number): boolean {
-  return mostStrain(section, curvatureUp, curvatureSide) <= elasticLimit(section.law);
-}
-
-/** Strain that no fibre exceeds. */
-export function mostStrain({ farUp, farSide }: FibreSection, curvatureUp: number, curvatureSide: number): number {
-  return Math.abs(curvatureUp) * farSide + Math.abs(curvatureSide) * farUp;
-}
-
-/** Moments of a section all of whose fibres are elastic and without history. */
-export function bendElastically(
-  { stiffnessSide, stiffnessUp }: FibreSection,
-  curvatureUp: number,
-  curvatureSide: number,
-  into: SectionAnswer,
-): void {
-  into.momentUp = stiffnessUp * curvatureUp;
-  into.momentSide = stiffnessSide * curvatureSide;
-  into.upUp = stiffnessUp;
-  into.sideSide = stiffnessSide;
-  into.upSide = 0;
-}
-
-/** Makes the state at these curvatures the fibres' history; the largest change of it, strain. */
-export function commit(
-  { law, count, up, side }: FibreSection,
-  history: Float64Array,
-  at: number,
-  curvatureUp: number,
-  curvatureSide: number,
-): number {
-  let largest = 0;
-  for (let k = 0; k < count; k++) {
-    const before = history[at + k];
-    const now = newHistory(law, curvatureUp * side[k] - curvatureSide * up[k], before);
-    largest = Math.max(largest, Math.abs(now - before));
-    history[at + k] = now;
-  }
-  return largest;
-}
-
-/** Largest elastic strain of a fibre over the limit at which its history goes on: above 1, it does. */
-export function reachOfLimit(
-  { law, count, up, side }: FibreSection,
-  history: Float64Array,
-  at: number,
-  curvatureUp: number,
-  curvatureSide: number,
-): number {
-  let largest = 0;
-  for (let k = 0; k < count; k++) {
-    largest = Math.max(largest, Math.abs(curvatureUp * side[k] - curvatureSide * up[k] - history[at + k]));
-  }
-  return largest / elasticLimit(law);
-}
-
-/** Largest stress of a fibre in bending, MPa. */
-export function largestStress(
-  { law, count, up, side }: FibreSection,
-  history: Float64Array,
-  at: number,
-  curvatureUp: number,
-  curvatureSide: number,
-): number {
-  let largest = 0;
-  for (let k = 0; k < count; k++) {
-    const strain = curvatureUp * side[k] - curvatureSide * up[k];
-    largest = Math.max(largest, Math.abs(fibreStressAt(law, strain, history[at + k])));
-  }
-  return largest;
-}
-
 /** Places scaled so that the elastic stiffness is the section's own, which rounded corners alone make more than rounding. */
 function finish(
   section: Section,
@@ -263,10 +127,12 @@ function finish(
     up,
     side,
     area,
+    size: area.reduce((sum, one) => sum + one, 0),
     stiffnessSide: modulus * inertiaSide,
     stiffnessUp: modulus * inertiaUp,
     farUp: up.reduce((most, x) => Math.max(most, Math.abs(x)), 0),
     farSide: side.reduce((most, x) => Math.max(most, Math.abs(x)), 0),
+    torsion: undefined,
   };
 }
 
@@ -276,11 +142,6 @@ function scaleTo(place: Float64Array, area: Float64Array, inertia: number): void
   if (!(sum > 0)) return;
   const factor = Math.sqrt(inertia / sum);
   for (let k = 0; k < place.length; k++) place[k] *= factor;
-}
-
-/** Half-open bounds of a transformation at which the fibre is elastic again. */
-function isBound(law: FibreLaw, history: number): boolean {
-  return law.kind === 'superelastic' && (history === 0 || Math.abs(history) === law.full);
 }
 
 /** Half width of a section at a height above its middle, times two. */

@@ -5,7 +5,9 @@
  * has been through counts from there on. A bend opened against its last sense yields at what is left of the yield moment
  * (handbook 3.4, Bauschinger effect), one that is bent on at its plastic moment.
  */
-import { bend, commit, type FibreSection, type SectionAnswer } from './fibre-section';
+import { commit, FIBRES, historySize } from './fibre-history';
+import type { FibreSection } from './fibre-section';
+import { bend, sectionAnswer } from './section-moments';
 import { elasticLimit } from './uniaxial-law';
 
 /**
@@ -22,11 +24,12 @@ export function formSection(
 ): void {
   const { count, up, side } = section;
   const ductile = perfectlyPlastic(section);
-  history.fill(0, at, at + count);
+  history.fill(0, at, at + historySize(section));
   left.up = left.side = lastMoment.side = 0;
   if (furthest > 1) bendTo(ductile, furthest * freeUp, furthest * freeSide, history, at);
   bendTo(ductile, freeUp, freeSide, history, at);
-  for (let k = 0; k < count; k++) history[at + k] -= left.up * side[k] - left.side * up[k];
+  for (let k = 0; k < count; k++) history[at + FIBRES + k] -= left.up * side[k] - left.side * up[k];
+  commit(section, history, at, 0, 0, 0);
 }
 
 /**
@@ -34,7 +37,8 @@ export function formSection(
  * layers, free curvature in rad/mm.
  */
 export function yieldLeft(section: FibreSection, firstYield: number, free: number, furthest: number): number {
-  if (scratch.length < section.count) scratch = new Float64Array(section.count);
+  const size = historySize(section);
+  if (scratch.length < size) scratch = new Float64Array(size);
   formSection(section, 0, free, furthest, scratch, 0);
   // Taking the moment of the last bend off again leaves the outermost fibre loaded the other way by what was beyond yield.
   return Math.max(0, Math.min(1, 2 - Math.abs(lastMoment.side) / firstYield));
@@ -43,7 +47,7 @@ export function yieldLeft(section: FibreSection, firstYield: number, free: numbe
 function perfectlyPlastic(section: FibreSection): FibreSection {
   const { law } = section;
   if (law.kind !== 'elastic-plastic') return section;
-  return { ...section, law: { ...law, modulus: law.modulus + law.parallel, parallel: 0 } };
+  return { ...section, law: { ...law, modulus: law.modulus + law.parallel, parallel: 0 }, torsion: undefined };
 }
 
 /** Bends to where, let go, the section is left with a curvature; that curvature is then in `left`. */
@@ -76,7 +80,7 @@ function bendTo(section: FibreSection, up: number, side: number, history: Float6
     }
   }
   bend(section, history, at, loadUp, loadSide, answer);
-  commit(section, history, at, loadUp, loadSide);
+  commit(section, history, at, 0, loadUp, loadSide);
   left.up = loadUp - relative(answer.momentUp, stiffnessUp);
   left.side = loadSide - relative(answer.momentSide, stiffnessSide);
   lastMoment.side = answer.momentSide;
@@ -95,5 +99,5 @@ const LEAST_DETERMINANT = 1e-9;
 
 const left = { up: 0, side: 0 };
 const lastMoment = { side: 0 };
-const answer: SectionAnswer = { momentUp: 0, momentSide: 0, upUp: 0, upSide: 0, sideSide: 0 };
+const answer = sectionAnswer();
 let scratch = new Float64Array(0);

@@ -91,6 +91,14 @@ export function newHistory(law: FibreLaw, strain: number, history: number): numb
   return history;
 }
 
+/** Elastic strain of a fibre at `strain` from a state with `history`, counted so that past `elasticLimit` it goes on, either way. */
+export function usedRange(law: FibreLaw, strain: number, history: number): number {
+  const elastic = history < 0 ? history - strain : strain - history;
+  if (law.kind === 'elastic-plastic' || history === 0) return Math.abs(elastic);
+  // A fibre that is transformed goes back at the unloading plateau; fully transformed ones are counted with those that go on.
+  return Math.max(elastic, law.forward + law.back - elastic);
+}
+
 /** Stress, MPa, of a fibre at `strain` that comes from a state with `history`. */
 export function fibreStressAt(law: FibreLaw, strain: number, history: number): number {
   return law.modulus * (strain - newHistory(law, strain, history)) + law.parallel * strain;

@@ -1,18 +1,15 @@
 /** What an integrated step misses the next node's stored pose by. */
 import type { Span } from './span';
 
-/** Records that integration arrives at the node with the rotation (aw, ax, ay, az) and at the place (x, y, z). */
-export function recordDefect(
-  { rotation, position, defect }: Span,
-  node: number,
-  aw: number,
-  ax: number,
-  ay: number,
-  az: number,
-  x: number,
-  y: number,
-  z: number,
-): void {
+/** Where the step last integrated arrives: rotation (w, x, y, z) and position. */
+export const arrival = new Float64Array(7);
+
+/** Records by how much the arrival misses a node. */
+export function recordDefect({ rotation, position, defect }: Span, node: number): void {
+  const aw = arrival[0];
+  const ax = arrival[1];
+  const ay = arrival[2];
+  const az = arrival[3];
   const nw = rotation[4 * node];
   const nx = rotation[4 * node + 1];
   const ny = rotation[4 * node + 2];
@@ -26,9 +23,9 @@ export function recordDefect(
   defect[at] = factor * dx;
   defect[at + 1] = factor * dy;
   defect[at + 2] = factor * dz;
-  defect[at + 3] = x - position[3 * node];
-  defect[at + 4] = y - position[3 * node + 1];
-  defect[at + 5] = z - position[3 * node + 2];
+  defect[at + 3] = arrival[4] - position[3 * node];
+  defect[at + 4] = arrival[5] - position[3 * node + 1];
+  defect[at + 5] = arrival[6] - position[3 * node + 2];
 }
 
 /** Rotation vector of a unit quaternion over its vector part, whose square is given. */

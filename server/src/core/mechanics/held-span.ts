@@ -45,27 +45,39 @@ export interface HeldSpan {
 
 /** Sets the controls: intrinsic shape, arms, the end's target and what the supports go by. */
 export function setControls(held: HeldSpan, share: number, amounts: Float64Array): void {
-  const { drives, laws } = held;
   const { mesh } = held.span;
-  let changed = share !== held.share;
-  if (changed) {
-    shapeMesh(mesh, share);
-    held.share = share;
-  }
-  changed ||= held.motion !== amounts[0];
+  const shaped = share !== held.share;
+  if (shaped) shapeMesh(mesh, share);
+  placeControls(held, share, amounts, shaped, (at, by) => setArm(mesh, at, armLength(mesh, at) - by));
+}
+
+/**
+ * The same once its intrinsic shape is set for that share, which it had not been before where it is `shaped`; `drawOut` draws an arm
+ * out of the span by as many mm in all.
+ */
+export function placeControls(
+  held: HeldSpan,
+  share: number,
+  amounts: Float64Array,
+  shaped: boolean,
+  drawOut: (at: 'start' | 'end', by: number) => void,
+): void {
+  const { span, drives, laws } = held;
+  let changed = shaped || held.motion !== amounts[0];
   for (const drive of drives) changed ||= drive.amount !== amounts[drive.control];
   if (!changed) return;
+  held.share = share;
   held.motion = amounts[0];
   for (const law of laws) law.place(share, amounts[0]);
   held.placeEnd(share, held.end);
   for (const drive of drives) {
     drive.amount = amounts[drive.control];
     const by = drive.sign * drive.amount;
-    if (drive.kind === 'draw-start') setArm(mesh, 'start', armLength(mesh, 'start') - by);
-    else if (drive.kind === 'draw-end') setArm(mesh, 'end', armLength(mesh, 'end') - by);
+    if (drive.kind === 'draw-start') drawOut('start', by);
+    else if (drive.kind === 'draw-end') drawOut('end', by);
     else for (let k = 0; k < 3; k++) held.end.position[k] += by * held.end.rate[k];
   }
-  if (held.span.supports) layBeside(held.span.supports, mesh);
+  if (span.supports) layBeside(span.supports, span.mesh);
 }
 
 /**

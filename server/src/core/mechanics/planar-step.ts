@@ -2,7 +2,7 @@
  * One step of a span that lies in its start's tangent-up plane. The equations of integrate.ts fall apart into those
  * in the plane (rotation about z; x, y) and those out of it, so that the tangent costs a fraction.
  */
-import { recordDefect } from './defect';
+import { arrival, recordDefect } from './defect';
 import { COLUMNS, type Span } from './span';
 
 /** Per stage: coefficients named in `propagatePlanar`. */
@@ -125,9 +125,13 @@ export function integratePlanar(span: Span, i: number, tangent: boolean): void {
   const iz = (1 + sw) * qz + sz * qw;
   const tw = turn[4 * i];
   const tz = turn[4 * i + 3];
-  const aw = size * (iw * tw - iz * tz);
-  const az = size * (iw * tz + iz * tw);
-  recordDefect(span, i + 1, aw, 0, 0, az, rx + ex + vx, ry + ey + vy, 0);
+  arrival[0] = size * (iw * tw - iz * tz);
+  arrival[1] = arrival[2] = 0;
+  arrival[3] = size * (iw * tz + iz * tw);
+  arrival[4] = rx + ex + vx;
+  arrival[5] = ry + ey + vy;
+  arrival[6] = 0;
+  recordDefect(span, i + 1);
 }
 
 /** Carries the columns of a node over the step last integrated. */

@@ -1,5 +1,5 @@
 /** One step of a span in space: state and tangent (equations in integrate.ts). */
-import { recordDefect } from './defect';
+import { arrival, recordDefect } from './defect';
 import { COLUMNS, type Span } from './span';
 
 /**
@@ -290,11 +290,14 @@ export function integrateSpatial(span: Span, i: number, tangent: boolean): void 
   const tx = mesh.turn[4 * i + 1];
   const ty = mesh.turn[4 * i + 2];
   const tz = mesh.turn[4 * i + 3];
-  const aw = size * (iw * tw - ix * tx - iy * ty - iz * tz);
-  const ax = size * (iw * tx + ix * tw + iy * tz - iz * ty);
-  const ay = size * (iw * ty - ix * tz + iy * tw + iz * tx);
-  const az = size * (iw * tz + ix * ty - iy * tx + iz * tw);
-  recordDefect(span, i + 1, aw, ax, ay, az, rx + ex + vx, ry + ey + vy, rz + ez + vz);
+  arrival[0] = size * (iw * tw - ix * tx - iy * ty - iz * tz);
+  arrival[1] = size * (iw * tx + ix * tw + iy * tz - iz * ty);
+  arrival[2] = size * (iw * ty - ix * tz + iy * tw + iz * tx);
+  arrival[3] = size * (iw * tz + ix * ty - iy * tx + iz * tw);
+  arrival[4] = rx + ex + vx;
+  arrival[5] = ry + ey + vy;
+  arrival[6] = rz + ez + vz;
+  recordDefect(span, i + 1);
 }
 
 /** Carries the seven columns of a node over the step last integrated. */

@@ -29,8 +29,9 @@ import { sweep, sweepLooseInelastic } from './sweep';
 /** What the last `inelasticStep` did; sizes as in newton.ts. */
 export const taken = {
   ok: false,
-  /** Share of it that was taken; less than 1 where contacts allow no more. */
+  /** Share of it that was taken; less than 1 where contacts allow no more, or it comes no nearer than the one before. */
   share: 1,
+  halved: false,
   rotation: 0,
   displacement: 0,
   defectRotation: 0,
@@ -42,8 +43,16 @@ export const taken = {
   contactChanged: false,
 };
 
-/** One step of all spans; where the motion is `free` it is unknown too and the force along it is to vanish. */
-export function inelasticStep(spans: readonly InelasticSpan[], controls: WireControls, free: boolean): void {
+/**
+ * One step of all spans; where the motion is `free` it is unknown too and the force along it is to vanish. `before`: turn of
+ * the step before, rad.
+ */
+export function inelasticStep(
+  spans: readonly InelasticSpan[],
+  controls: WireControls,
+  free: boolean,
+  before: number,
+): void {
   taken.ok = true;
   taken.contactChanged = false;
   taken.rotation = taken.displacement = taken.defectRotation = taken.force = taken.unbalanced = 0;
@@ -81,7 +90,9 @@ export function inelasticStep(spans: readonly InelasticSpan[], controls: WireCon
     controls.contacts,
     taken.rotation,
   );
-  const { share } = contact;
+  // Past yield steps may go to and fro between two states, with what is sought half way.
+  taken.halved = taken.rotation > Math.max(NOTICEABLE, FALLING * before);
+  const share = Math.min(taken.halved ? 0.5 : 1, contact.share);
   if (!contact.settled) taken.contactChanged = true;
   taken.share = share;
   for (const of of spans) take(of, share);
@@ -92,6 +103,11 @@ export function inelasticStep(spans: readonly InelasticSpan[], controls: WireCon
     slideNodes(of.held);
   }
 }
+
+/** A step that turns the wire by more than this of the one before does not come nearer. */
+const FALLING = 0.7;
+/** rad */
+const NOTICEABLE = 1e-6;
 
 /** Longest step of a control, mm: a wire near its plastic moment would run away. */
 const LONGEST = 2;

@@ -1,13 +1,8 @@
 /** Following a wire whose sections yield: engagement, activation, release. History is committed at every equilibrium. */
-import { commit, type FibreSection, mostStrain, reachOfLimit, type SectionAnswer } from '../../material/fibre-section';
-import {
-  commitTwisted,
-  mostTwistedStrain,
-  type TwistedAnswer,
-  type TwistedSection,
-  twistedAnswer,
-  twistedReachOfLimit,
-} from '../../material/twisted-section';
+import { commit, committed, reachOfLimit, strainAtMost } from '../../material/fibre-history';
+import type { FibreSection } from '../../material/fibre-section';
+import { sectionAnswer, type TwistedAnswer, twistedAnswer } from '../../material/section-moments';
+import type { TwistedSection } from '../../material/twisted-section';
 import { elasticLimit } from '../../material/uniaxial-law';
 import { factorise, solveFactorised } from '../../math/dense';
 import type { Outcome, Residual } from '../continuation';
@@ -102,16 +97,13 @@ export function engageInelastically(path: InelasticPath, motion = 0): Outcome {
  * What yields depends on the way; this is the way of a wire that lies loose in its tube until it is cinched.
  */
 export function engageAtInelasticNeutral(path: InelasticPath): Outcome {
-  const before = path.spans.map(({ history, touched }) => ({ history: history.slice(), touched: touched.slice() }));
+  const before = path.spans.map(({ history }) => history.slice());
   const { flow } = path;
   let outcome: Outcome | undefined;
   for (const stretches of STRETCHES) {
     if (outcome) {
       path.flow = flow;
-      for (const [k, { history, touched }] of path.spans.entries()) {
-        history.set(before[k].history);
-        touched.set(before[k].touched);
-      }
+      for (const [k, { history }] of path.spans.entries()) history.set(before[k]);
     }
     lay(path);
     outcome =
@@ -174,11 +166,11 @@ export function release(path: InelasticPath): boolean {
   for (const of of path.spans) {
     of.coupled.fill(0);
     standAt(of, of.places);
-    for (let point = 0; point < of.touched.length; point++) {
+    for (let point = 0; point < 2 * of.span.mesh.steps; point++) {
       commitStrainAtEdge(of, point);
       if (!releaseSection(of, point)) return false;
     }
-    commitSpan(path, of);
+    commitSlipping(path, of);
     of.free.set(of.curvature);
     of.held.share = Number.NaN;
     of.span.u.fill(0);
@@ -187,7 +179,7 @@ export function release(path: InelasticPath): boolean {
   return true;
 }
 
-const answer: SectionAnswer = { momentUp: 0, momentSide: 0, upUp: 0, upSide: 0, sideSide: 0 };
+const answer = sectionAnswer();
 
 /**
  * First elastically, then by Newton's method. Moments grow with curvature throughout, but a step off a plateau may lead over the elastic
@@ -222,11 +214,11 @@ function releaseSection(of: InelasticSpan, point: number): boolean {
 
 function releaseTwistedSection(of: InelasticSpan, section: TwistedSection, point: number): boolean {
   const { curvature } = of;
-  const { stiffnessTwist, stiffnessUp, stiffnessSide } = section;
+  const { stiffnessUp, stiffnessSide, torsion } = section;
   const at = 3 * point;
   const own = twisted;
   twistedSectionAt(of, section, point, own);
-  change[0] = -own.torque / stiffnessTwist;
+  change[0] = -own.torque / torsion.stiffness;
   change[1] = -own.momentUp / stiffnessUp;
   change[2] = -own.momentSide / stiffnessSide;
   let asked = along(change, own);
@@ -341,8 +333,10 @@ function solve(path: InelasticPath, share: number, motion: number, balance: bool
   path.effort.solves++;
   const { rotation, displacement, force, control, unbalanced } = path.touches ? TOUCHING : USUAL;
   beginContacts(path.controls.contacts);
+  let before = Number.POSITIVE_INFINITY;
   for (let k = 1; k <= (path.touches ? MOST_IN_CONTACT : MOST_ITERATIONS); k++) {
-    inelasticStep(spans, path.controls, balance);
+    inelasticStep(spans, path.controls, balance, before);
+    before = taken.rotation;
     path.effort.iterations++;
     path.stiffness = taken.stiffness;
     if (!taken.ok || taken.share * taken.rotation > 2 || taken.displacement > 1e3) return 0;
@@ -353,6 +347,7 @@ function solve(path: InelasticPath, share: number, motion: number, balance: bool
       taken.force < force &&
       taken.control < control &&
       !taken.contactChanged &&
+      !taken.halved &&
       taken.defectRotation < 0.1
     ) {
       return k;
@@ -363,69 +358,90 @@ function solve(path: InelasticPath, share: number, motion: number, balance: bool
 
 function commitAll(path: InelasticPath): void {
   path.reach = 0;
-  let flow = 0;
-  for (const of of path.spans) flow = Math.max(flow, commitSpan(path, of));
-  path.flow += flow;
+  path.flow += Math.max(...path.spans.map((of) => commitSlipping(path, of)));
+  // Where nothing slips, how near it is to that is asked for all the same.
+  if (path.reach < 1) findReach(path);
 }
 
-/** Largest change of a fibre's history, strain. */
-function commitSpan(path: InelasticPath, of: InelasticSpan): number {
+/** Makes the state the history of the sections in which fibres may slip; largest slip of one, strain. */
+function commitSlipping(path: InelasticPath, of: InelasticSpan): number {
+  const { span, strainAtEdge } = of;
   let largest = 0;
-  const { sections, twisted: own, touched, history, historyAt, strainAtEdge } = of;
-  for (let point = 0; point < touched.length; point++) {
+  for (let point = 0; point < 2 * span.mesh.steps; point++) {
     // Wire that lies in a slot keeps what it had as it was drawn there.
-    if (of.span.mesh.h[point >> 1] === 0) {
+    if (span.mesh.h[point >> 1] === 0) {
       largest = Math.max(largest, commitStrainAtEdge(of, point));
       continue;
     }
-    const inSlot = liesInSlot(of, point);
-    if (!inSlot) strainAtEdge[3 * point] = Number.NaN;
-    const twist = sectionStrain(of, point, 0);
-    const up = sectionStrain(of, point, 1);
-    const side = sectionStrain(of, point, 2);
-    const section = sections[point >> 1];
-    const sheared = own?.[point >> 1];
-    const limit = elasticLimit(section.law);
-    const at = historyAt[point];
-    const most = sheared ? mostTwistedStrain(sheared, twist, up, side) : mostStrain(section, up, side);
-    const isUntouched = touched[point] === 0 && most <= limit;
-    if (isUntouched && most <= path.reach * limit) continue;
-    const reach = sheared
-      ? twistedReachOfLimit(sheared, history, at, twist, up, side)
-      : reachOfLimit(section, history, at, up, side);
-    // What is left of its step shows no more than whether it yields.
-    const shown = inSlot ? Math.min(1, reach) : reach;
-    if (shown > path.reach) {
-      path.reach = shown;
-      path.limit = limit;
+    if (!liesInSlot(of, point)) {
+      strainAtEdge[3 * point] = Number.NaN;
+      noteStrainAtEdge(of, point);
     }
-    if (isUntouched || inSlot) continue;
-    noteStrainAtEdge(of, point);
-    largest = Math.max(largest, commitStrain(of, point, twist, up, side));
+    if (reachAtMost(of, point) > 1) largest = Math.max(largest, lookAt(path, of, point));
   }
   return largest;
 }
 
-/** What was noted as a Gauss point was drawn to a slot's edge, and that the slot has straightened it then. */
-function commitStrainAtEdge(of: InelasticSpan, point: number): number {
-  const { strainAtEdge, reference, twistShare } = of;
-  const at = 3 * point;
-  if (Number.isNaN(strainAtEdge[at])) return 0;
-  const atEdge = commitStrain(of, point, strainAtEdge[at], strainAtEdge[at + 1], strainAtEdge[at + 2]);
-  strainAtEdge[at] = Number.NaN;
-  const twist = -twistShare[point >> 1] * reference[at];
-  return Math.max(atEdge, commitStrain(of, point, twist, -reference[at + 1], -reference[at + 2]));
+/** Finds the section that has come furthest in its elastic range. */
+function findReach(path: InelasticPath): void {
+  // With the one looked at that may have come furthest, few others can have come further.
+  let [likely, at, most] = [path.spans[0], 0, -1];
+  for (const of of path.spans) {
+    for (let point = 0; point < 2 * of.span.mesh.steps; point++) {
+      const reach = reachAtMost(of, point);
+      if (reach > most) [likely, at, most] = [of, point, reach];
+    }
+  }
+  lookAt(path, likely, at);
+  for (const of of path.spans) {
+    for (let point = 0; point < 2 * of.span.mesh.steps; point++) {
+      if (reachAtMost(of, point) > path.reach) lookAt(path, of, point);
+    }
+  }
 }
 
-function commitStrain(of: InelasticSpan, point: number, twist: number, up: number, side: number): number {
+/** A bound of the share of its elastic range that a section uses; beyond 1, it may slip. Of none where it lies in a slot. */
+function reachAtMost(of: InelasticSpan, point: number): number {
+  if (of.span.mesh.h[point >> 1] === 0) return 0;
   const section = of.sections[point >> 1];
-  const sheared = of.twisted?.[point >> 1];
-  const at = of.historyAt[point];
-  const flow = sheared
-    ? commitTwisted(sheared, of.history, at, twist, up, side)
-    : commit(section, of.history, at, up, side);
-  if (flow > 0) of.touched[point] = 1;
-  return flow;
+  const twist = sectionStrain(of, point, 0);
+  const up = sectionStrain(of, point, 1);
+  const side = sectionStrain(of, point, 2);
+  return strainAtMost(section, of.history, of.historyAt[point], twist, up, side) / elasticLimit(section.law);
+}
+
+/** Makes the state of a section its history and takes what it uses of its elastic range; largest slip of a fibre, strain. */
+function lookAt(path: InelasticPath, of: InelasticSpan, point: number): number {
+  const { history, historyAt } = of;
+  const section = of.sections[point >> 1];
+  const twist = sectionStrain(of, point, 0);
+  const up = sectionStrain(of, point, 1);
+  const side = sectionStrain(of, point, 2);
+  // What is left of a step as the rest of it lies in a slot shows no more than whether it yields.
+  const inSlot = liesInSlot(of, point);
+  if (!inSlot) commit(section, history, historyAt[point], twist, up, side);
+  const reach = inSlot
+    ? Math.min(1, reachOfLimit(section, history, historyAt[point], twist, up, side))
+    : committed.reach;
+  if (reach > path.reach) {
+    path.reach = reach;
+    path.limit = elasticLimit(section.law);
+  }
+  return inSlot ? 0 : committed.flow;
+}
+
+/** What was noted as a Gauss point was drawn to a slot's edge, and that the slot has straightened it then. */
+function commitStrainAtEdge(of: InelasticSpan, point: number): number {
+  const { strainAtEdge, reference, twistShare, sections, history, historyAt } = of;
+  const at = 3 * point;
+  if (Number.isNaN(strainAtEdge[at])) return 0;
+  const section = sections[point >> 1];
+  commit(section, history, historyAt[point], strainAtEdge[at], strainAtEdge[at + 1], strainAtEdge[at + 2]);
+  const { flow } = committed;
+  strainAtEdge[at] = Number.NaN;
+  const twist = -twistShare[point >> 1] * reference[at];
+  commit(section, history, historyAt[point], twist, -reference[at + 1], -reference[at + 2]);
+  return Math.max(flow, committed.flow);
 }
 
 function keep(path: InelasticPath): void {

@@ -7,30 +7,19 @@
  * edge past yield is told in slot-edge.ts.
  */
 import type { Stock } from '../../design';
-import {
-  bend,
-  bendElastically,
-  type FibreSection,
-  type SectionAnswer,
-  staysElastic,
-} from '../../material/fibre-section';
+import { historySize } from '../../material/fibre-history';
+import type { FibreSection } from '../../material/fibre-section';
 import { formSection } from '../../material/formed-section';
-import {
-  bendAndTwist,
-  historySize,
-  isTwisted,
-  staysElasticTwisted,
-  type TwistedAnswer,
-  type TwistedSection,
-} from '../../material/twisted-section';
+import { bend, bendAndTwist, type SectionAnswer, type TwistedAnswer } from '../../material/section-moments';
+import { isTwisted, type TwistedSection } from '../../material/twisted-section';
 import type { WireFibres } from '../../material/wire-fibres';
 import { scale } from '../../math/vector';
 import { asStraight } from '../compliance';
-import type { Drive, HeldSpan } from '../held-span';
+import { type Drive, type HeldSpan, placeControls } from '../held-span';
 import { createMesh, type Mesh, type MeshRule, shapeMesh } from '../mesh';
 import { isStraight, type Piece, straightPiece } from '../pieces';
 import { createSpan, type Span } from '../span';
-import { createSupports, layBeside } from '../supports/supports';
+import { createSupports } from '../supports/supports';
 
 /** Held like any span (held-span.ts), which the read-outs of states take as it is. */
 export interface InelasticSpan {
@@ -64,10 +53,9 @@ export interface InelasticSpan {
   /** Nodes of its supports' own places, and per support whether the wire may slide past it. */
   readonly places: Int32Array;
   readonly slides: Uint8Array;
-  /** Fibres' history, where that of each Gauss point begins, and whether it holds anything but noughts. */
+  /** What the fibres have been through (fibre-history.ts), and where that of each Gauss point begins. */
   readonly history: Float64Array;
   readonly historyAt: Int32Array;
-  readonly touched: Uint8Array;
   /** Strain (twist of the fibres, up, side) that each Gauss point had as it was last drawn to a slot's edge, 6 per step; NaN for none. */
   readonly strainAtEdge: Float64Array;
   /** By u, at fixed u, and by wire drawn at the start and the end: per node 9 × (rotation, displacement), per step 9 × its curvatures. */
@@ -177,7 +165,7 @@ export function createInelasticSpan(
     sections,
     twisted,
     twistShare: Float64Array.from(span.compliances, ({ twist }, i) =>
-      twisted ? 1 / Math.sqrt(twist * twisted[i].stiffnessTwist) : 0,
+      twisted ? 1 / Math.sqrt(twist * twisted[i].torsion.stiffness) : 0,
     ),
     lengths: mesh.h.slice(),
     arms: {
@@ -195,7 +183,6 @@ export function createInelasticSpan(
     slides: Uint8Array.from(nodes, (_, k) => (supports!.reach[2 * k] >= 0 ? 1 : 0)),
     history: new Float64Array(historyAt[2 * steps]),
     historyAt,
-    touched: new Uint8Array(2 * steps),
     strainAtEdge: new Float64Array(6 * steps).fill(Number.NaN),
     columns: new Float64Array(WIDTH * (steps + 1)),
     curvatureColumns: new Float64Array(WIDTH * steps),
@@ -215,7 +202,7 @@ export function createInelasticSpan(
 }
 
 /** Sections of bends begin with what bending them has left in them. */
-function formBends({ span: { mesh }, sections, bent, history, historyAt, touched }: InelasticSpan): void {
+function formBends({ span: { mesh }, sections, bent, history, historyAt }: InelasticSpan): void {
   for (let k = 0; k < mesh.pieces.length; k++) {
     const { forming } = mesh.pieces[k];
     const first = mesh.firstStep[k];
@@ -225,8 +212,7 @@ function formBends({ span: { mesh }, sections, bent, history, historyAt, touched
     const at = historyAt[2 * first];
     formSection(section, bent[3 * first + 1], bent[3 * first + 2], forming.furthest, history, at);
     for (let point = 2 * first; point < 2 * mesh.firstStep[k + 1]; point++) {
-      history.copyWithin(historyAt[point], at, at + section.count);
-      touched[point] = 1;
+      history.copyWithin(historyAt[point], at, historyAt[2 * first + 1]);
     }
   }
 }
@@ -239,9 +225,8 @@ function hasYield({ law }: FibreSection): boolean {
 /** Sets the controls, as held-span.ts has it: how far the wire is bent from the nominal shape to its free one, and what draws and moves it. */
 export function setInelasticControls(of: InelasticSpan, share: number, amounts: Float64Array): void {
   const { span, held, bent, nominal, free, reference } = of;
-  const { drives, laws } = held;
-  let changed = share !== held.share;
-  if (changed) {
+  const shaped = share !== held.share;
+  if (shaped) {
     shapeMesh(span.mesh, share);
     for (let i = 0; i < span.mesh.steps; i++) {
       for (let c = 0; c < 6; c++) {
@@ -252,22 +237,8 @@ export function setInelasticControls(of: InelasticSpan, share: number, amounts: 
         reference[6 * i + c] = now;
       }
     }
-    held.share = share;
   }
-  changed ||= held.motion !== amounts[0];
-  for (const drive of drives) changed ||= drive.amount !== amounts[drive.control];
-  if (!changed) return;
-  held.motion = amounts[0];
-  for (const law of laws) law.place(share, amounts[0]);
-  held.placeEnd(share, held.end);
-  for (const drive of drives) {
-    drive.amount = amounts[drive.control];
-    const by = drive.sign * drive.amount;
-    if (drive.kind === 'draw-start') cutSteps(of, 'start', by);
-    else if (drive.kind === 'draw-end') cutSteps(of, 'end', by);
-    else for (let k = 0; k < 3; k++) held.end.position[k] += by * held.end.rate[k];
-  }
-  if (span.supports) layBeside(span.supports, span.mesh);
+  placeControls(held, share, amounts, shaped, (at, by) => cutSteps(of, at, by));
 }
 
 /** Puts every node where the wire with its present curvatures has it, without end forces. */
@@ -302,9 +273,7 @@ export function sectionStrain(of: InelasticSpan, point: number, c: number): numb
 export function sectionAt(of: InelasticSpan, point: number, into: SectionAnswer): void {
   const up = sectionStrain(of, point, 1);
   const side = sectionStrain(of, point, 2);
-  const section = of.sections[point >> 1];
-  if (of.touched[point] === 0 && staysElastic(section, up, side)) bendElastically(section, up, side, into);
-  else bend(section, of.history, of.historyAt[point], up, side, into);
+  bend(of.sections[point >> 1], of.history, of.historyAt[point], up, side, into);
 }
 
 /** The same with torque and twist, of a span in space. */
@@ -312,14 +281,7 @@ export function twistedSectionAt(of: InelasticSpan, section: TwistedSection, poi
   const twist = sectionStrain(of, point, 0);
   const up = sectionStrain(of, point, 1);
   const side = sectionStrain(of, point, 2);
-  if (of.touched[point] === 0 && staysElasticTwisted(section, twist, up, side)) {
-    bendElastically(section, up, side, into);
-    into.torque = section.stiffnessTwist * twist;
-    into.twistTwist = section.stiffnessTwist;
-    into.twistUp = into.twistSide = 0;
-  } else {
-    bendAndTwist(section, of.history, of.historyAt[point], twist, up, side, into);
-  }
+  bendAndTwist(section, of.history, of.historyAt[point], twist, up, side, into);
   const share = of.twistShare[point >> 1];
   into.torque *= share;
   into.twistUp *= share;

@@ -1,7 +1,6 @@
 /** What is read off an inelastic span in equilibrium. */
 import type { ApplianceDesign } from '../../design';
-import { largestStress, mostStrain } from '../../material/fibre-section';
-import { largestTwistedStress, mostTwistedStrain } from '../../material/twisted-section';
+import { largestStress, stressAtMost } from '../../material/fibre-history';
 import { factorise } from '../../math/dense';
 import type { PlacedSpan } from '../placed-span';
 import { endIsStable, signAtEnd, turnAt } from '../stability';
@@ -52,7 +51,7 @@ const pivots = new Int32Array(6);
 
 /** Largest stress of a fibre along the span from bending, torsion and stretch, MPa; by von Mises where torsion yields. */
 export function largestFibreStress(of: InelasticSpan): number {
-  const { sections, twisted, touched, history, historyAt, span } = of;
+  const { sections, history, historyAt, span } = of;
   const { rotation, mesh } = span;
   let largest = 0;
   for (let i = 0; i < mesh.steps; i++) {
@@ -61,18 +60,14 @@ export function largestFibreStress(of: InelasticSpan): number {
     const u = of.forces[i];
     const tension = u[3] * (1 - 2 * (y * y + z * z)) + u[4] * 2 * (x * y + w * z) + u[5] * 2 * (x * z - w * y);
     const section = sections[i];
-    const sheared = twisted?.[i];
-    const { modulus, parallel } = section.law;
-    const pulled = Math.abs(tension) / section.area.reduce((sum, area) => sum + area, 0);
+    const pulled = Math.abs(tension) / section.size;
     for (let point = 2 * i; point < 2 * i + 2; point++) {
+      const at = historyAt[point];
       const twist = sectionStrain(of, point, 0);
       const up = sectionStrain(of, point, 1);
       const side = sectionStrain(of, point, 2);
-      const strain = sheared ? mostTwistedStrain(sheared, twist, up, side) : mostStrain(section, up, side);
-      if (touched[point] === 0 && (modulus + parallel) * strain + pulled <= largest) continue;
-      const stress = sheared
-        ? largestTwistedStress(sheared, history, historyAt[point], twist, up, side)
-        : largestStress(section, history, historyAt[point], up, side);
+      if (stressAtMost(section, history, at, twist, up, side) + pulled <= largest) continue;
+      const stress = largestStress(section, history, at, twist, up, side);
       largest = Math.max(largest, stress + pulled);
     }
   }

@@ -3,11 +3,12 @@
  * past goes with its node some way along the steps beside it (sliding-nodes.ts), as a slot's edge cuts those of an arm; then it passes on
  * to the node that is nearer by now.
  */
+import { arrival } from '../defect';
 import { divideAtSupports } from '../span';
 import { slideNodes } from '../supports/sliding-nodes';
 import { layBeside } from '../supports/supports';
 import type { InelasticSpan } from './inelastic-span';
-import { integrateSpatialElement, spatialArrival } from './spatial-element';
+import { integrateSpatialElement } from './spatial-element';
 import { hasCorner } from './sweep';
 
 /** Sets how far a support's node may go from its place. */
@@ -55,8 +56,8 @@ export function passOn(of: InelasticSpan): boolean {
   const { rotation, position } = span;
   for (let j = Math.max(lowest, span.loose ? 2 : 1); j <= highest; j++) {
     integrateSpatialElement(of, j - 1, false, false);
-    for (let c = 0; c < 4; c++) rotation[4 * j + c] = spatialArrival[c];
-    for (let c = 0; c < 3; c++) position[3 * j + c] = spatialArrival[4 + c];
+    for (let c = 0; c < 4; c++) rotation[4 * j + c] = arrival[c];
+    for (let c = 0; c < 3; c++) position[3 * j + c] = arrival[4 + c];
   }
   slideNodes(held);
   return true;

@@ -11,8 +11,8 @@
  * equations for two unknowns, gives the change of k by the change of the node before and of u, so that the
  * columns go through as in integrate.ts.
  */
-import type { SectionAnswer } from '../../material/fibre-section';
-import { recordDefect } from '../defect';
+import { sectionAnswer } from '../../material/section-moments';
+import { arrival, recordDefect } from '../defect';
 import {
   A11,
   A12,
@@ -24,9 +24,6 @@ import {
   sectionAt,
   WIDTH,
 } from './inelastic-span';
-
-/** Where the step last integrated arrives: rotation (w, x, y, z) and position. */
-export const planarArrival = new Float64Array(7);
 
 /** Integrates step i from its node; with a `tangent`, prepares `propagatePlanarElement`. */
 export function integratePlanarElement(of: InelasticSpan, i: number, tangent: boolean, cut: boolean): void {
@@ -87,11 +84,13 @@ export function integratePlanarElement(of: InelasticSpan, i: number, tangent: bo
   const kz = kw > 1e-8 ? cy / (2 * kw) : 1;
   const bw = qw * kw - qz * kz;
   const bz = qw * kz + qz * kw;
-  planarArrival[0] = bw * ch - bz * sh;
-  planarArrival[3] = bw * sh + bz * ch;
-  planarArrival[4] = rx + (h / 2) * (v1x + v2x);
-  planarArrival[5] = ry + (h / 2) * (v1y + v2y);
-  recordDefect(span, i + 1, planarArrival[0], 0, 0, planarArrival[3], planarArrival[4], planarArrival[5], 0);
+  arrival[0] = bw * ch - bz * sh;
+  arrival[1] = arrival[2] = 0;
+  arrival[3] = bw * sh + bz * ch;
+  arrival[4] = rx + (h / 2) * (v1x + v2x);
+  arrival[5] = ry + (h / 2) * (v1y + v2y);
+  arrival[6] = 0;
+  recordDefect(span, i + 1);
   const r1x = rx + h * (A11 * v1x + A12 * v2x);
   const r1y = ry + h * (A11 * v1y + A12 * v2y);
   const r2x = rx + h * (A21 * v1x + A22 * v2x);
@@ -138,29 +137,18 @@ export function integratePlanarElement(of: InelasticSpan, i: number, tangent: bo
   const hx2 = G2xy * nx - G2xx * ny;
   const hy1 = G1yy * nx - G1xy * ny;
   const hy2 = G2yy * nx - G2xy * ny;
-  write(0, h * (A11 * q1 + A12 * q2) + b1, h * (A21 * q1 + A22 * q2) + b2, b11, b12, b21, b22);
-  write(1, -ny, -ny, b11, b12, b21, b22);
-  write(2, nx, nx, b11, b12, b21, b22);
-  write(3, 1, 1, b11, b12, b21, b22);
-  write(
-    4,
-    r1y + h * (A11 * hx1 + A12 * hx2) + e1 * d1x,
-    r2y + h * (A21 * hx1 + A22 * hx2) + e2 * d2x,
-    b11,
-    b12,
-    b21,
-    b22,
-  );
-  write(
-    5,
-    e1 * d1y - r1x + h * (A11 * hy1 + A12 * hy2),
-    e2 * d2y - r2x + h * (A21 * hy1 + A22 * hy2),
-    b11,
-    b12,
-    b21,
-    b22,
-  );
-  write(6, p1, p2, b11, b12, b21, b22);
+  const K = coefficients;
+  K[0] = h * (A11 * q1 + A12 * q2) + b1;
+  K[1] = h * (A21 * q1 + A22 * q2) + b2;
+  K[2] = K[3] = -ny;
+  K[4] = K[5] = nx;
+  K[6] = K[7] = 1;
+  K[8] = r1y + h * (A11 * hx1 + A12 * hx2) + e1 * d1x;
+  K[9] = r2y + h * (A21 * hx1 + A22 * hx2) + e2 * d2x;
+  K[10] = e1 * d1y - r1x + h * (A11 * hy1 + A12 * hy2);
+  K[11] = e2 * d2y - r2x + h * (A21 * hy1 + A22 * hy2);
+  K[12] = p1;
+  K[13] = p2;
   const S = stage;
   S[0] = h;
   S[1] = (h / 2) * (w1x + w2x);
@@ -172,33 +160,35 @@ export function integratePlanarElement(of: InelasticSpan, i: number, tangent: bo
   S[7] = (h / 2) * (G1xx + G2xx);
   S[8] = (h / 2) * (G1xy + G2xy);
   S[9] = (h / 2) * (G1yy + G2yy);
-  if (!cut) return;
-  // The slot's edge shortens this step: what changes at its end and its sections, per mm, at given curvatures.
-  const t1 = -(A11 * k1 + A12 * k2);
-  const t2 = -(A21 * k1 + A22 * k2);
-  const e1x = -v1x + h * w1x * t1;
-  const e1y = -v1y + h * w1y * t1;
-  const e2x = -v2x + h * w2x * t2;
-  const e2y = -v2y + h * w2y * t2;
-  const y1x = A11 * e1x + A12 * e2x;
-  const y1y = A11 * e1y + A12 * e2y;
-  const y2x = A21 * e1x + A22 * e2x;
-  const y2y = A21 * e1y + A22 * e2y;
-  write(7, y1y * nx - y1x * ny, y2y * nx - y2x * ny, b11, b12, b21, b22);
-  S[10] = -0.5 * (k1 + k2);
-  S[11] = 0.5 * (e1x + e2x);
-  S[12] = 0.5 * (e1y + e2y);
+  if (cut) {
+    // The slot's edge shortens this step: what changes at its end and its sections, per mm, at given curvatures.
+    const t1 = -(A11 * k1 + A12 * k2);
+    const t2 = -(A21 * k1 + A22 * k2);
+    const e1x = -v1x + h * w1x * t1;
+    const e1y = -v1y + h * w1y * t1;
+    const e2x = -v2x + h * w2x * t2;
+    const e2y = -v2y + h * w2y * t2;
+    const y1x = A11 * e1x + A12 * e2x;
+    const y1y = A11 * e1y + A12 * e2y;
+    const y2x = A21 * e1x + A22 * e2x;
+    const y2y = A21 * e1y + A22 * e2y;
+    K[14] = y1y * nx - y1x * ny;
+    K[15] = y2y * nx - y2x * ny;
+    S[10] = -0.5 * (k1 + k2);
+    S[11] = 0.5 * (e1x + e2x);
+    S[12] = 0.5 * (e1y + e2y);
+  }
+  for (let k = 0; k < (cut ? 16 : 14); k += 2) {
+    const first = K[k];
+    K[k] = b11 * first + b12 * K[k + 1];
+    K[k + 1] = b21 * first + b22 * K[k + 1];
+  }
 }
 
 /** Change of the two curvatures: by θ, x, y of the node, by m₀, nx, ny, at nought, and by the motion; 2 numbers each. */
 const coefficients = new Float64Array(16);
 const stage = new Float64Array(13);
-const answer: SectionAnswer = { momentUp: 0, momentSide: 0, upUp: 0, upSide: 0, sideSide: 0 };
-
-function write(k: number, first: number, second: number, b11: number, b12: number, b21: number, b22: number): void {
-  coefficients[2 * k] = b11 * first + b12 * second;
-  coefficients[2 * k + 1] = b21 * first + b22 * second;
-}
+const answer = sectionAnswer();
 
 /** Carries the columns of node i over the step last integrated; `cut`: the column of the wire that is drawn out of it. */
 export function propagatePlanarElement(of: InelasticSpan, i: number, cut: number): void {

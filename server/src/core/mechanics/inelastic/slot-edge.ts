@@ -7,8 +7,9 @@
  * So a Gauss point adds to its history only while its own place on the wire is out of the slot (where the edge cuts its step it goes on
  * to stand for what is left of that, as wire that has no more history), and while the edge yields the path stops at every such place.
  */
-import { type FibreSection, mostStrain, reachOfLimit } from '../../material/fibre-section';
-import { mostTwistedStrain, twistedReachOfLimit } from '../../material/twisted-section';
+
+import { hasSlipped, mostStrain, reachOfLimit } from '../../material/fibre-history';
+import type { FibreSection } from '../../material/fibre-section';
 import { elasticLimit } from '../../material/uniaxial-law';
 import { A11, A12, A21, A22, cutStep, type InelasticSpan, sectionStrain } from './inelastic-span';
 
@@ -65,7 +66,9 @@ export function noteStrainAtEdge(of: InelasticSpan, point: number): void {
   if (!(inSlot > 0 && drawn > before.drawn)) return;
   if (!keeps(of.sections[i]) || Math.abs(placeFromSlot(of, point) - inSlot) > NEAR * of.lengths[i]) return;
   const other = point ^ 1;
-  const alike = useOfSection(of, point) > 1 && (of.touched[other] === 0 || useOfSection(of, other) > 1);
+  const alike =
+    useOfSection(of, point) > 1 &&
+    (!hasSlipped(of.sections[i], of.history, of.historyAt[other]) || useOfSection(of, other) > 1);
   const further = !alike ? 0 : isNear(i < of.arms.start.steps, point) ? TO_EDGE : -1 - TO_EDGE;
   for (let c = 0; c < 3; c++) {
     const strain = sectionStrain(of, point, c);
@@ -117,18 +120,13 @@ function useAtEdge(of: InelasticSpan, at: End): number {
 
 function useOfSection(of: InelasticSpan, point: number): number {
   const section = of.sections[point >> 1];
-  const sheared = of.twisted?.[point >> 1];
   if (!keeps(section)) return 0;
   const twist = sectionStrain(of, point, 0);
   const up = sectionStrain(of, point, 1);
   const side = sectionStrain(of, point, 2);
-  const most = sheared ? mostTwistedStrain(sheared, twist, up, side) : mostStrain(section, up, side);
-  const use = most / (WORTH * elasticLimit(section.law));
+  const use = mostStrain(section, twist, up, side) / (WORTH * elasticLimit(section.law));
   if (use <= 1) return use;
-  const at = of.historyAt[point];
-  const reach = sheared
-    ? twistedReachOfLimit(sheared, of.history, at, twist, up, side)
-    : reachOfLimit(section, of.history, at, up, side);
+  const reach = reachOfLimit(section, of.history, of.historyAt[point], twist, up, side);
   return Math.min(use, reach / AT_LIMIT);
 }
 

@@ -10,10 +10,10 @@
  * each other in a bend (compliance.ts), 0 in straight wire; the moment shifts the sections by Kᵀ M per length. Of what yields,
  * as in a plane, the sections turn only.
  */
-import { twistedAnswer } from '../../material/twisted-section';
+import { twistedAnswer } from '../../material/section-moments';
 import { factorise } from '../../math/dense';
 import type { Mat3 } from '../../math/vector';
-import { recordDefect } from '../defect';
+import { arrival, recordDefect } from '../defect';
 import { writeQuaternion } from '../mesh';
 import {
   A11,
@@ -36,9 +36,6 @@ import {
   timesInto,
   transposedInto,
 } from './matrix3';
-
-/** Where the step last integrated arrives: rotation (w, x, y, z) and position. */
-export const spatialArrival = new Float64Array(7);
 
 /** Integrates step i from its node; with a `tangent`, prepares `propagateSpatialElement`. */
 export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: boolean, cut: boolean): void {
@@ -105,9 +102,8 @@ export function integrateSpatialElement(of: InelasticSpan, i: number, tangent: b
     if (bent) coupleTangent(u, j);
   }
   endRotation(k, i, h);
-  for (let c = 0; c < 3; c++) spatialArrival[4 + c] = position[3 * i + c] + (h / 2) * (v[c] + v[3 + c]);
-  const a = spatialArrival;
-  recordDefect(span, i + 1, a[0], a[1], a[2], a[3], a[4], a[5], a[6]);
+  for (let c = 0; c < 3; c++) arrival[4 + c] = position[3 * i + c] + (h / 2) * (v[c] + v[3 + c]);
+  recordDefect(span, i + 1);
   for (let j = 0; j < 2; j++) {
     const first = WEIGHTS[2 * j];
     const second = WEIGHTS[2 * j + 1];
@@ -241,7 +237,7 @@ function endRotation(k: Float64Array, i: number, h: number): void {
   const angle = Math.sqrt(omega[0] ** 2 + omega[1] ** 2 + omega[2] ** 2);
   const sine = angle < 1e-6 ? 0.5 : Math.sin(angle / 2) / angle;
   const w = Math.cos(angle / 2);
-  product(spatialArrival, frame[0], frame[1], frame[2], frame[3], w, sine * omega[0], sine * omega[1], sine * omega[2]);
+  product(arrival, frame[0], frame[1], frame[2], frame[3], w, sine * omega[0], sine * omega[1], sine * omega[2]);
 }
 
 const COMMUTATOR = Math.sqrt(3) / 12;

@@ -1,15 +1,10 @@
 /** One forward sweep over an inelastic span: defects, unbalanced sections and, for a tangent, the columns. */
-import { recordDefect } from '../defect';
+import { arrival, recordDefect } from '../defect';
 import { sweepLoose } from '../loose-span';
 import { passSupport } from '../supports/supports';
 import { cutStep, DRAWN_AT_END, DRAWN_AT_START, type InelasticSpan, WIDTH } from './inelastic-span';
-import { integratePlanarElement, planarArrival, propagatePlanarElement } from './planar-element';
-import {
-  integrateSpatialElement,
-  propagateSpatialElement,
-  spatialArrival,
-  transferSpatialElement,
-} from './spatial-element';
+import { integratePlanarElement, propagatePlanarElement } from './planar-element';
+import { integrateSpatialElement, propagateSpatialElement, transferSpatialElement } from './spatial-element';
 
 /** Fills the span's defects and `unbalanced`, with a `tangent` also the columns; false where a step is singular. */
 export function sweep(of: InelasticSpan, tangent: boolean): boolean {
@@ -78,17 +73,9 @@ export function sweepLooseInelastic(of: InelasticSpan): boolean {
 /** A step of no length and no corner, as of wire that lies in a slot: both its nodes are one. */
 function passStep({ span, columns, curvatureColumns }: InelasticSpan, i: number, tangent: boolean): void {
   const { rotation, position } = span;
-  recordDefect(
-    span,
-    i + 1,
-    rotation[4 * i],
-    rotation[4 * i + 1],
-    rotation[4 * i + 2],
-    rotation[4 * i + 3],
-    position[3 * i],
-    position[3 * i + 1],
-    position[3 * i + 2],
-  );
+  for (let k = 0; k < 4; k++) arrival[k] = rotation[4 * i + k];
+  for (let k = 0; k < 3; k++) arrival[4 + k] = position[3 * i + k];
+  recordDefect(span, i + 1);
   if (!tangent) return;
   columns.copyWithin(WIDTH * (i + 1), WIDTH * i, WIDTH * (i + 1));
   curvatureColumns.fill(0, WIDTH * i, WIDTH * (i + 1));
@@ -105,7 +92,6 @@ export function placeNodes(of: InelasticSpan): void {
   for (let i = 0; i < mesh.steps; i++) {
     if (planar) integratePlanarElement(of, i, false, false);
     else integrateSpatialElement(of, i, false, false);
-    const arrival = planar ? planarArrival : spatialArrival;
     for (let k = 0; k < 4; k++) rotation[4 * i + 4 + k] = arrival[k];
     for (let k = 0; k < 3; k++) position[3 * i + 3 + k] = arrival[4 + k];
   }

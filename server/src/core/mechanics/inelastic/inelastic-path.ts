@@ -289,7 +289,7 @@ function follow(
     const iterations = solve(path, share, motion, balance);
     if (iterations > 0) {
       most = (part - done) * waysToNextPlace(path.spans, false);
-      if (most < 0.9 * (part - done) && part - done > SMALLEST_PASSAGE) {
+      if (most < 0.92 * (part - done) && part - done > SMALLEST_PASSAGE) {
         goBack(path);
         continue;
       }

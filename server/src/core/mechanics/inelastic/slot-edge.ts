@@ -28,7 +28,7 @@ const LEAST = 1e-6;
 /** A section so near to its limit, as a share of it, has come there by yielding. */
 const AT_LIMIT = 1 - 1e-6;
 
-/** A section bent to less, as a multiple of its first yield, keeps a hundredth of that or less. */
+/** A section bent to less, as a multiple of its first yield, keeps about a hundredth of that or less. */
 const WORTH = 1.1;
 
 /** Whether a Gauss point's own place on the wire lies in a slot. */

@@ -23,12 +23,12 @@ for (const [movement, turn] of [
   [1, 10],
   [2, 20],
 ]) {
-  for (const width of [0, 3]) {
+  for (const [width, play] of [[0], [3], [3, 0.1]]) {
     const random = randomNumbers(seed);
     const many = 1000;
     let [solved, stable, iterations] = [0, 0, 0];
     for (let k = 0; k < many; k++) {
-      const { stages, effort } = analyseAppliance(randomArchwire(random, { movement, turn, width }), {
+      const { stages, effort } = analyseAppliance(randomArchwire(random, { movement, turn, width, play }), {
         yielding: 'elastic',
       });
       const state = stages[0]?.state;
@@ -36,7 +36,8 @@ for (const [movement, turn] of [
       if (state?.stable) stable++;
       iterations += effort.iterations;
     }
-    const brackets = `brackets ${width} mm wide out of line by up to ${movement} mm and ${turn} deg`;
+    const room = play === undefined ? '' : ` with ${play} mm of play,`;
+    const brackets = `brackets ${width} mm wide,${room} out of line by up to ${movement} mm and ${turn} deg`;
     const effort = `${(iterations / many).toFixed(1)} iterations each`;
     console.log(`archwires, ${brackets}: ${solved} of ${many} solved, ${stable} of them stable, ${effort}.`);
   }

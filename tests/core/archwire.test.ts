@@ -55,6 +55,8 @@ describe('brackets with play', () => {
     { movement: 0.5, turn: 5, width: 3, play: 0.04 },
     { movement: 0.5, turn: 5, width: 3, play: 0.1 },
     { movement: 0.2, turn: 3, width: 3, play: 0.1 },
+    { movement: 1, turn: 10, width: 3, play: 0.04 },
+    { movement: 1, turn: 10, width: 3, play: 0.1 },
   ])(
     '$play mm, up to $movement mm and $turn deg: each of 30 is solved, stable and balanced, and turned no further than its slots let it',
     (displacements) => {

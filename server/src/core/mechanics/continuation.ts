@@ -52,11 +52,10 @@ export function createPath(
   criteria: Criteria,
   effort: { solves: number; iterations: number },
 ): WirePath {
-  const touches = spans.some(({ laws }) => laws.length > 0);
   return {
     spans,
     controls,
-    criteria: touches ? atLeast(criteria, touchingCriteria) : criteria,
+    criteria: touches({ spans }) ? atLeast(criteria, touchingCriteria) : criteria,
     stiffness: 0,
     effort,
     history: createHistory(spans, controls),
@@ -176,6 +175,8 @@ const RESTS = [0.3, 0.1, 0.03, 0.01];
  */
 function follow(path: WirePath, controlsAt: (part: number) => Controls, balance: boolean, rest: boolean): Outcome {
   const { history, spans } = path;
+  // Contacts take about a dozen to be found, however near.
+  const [few, many] = touches(path) ? [16, 30] : [4, 6];
   let done = 0;
   let advance = 1;
   let snapped: number | undefined;
@@ -191,8 +192,8 @@ function follow(path: WirePath, controlsAt: (part: number) => Controls, balance:
       remember(history, spans, place, path.controls);
       done = part;
       if (done === 1) return { ok: true, snapped };
-      if (iterations <= 4) advance *= 1.7;
-      else if (iterations > 6) advance *= 0.7;
+      if (iterations <= few) advance *= 1.7;
+      else if (iterations > many) advance *= 0.7;
       continue;
     }
     goBack(path, controlsAt(done).share);
@@ -266,12 +267,15 @@ function moved(span: Span, state: Float64Array): boolean {
 
 /** Newton at the given controls; iterations taken, 0 where it does not converge. */
 function solve(path: WirePath, share: number, motion: number, balance: boolean, resting: boolean): number {
-  const touches = path.spans.some(({ laws }) => laws.length > 0);
-  if (!touches) return iterate(path, share, motion, balance, MOST_ITERATIONS, resting);
+  if (!touches(path)) return iterate(path, share, motion, balance, MOST_ITERATIONS, resting);
   return iterate(path, share, motion, balance, MOST_IN_CONTACT, resting);
 }
 
 const MOST_IN_CONTACT = 60;
+
+function touches({ spans }: Pick<WirePath, 'spans'>): boolean {
+  return spans.some(({ laws }) => laws.length > 0);
+}
 
 function keep({ spans, controls }: WirePath): PathState {
   return { states: spans.map(({ span }) => stateOf(span)), amounts: controls.amounts.slice() };

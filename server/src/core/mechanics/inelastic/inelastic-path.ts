@@ -278,6 +278,8 @@ function follow(
   controlsAt: (part: number) => { readonly share: number; readonly motion: number },
   balance: boolean,
 ): Outcome {
+  // Contacts take about a dozen to be found, however near.
+  const [few, many] = path.touches ? [16, 30] : [6, 10];
   let done = 0;
   let advance = 1;
   // To where the next place passes a slot's edge past yield.
@@ -306,8 +308,8 @@ function follow(
       path.spans.forEach(keepArms);
       done = part;
       if (done === 1) return { ok: true, snapped: undefined };
-      if (iterations > 10) advance = 0.7 * way;
-      else if (iterations <= 6 && way === advance) advance *= 1.7;
+      if (iterations > many) advance = 0.7 * way;
+      else if (iterations <= few && way === advance) advance *= 1.7;
       continue;
     }
     const residual: Residual = { turn: taken.defectRotation };

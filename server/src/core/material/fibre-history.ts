@@ -83,6 +83,9 @@ export function commit(
   const { law, torsion, count, area, up: height, side: width } = section;
   const shear = torsion?.law;
   const first = at + FIBRES;
+  // Most fibres slip nowhere; those that transform are all looked at.
+  const enough = law.kind === 'elastic-plastic' ? law.limit * law.limit : -1;
+  let within = 0;
   let flow = 0;
   let reach = 0;
   let used = 0;
@@ -90,18 +93,27 @@ export function commit(
   let lostUp = 0;
   let lostSide = 0;
   for (let k = 0; k < count; k++) {
-    settle(section, history, at, k, twist, up, side);
-    flow = Math.max(flow, Math.abs(settled.slip), Math.abs(settled.shearSlip));
-    reach = Math.max(reach, settled.trial);
-    used = Math.max(used, settled.used);
-    const slipped = (history[first + k] += settled.slip);
-    lostUp += area[k] * width[k] * slipped;
-    lostSide -= area[k] * height[k] * slipped;
-    if (shear) lostTorque += area[k] * torsion.shear[k] * (history[first + count + k] += settled.shearSlip);
+    const x = up * width[k] - side * height[k] - history[first + k];
+    const w = shear ? shear.scale * (twist * torsion.shear[k] - history[first + count + k]) : 0;
+    const square = x * x + w * w;
+    if (square <= enough) {
+      within = Math.max(within, square);
+    } else {
+      settle(section, history, at, k, twist, up, side);
+      flow = Math.max(flow, Math.abs(settled.slip), Math.abs(settled.shearSlip));
+      reach = Math.max(reach, settled.trial);
+      used = Math.max(used, settled.used);
+      history[first + k] += settled.slip;
+      if (shear) history[first + count + k] += settled.shearSlip;
+    }
+    const slipped = area[k] * history[first + k];
+    lostUp += width[k] * slipped;
+    lostSide -= height[k] * slipped;
+    if (shear) lostTorque += area[k] * torsion.shear[k] * history[first + count + k];
   }
   committed.flow = flow;
-  committed.reach = reach / elasticLimit(law);
-  history[at + USED] = used;
+  committed.reach = Math.max(reach, Math.sqrt(within)) / elasticLimit(law);
+  history[at + USED] = Math.max(used, Math.sqrt(within));
   history[at + TWIST] = twist;
   history[at + UP] = up;
   history[at + SIDE] = side;

@@ -114,8 +114,8 @@ function distanceRow(into: Float64Array): void {
   into[5] = normal[2];
 }
 
-/** Adds the contact's force -`force` along its normal, with its stiffness, to support k. */
-export function press(span: Span, k: number, force: number, stiff: number): void {
+/** Adds the contact's force -`force` along its normal, with its stiffness, to support k. `lasts`: it is about what it will be. */
+export function press(span: Span, k: number, force: number, stiff: number, lasts: boolean): void {
   if (stiff === 0) return;
   const { wrench, stiffness } = span.supports!;
   const [nx, ny, nz] = [normal[0], normal[1], normal[2]];
@@ -129,7 +129,7 @@ export function press(span: Span, k: number, force: number, stiff: number): void
   rows[2] = x * ny - y * nx;
   distanceRow(byNode);
   // What a force presses while the wire is still far from where it belongs says nothing of where it will press.
-  const lasting = Math.max(-LASTING, Math.min(LASTING, force));
+  const lasting = lasts ? force : Math.max(-LASTING, Math.min(LASTING, force));
   slidden[3] = turning[3];
   slidden[4] = turning[4];
   slidden[5] = turning[5];
@@ -163,7 +163,7 @@ export function press(span: Span, k: number, force: number, stiff: number): void
 
 const moved = new Float64Array(3);
 
-/** N and N mm, beyond what a wire presses with. */
+/** N and N mm, about the most that a wire presses with. */
 const LASTING = 50;
 
 const rows = new Float64Array(6);
@@ -219,19 +219,26 @@ export function turnAbout(q: Float64Array, at: number, place: Float64Array, row:
   return Math.atan2(sine, cosine);
 }
 
-/** Adds the moment -`moment` against the turn last looked at, with its stiffness, to support k. */
-export function turnBack(span: Span, k: number, moment: number, stiff: number): void {
+/** Adds the moment -`moment` against the turn last looked at, with its stiffness, to support k. `lasts`: it is about what it will be. */
+export function turnBack(span: Span, k: number, moment: number, stiff: number, lasts: boolean): void {
   const { stiffness } = span.supports!;
   turnBackAlong(span, k, moment, stiff);
   // The gradient turns with the wire.
-  const lasting = Math.max(-LASTING, Math.min(LASTING, moment));
+  const lasting = lasts ? moment : Math.max(-LASTING, Math.min(LASTING, moment));
   for (let r = 0; r < 3; r++) {
     for (let c = 0; c < 3; c++) stiffness[36 * k + 6 * r + c] += lasting * byTurn[3 * r + c];
   }
 }
 
 /** Presses a node back along an axis of the slot to the slot's middle. */
-export function pressNode(span: Span, k: number, place: Float64Array, axis: number, stiff: number): void {
+export function pressNode(
+  span: Span,
+  k: number,
+  place: Float64Array,
+  axis: number,
+  stiff: number,
+  lasts: boolean,
+): void {
   const node = span.supports!.nodes[k];
   let away = 0;
   for (let c = 0; c < 3; c++) {
@@ -241,7 +248,7 @@ export function pressNode(span: Span, k: number, place: Float64Array, axis: numb
   }
   offset.fill(0);
   turning.fill(0);
-  press(span, k, stiff * away, stiff);
+  press(span, k, stiff * away, stiff, lasts);
 }
 
 /** Turns a node back to the slot's direction. */

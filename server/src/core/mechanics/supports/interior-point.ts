@@ -30,6 +30,14 @@ export function beginContacts(contacts: Contacts): void {
   contacts.holding = 0;
 }
 
+/** Whether contacts press about as hard by now as they will. */
+export function nearlyFound({ aim }: Contacts): boolean {
+  return aim < NEARLY;
+}
+
+/** N mm */
+const NEARLY = 1e-5;
+
 /** Room of the wire to either side. */
 export interface Gap {
   readonly contacts: Contacts;

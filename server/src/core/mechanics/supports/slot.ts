@@ -19,7 +19,7 @@ import {
   turnBack,
   writePlace,
 } from './contact-geometry';
-import { type Contacts, createGap, resisted, resistGap } from './interior-point';
+import { type Contacts, createGap, nearlyFound, resisted, resistGap } from './interior-point';
 import { pullAtNode, type SupportLaw } from './supports';
 
 /** Stiffness of a contact, N/mm, and against turning, N mm: 10 N press in by 1e-5 mm, 100 N mm turn by 1e-6 rad. */
@@ -48,7 +48,7 @@ export function slotEdge(
       for (let which = 0; which < 2; which++) {
         const away = acrossLine(place, 1 + which, gaps[which].row);
         resistGap(gaps[which], away);
-        press(span, k, resisted.force, resisted.stiffness);
+        press(span, k, resisted.force, resisted.stiffness, nearlyFound(contacts));
       }
       return false;
     },
@@ -88,12 +88,12 @@ export function slotMiddle(
         const side = lengthwise === 'held' ? 1 : lengthwise * away < 0 ? 1 : 0;
         if (side !== caught) changed = true;
         caught = side;
-        if (side !== 0) pressNode(span, k, place, 0, CONTACT);
+        if (side !== 0) pressNode(span, k, place, 0, CONTACT, nearlyFound(contacts));
       }
       if (gap) {
         const turned = turnAbout(span.rotation, 4 * node, place, gap.row);
         resistGap(gap, turned);
-        turnBack(span, k, resisted.force, resisted.stiffness);
+        turnBack(span, k, resisted.force, resisted.stiffness, nearlyFound(contacts));
       }
       return changed;
     },
@@ -153,7 +153,7 @@ export function hookContact(
     gaps: [],
     place: (share, motion) => writePlace(placeAt(share, motion), 0, place),
     hold: (span, k) => {
-      for (let axis = tied ? 0 : 1; axis < 3; axis++) pressNode(span, k, place, axis, CONTACT);
+      for (let axis = tied ? 0 : 1; axis < 3; axis++) pressNode(span, k, place, axis, CONTACT, nearlyFound(contacts));
       return false;
     },
   };

@@ -116,3 +116,12 @@ export function verticalLoop(h: number, r: number, L: number, centre = L / 2, ga
     straight(L - centre - r),
   ];
 }
+
+/** Loop 6 mm high with bends all of which are round, from one foot to the other. */
+export const roundLoop: readonly WireElement[] = [
+  bend(Math.PI / 2, 0.7),
+  straight(5),
+  bend(-Math.PI, 1),
+  straight(5),
+  bend(Math.PI / 2, 0.7),
+];

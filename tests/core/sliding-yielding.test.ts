@@ -16,7 +16,7 @@ import {
 import { randomArchwire } from '../random/random-archwires';
 import { randomNumbers } from '../random/random-designs';
 import { imbalance } from '../validation/balance';
-import { bend, betaTitanium, design, type Holding, preactivate, radians, rectangle, straight } from './designs';
+import { betaTitanium, design, type Holding, preactivate, radians, rectangle, roundLoop, straight } from './designs';
 import { inelasticWire } from './inelastic-wire';
 
 const section = rectangle(0.016, 0.022);
@@ -285,17 +285,7 @@ describe('a wire that slides and yields', () => {
 
   it('is followed as a closing loop whose wire passes a bracket before it is pulled through the tube', () => {
     const g = { length: 1, shape: [0, 0, 0], preactivation: [0, 0, radians(40)] } as const;
-    const elements = [
-      straight(20),
-      g,
-      bend(Math.PI / 2, 0.7),
-      straight(5),
-      bend(-Math.PI, 1),
-      straight(5),
-      bend(Math.PI / 2, 0.7),
-      g,
-      straight(8),
-    ];
+    const elements = [straight(20), g, ...roundLoop, g, straight(8)];
     const total = elements.reduce((sum, { length }) => sum + length, 0);
     const wire = design(
       elements,

@@ -11,7 +11,7 @@ import {
   type InelasticPath,
   release,
 } from '#core/mechanics/inelastic/inelastic-path';
-import { bend, betaTitanium, design, preactivate, radians, rectangle, steel, straight } from './designs';
+import { bend, betaTitanium, design, preactivate, radians, rectangle, roundLoop, steel, straight } from './designs';
 import { type Fineness, inelasticWire } from './inelastic-wire';
 
 /** The analysis' own meshes (follow-yielding.ts). */
@@ -204,17 +204,7 @@ describe('a superelastic loop', () => {
       transformationStrain: 0.05,
     };
     const gable = preactivate([0, 0, radians(45)]);
-    const elements = [
-      straight(12),
-      gable,
-      bend(Math.PI / 2, 0.7),
-      straight(5),
-      bend(-Math.PI, 1),
-      straight(5),
-      bend(Math.PI / 2, 0.7),
-      gable,
-      straight(8),
-    ];
+    const elements = [straight(12), gable, ...roundLoop, gable, straight(8)];
     const total = elements.reduce((sum, { length }) => sum + length, 0);
     const wire = design(
       elements,

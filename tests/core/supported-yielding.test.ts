@@ -8,7 +8,7 @@ import { LEAST_SLOPE, type UniaxialLaw } from '#core/material/uniaxial-law';
 import { randomArchwire } from '../random/random-archwires';
 import { randomNumbers } from '../random/random-designs';
 import { imbalance } from '../validation/balance';
-import { bend, betaTitanium, design, preactivate, radians, rectangle, straight } from './designs';
+import { betaTitanium, design, preactivate, radians, rectangle, roundLoop, straight } from './designs';
 
 const section = rectangle(0.016, 0.022) as Section & { kind: 'rectangle' };
 const size = sectionProperties(section);
@@ -100,15 +100,7 @@ const supported: [string, ApplianceDesign][] = [
     'a coil spring between two marks of a loop',
     withLoads(
       design(
-        [
-          straight(10),
-          bend(Math.PI / 2, 0.7),
-          straight(5),
-          bend(-Math.PI, 1),
-          straight(5),
-          bend(Math.PI / 2, 0.7),
-          straight(8),
-        ],
+        [straight(10), ...roundLoop, straight(8)],
         [
           { station: 4, length: 2 },
           { station: 32, length: 2 },

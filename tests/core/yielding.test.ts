@@ -4,7 +4,7 @@ import { analyseAppliance } from '#core/analysis/analyse';
 import type { ApplianceAnalysis } from '#core/analysis/analysis';
 import type { ApplianceDesign, WireElement } from '#core/design';
 import type { UniaxialLaw } from '#core/material/uniaxial-law';
-import { bend, betaTitanium, design, radians, rectangle, straight } from './designs';
+import { betaTitanium, design, radians, rectangle, roundLoop, straight } from './designs';
 
 const law: UniaxialLaw = { kind: 'elastic-plastic', yield: betaTitanium.yield, hardening: 690 };
 const stages = [0, 1, 2, 3];
@@ -152,17 +152,7 @@ function loop(
 ): ApplianceDesign {
   const turn = radians(gable);
   const g: WireElement = { length: turn, shape: [0, 0, 0], preactivation: [0, sideways, turn] };
-  const elements = [
-    straight(12),
-    g,
-    bend(Math.PI / 2, 0.7),
-    straight(5),
-    bend(-Math.PI, 1),
-    straight(5),
-    bend(Math.PI / 2, 0.7),
-    g,
-    straight(8),
-  ];
+  const elements = [straight(12), g, ...roundLoop, g, straight(8)];
   const total = elements.reduce((sum, { length }) => sum + length, 0);
   return design(
     elements,

@@ -1,7 +1,7 @@
 /** The appliances of one file, computed to be compared. */
 import type { UnitPreferences } from '#core/units/format';
 import type { Revision } from '#report/comparison';
-import { buildAnalyzeReport } from '#report/report';
+import { revisionsIn } from '#report/revisions';
 import type { FileSource } from './file-source';
 import { fileWorkspace, obstacle } from './file-workspace';
 import type { CliHost } from './run-report';
@@ -27,10 +27,5 @@ export async function revisionsOf(
   if (snapshot === undefined) throw new Error(`The workspace lost a document that is open: ${shown}`);
   const mistake = obstacle(shown, snapshot);
   if (mistake !== undefined) return { obstacle: mistake };
-  const { appliances } = snapshot;
-  const report = buildAnalyzeReport([{ path: shown, text: content.text, problems: [], silenced: [], appliances }], {
-    version,
-    model: 'full',
-  });
-  return report.files[0].appliances.map((of, index) => ({ report: of, evaluated: appliances[index] }));
+  return revisionsIn(shown, content.text, snapshot.appliances, version);
 }

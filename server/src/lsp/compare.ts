@@ -3,7 +3,8 @@ import { drawComparison } from '#drawing/comparison';
 import type { Settings } from '#features/settings';
 import { compareRevisions, isChanged, type Revision } from '#report/comparison';
 import { left } from '#report/comparison-text';
-import { buildAnalyzeReport, caution } from '#report/report';
+import { caution } from '#report/report';
+import { revisionsIn } from '#report/revisions';
 import type { Snapshot } from '#workspace/snapshot';
 import { createWorkspace, type Workspace } from '#workspace/workspace';
 import { version } from '../../../package.json';
@@ -45,7 +46,9 @@ export function createComparer(
       if (mistake !== undefined)
         return failedComparison(`${side.name} has errors, so that there is nothing to compare: ${mistake}`);
     }
-    const [earlier, later] = sides.map(({ snapshot, side }) => (snapshot ? revisionsOf(snapshot, side.name) : []));
+    const [earlier, later] = sides.map(({ snapshot, side }) =>
+      snapshot ? revisionsIn(side.name, snapshot.text, snapshot.appliances, version) : [],
+    );
     const named = (revisions: readonly Revision[], name: string) =>
       revisions.find(({ report }) => report.name === name)?.evaluated;
     const appliances = compareRevisions(earlier, later, units).map((comparison) => {
@@ -73,10 +76,4 @@ function mistakeOf({ appliances, problems }: Snapshot): string | undefined {
   if (unreadable) return unreadable.message;
   if (!appliances.some(({ stale }) => stale)) return undefined;
   return problems.find(({ severity }) => severity === 'error')?.message ?? 'it cannot be computed.';
-}
-
-function revisionsOf({ text, appliances }: Snapshot, path: string): readonly Revision[] {
-  const input = { path, text, problems: [], silenced: [], appliances };
-  const { files } = buildAnalyzeReport([input], { version, model: 'full' });
-  return files[0].appliances.map((report, index) => ({ report, evaluated: appliances[index] }));
 }

@@ -50,12 +50,8 @@ export function bend(
   curvatureSide: number,
   into: SectionAnswer,
 ): void {
-  const { law, count, up, side, area, stiffnessSide, stiffnessUp } = section;
-  into.momentUp = stiffnessUp * curvatureUp - history[at + LOST_UP];
-  into.momentSide = stiffnessSide * curvatureSide - history[at + LOST_SIDE];
-  into.upUp = stiffnessUp;
-  into.sideSide = stiffnessSide;
-  into.upSide = 0;
+  const { law, count, up, side, area } = section;
+  bendWithin(section, history, at, curvatureUp, curvatureSide, into);
   const range = WITHIN * elasticLimit(law);
   if (strainAtMost(section, history, at, 0, curvatureUp, curvatureSide) <= range) return;
   const limit = law.kind === 'elastic-plastic' ? law.limit : 0;
@@ -102,6 +98,22 @@ export function bend(
   into.sideSide -= modulus * ss;
 }
 
+/** The same where no fibre slips. */
+function bendWithin(
+  { stiffnessUp, stiffnessSide }: FibreSection,
+  history: Float64Array,
+  at: number,
+  curvatureUp: number,
+  curvatureSide: number,
+  into: SectionAnswer,
+): void {
+  into.momentUp = stiffnessUp * curvatureUp - history[at + LOST_UP];
+  into.momentSide = stiffnessSide * curvatureSide - history[at + LOST_SIDE];
+  into.upUp = stiffnessUp;
+  into.sideSide = stiffnessSide;
+  into.upSide = 0;
+}
+
 /** Half-open bounds of a transformation at which the fibre is elastic again. */
 function isBound(law: FibreLaw, history: number): boolean {
   return law.kind === 'superelastic' && (history === 0 || Math.abs(history) === law.full);
@@ -117,7 +129,7 @@ export function bendAndTwist(
   curvatureSide: number,
   into: TwistedAnswer,
 ): void {
-  const { law, torsion, stiffnessSide, stiffnessUp } = section;
+  const { law, torsion } = section;
   into.torque = torsion.stiffness * twist - history[at + LOST_TORQUE];
   into.twistTwist = torsion.stiffness;
   into.twistUp = into.twistSide = 0;
@@ -126,11 +138,7 @@ export function bendAndTwist(
     bend(section, history, at, curvatureUp, curvatureSide, into);
     return;
   }
-  into.momentUp = stiffnessUp * curvatureUp - history[at + LOST_UP];
-  into.momentSide = stiffnessSide * curvatureSide - history[at + LOST_SIDE];
-  into.upUp = stiffnessUp;
-  into.sideSide = stiffnessSide;
-  into.upSide = 0;
+  bendWithin(section, history, at, curvatureUp, curvatureSide, into);
   const limit = elasticLimit(law);
   const range = WITHIN * limit;
   if (strainAtMost(section, history, at, twist, curvatureUp, curvatureSide) <= range) return;

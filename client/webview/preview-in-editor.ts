@@ -22,20 +22,26 @@ const extension: Extension = {
 /** A page of the editor may start a worker only from what it holds itself, so that the built file is read first. */
 function workerEngine(address: string): Engine {
   const started = fetch(address)
-    .then((response) => response.blob())
+    .then((response) => {
+      if (!response.ok) throw new Error(`its file cannot be read (status ${response.status})`);
+      return response.blob();
+    })
     .then((script) => new Worker(URL.createObjectURL(script)));
   return {
     post: (message) => void started.then((worker) => worker.postMessage(message)).catch(() => {}),
     listen(hear) {
-      const failed = (reason: unknown) =>
+      const failed = (reason: string) =>
         hear({
           type: 'failed',
           failure: `What computes the preview cannot be started: ${reason}. Close the preview and open it again.`,
         });
-      started.then((worker) => {
-        worker.onmessage = ({ data }: MessageEvent<MessageFromEngine>) => hear(data);
-        worker.onerror = ({ message }) => failed(message);
-      }, failed);
+      started.then(
+        (worker) => {
+          worker.onmessage = ({ data }: MessageEvent<MessageFromEngine>) => hear(data);
+          worker.onerror = ({ message }) => failed(message);
+        },
+        (error: unknown) => failed(error instanceof Error ? error.message : String(error)),
+      );
     },
   };
 }

@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { fold, openPreviewPage, root, type Theme } from './preview-page';
+import { fold, MISSING, openPreviewPage, root, type Theme } from './preview-page';
 import { launchBrowser } from './workbench';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -214,6 +214,23 @@ test('the keyboard goes along the wire and finds the line of a stretch', { timeo
     expect(text().slice(start, end)).toBe('preactivate tip_back toward gingival');
     expect(told).toMatch(/^preactivate 22\u202f?.?deg, [\d.]+.mm of wire$/);
     expect(complaints).toEqual([]);
+  } finally {
+    await close();
+  }
+});
+
+test.each([
+  ['is missing', MISSING, /cannot be read \(status 404\)/],
+  ['fails', 'throw new Error("no memory")', /no memory/],
+])('says so where what computes %s', { timeout }, async (_, engine, reason) => {
+  const { page, close } = await openPreviewPage(browser, busiest, 'light', 900, undefined, {
+    engine,
+    drawn: '.notice:not([hidden])',
+  });
+  try {
+    const told = await page.locator('.notice').textContent();
+    expect(told).toMatch(/^What computes the preview cannot be started: .*\. Close the preview and open it again\.$/);
+    expect(told).toMatch(reason);
   } finally {
     await close();
   }

@@ -17,6 +17,9 @@ const themes = {
   'high-contrast-light': '#ffffff #292929 #292929 #0f4a85 #006bbd',
 } as const;
 
+/** No script that computes at all. */
+export const MISSING = 'missing';
+
 export type Theme = keyof typeof themes;
 
 export interface PreviewPage {
@@ -38,6 +41,8 @@ export const fold = (page: Page, name: string): Locator => page.locator(`details
 /**
  * @param name  of an example's file
  * @param written  instead of the example's text
+ * @param drawn  what the page shows once it is ready
+ * @param engine  instead of the script that computes
  */
 export async function openPreviewPage(
   browser: Browser,
@@ -45,8 +50,10 @@ export async function openPreviewPage(
   theme: Theme,
   width: number,
   written = readFileSync(join(root, 'examples', name), 'utf8'),
+  { drawn = '.canvas svg', engine }: { readonly drawn?: string; readonly engine?: string | undefined } = {},
 ): Promise<PreviewPage> {
-  const { script, engine, css } = await bundled();
+  const built = await bundled();
+  const { script, css } = built;
   const uri = `file:///${name}`;
   let text = written;
   let version = 1;
@@ -76,16 +83,18 @@ export async function openPreviewPage(
     'theme.css': ['text/css', themeCss(theme)],
     'host.js': ['text/javascript', hostScript(uri, name)],
     'preview.js': ['text/javascript', script],
-    'preview-engine.js': ['text/javascript', engine],
+    ...(engine === MISSING ? {} : { 'preview-engine.js': ['text/javascript', engine ?? built.engine] }),
   };
   await page.route(`${address}**`, (route) => {
-    const [contentType, body] = files[route.request().url().slice(address.length)] ?? ['text/plain', ''];
+    const file = files[route.request().url().slice(address.length)];
+    if (!file) return route.fulfill({ status: 404, body: '' });
+    const [contentType, body] = file;
     return route.fulfill({ contentType, body });
   });
   await page.exposeFunction('textNow', () => JSON.stringify({ type: 'text', uri, version, text }));
   await page.exposeFunction('writeFor', (message: string) => write(JSON.parse(message)));
   await page.goto(address);
-  await page.locator('.canvas svg').waitFor();
+  await page.locator(drawn).waitFor();
   return {
     page,
     complaints,

@@ -24,30 +24,32 @@ const loop = (gable: number) => [
 ];
 const length = (elements: ApplianceDesign['elements']) => elements.reduce((sum, one) => sum + one.length, 0);
 
+/** Through the last of five attachments, past four slots with play, with a gabled loop between the second and the third. */
+function pulledPastPlay(angle: number, alloy: Alloy, stages: readonly number[]): ApplianceDesign {
+  const play = { length: 3, play: true, slot: { height: height + 0.05, depth: width + 0.05 } };
+  const wire = [straight(7), ...loop(angle)];
+  const end = 4 + length(wire);
+  return design(
+    [straight(4), ...wire, straight(30)],
+    [
+      { station: 4, ...play },
+      { station: 11, ...play, lengthwise: 'sliding' },
+      { station: end + 1, ...play, lengthwise: 'sliding' },
+      { station: end + 8, ...play, lengthwise: 'sliding' },
+      { station: end + 17, length: 4 },
+    ],
+    section,
+    alloy,
+    { motion: { kind: 'pull', attachment: 4 }, stages },
+  );
+}
+
 describe('a pull through a clamp behind slots with play', () => {
   test.each([10, 20, 30])(
     'begins where nothing pulls, and goes on by its slope: a loop with gables of %d deg',
     (angle) => {
-      const play = { length: 3, play: true, slot: { height: height + 0.05, depth: width + 0.05 } };
-      const wire = [straight(7), ...loop(angle)];
-      const end = 4 + length(wire);
       const step = 1e-2;
-      const analysis = analyseAppliance(
-        design(
-          [straight(4), ...wire, straight(30)],
-          [
-            { station: 4, ...play },
-            { station: 11, ...play, lengthwise: 'sliding' },
-            { station: end + 1, ...play, lengthwise: 'sliding' },
-            { station: end + 8, ...play, lengthwise: 'sliding' },
-            { station: end + 17, length: 4 },
-          ],
-          section,
-          steel,
-          { motion: { kind: 'pull', attachment: 4 }, stages: [0, 1, 2 - step, 2, 2 + step, 3] },
-        ),
-        options,
-      );
+      const analysis = analyseAppliance(pulledPastPlay(angle, steel, [0, 1, 2 - step, 2, 2 + step, 3]), options);
       expect(analysis.failure).toBeUndefined();
       const states = analysis.stages.map(({ state }) => state!);
       const pulls = states.map(({ wrenches }) => -wrenches[4].force[0]);
@@ -62,6 +64,22 @@ describe('a pull through a clamp behind slots with play', () => {
       expect(Math.abs(analysis.stiffness[3]! / ((pulls[4] - pulls[2]) / (2 * step)) - 1)).toBeLessThan(1e-3);
     },
   );
+
+  test('is followed past yield, below which it bears what the elastic wire does', () => {
+    const yielding: Alloy = { ...steel, yield: 2200, law: { kind: 'elastic-plastic', yield: 2200, hardening: 1800 } };
+    const wire = pulledPastPlay(20, yielding, [0, 1, 2]);
+    const { stages: elastic } = analyseAppliance(wire, { yielding: 'elastic' });
+    const { stages, yielding: followed, unfollowed } = analyseAppliance(wire);
+    expect(unfollowed).toBeUndefined();
+    expect(followed!.failure).toBeUndefined();
+    const pulls = [elastic, stages].map((states) => states.map(({ state }) => -state!.wrenches[4].force[0]));
+    expect(elastic[1].state!.elasticUse).toBeLessThan(1);
+    expect(elastic[2].state!.elasticUse).toBeGreaterThan(1.1);
+    // Solver notes, section 5: 1 % in space.
+    expect(Math.abs(pulls[1][1] / pulls[0][1] - 1)).toBeLessThan(0.01);
+    expect(pulls[1][2]).toBeLessThan(0.99 * pulls[0][2]);
+    expect(pulls[1][2]).toBeGreaterThan(pulls[1][1]);
+  });
 });
 
 describe('a pull through an attachment between two others', () => {

@@ -137,6 +137,20 @@ function apart(is: EngagedState, was: EngagedState): number {
   return Math.max(...parts);
 }
 
+/** All of the wire is drawn, in one piece, as long as it is. */
+function expectWhole({ outline: { stations, points } }: EngagedState, { elements }: ApplianceDesign): void {
+  const total = elements.reduce((sum, { length }) => sum + length, 0);
+  expect(stations[0]).toBeCloseTo(0, 9);
+  expect(stations[stations.length - 1]).toBeCloseTo(total, 9);
+  const point = (k: number) => points.slice(3 * k, 3 * k + 3) as unknown as Vec3;
+  for (let k = 1; k < stations.length; k++) {
+    const length = stations[k] - stations[k - 1];
+    expect(length).toBeGreaterThan(-1e-9);
+    // A chord over a turn of 0.3 rad at most (the mesh's rule) is 0.4 % shorter than its arc; shear and stretch are less.
+    expect(Math.abs(norm(subtract(point(k), point(k - 1))) - length)).toBeLessThan(5e-3 * length + 1e-6);
+  }
+}
+
 const balanced = (wire: ApplianceDesign): EngagedState => {
   const { failure, stages } = analyseAppliance(wire, options);
   expect(failure).toBeUndefined();
@@ -148,6 +162,7 @@ describe('wire that slides far', () => {
     const state = balanced(built(wire));
     expect(state.stable).toBe(true);
     expect(Math.max(...state.slid.map(Math.abs))).toBeGreaterThan(wire.slides);
+    expectWhole(state, built(wire));
     const seated = balanced(built(wire, state.slid));
     // Contacts are found to 1e-6 mm, and supports stand within 1e-3 mm of them.
     expect(Math.max(...seated.slid.map(Math.abs))).toBeLessThan(1e-4);
@@ -169,6 +184,7 @@ describe('wire that slides far', () => {
       expect(followed.unfollowed).toBeUndefined();
       // Solver notes, section 5: 1 % in space.
       expect(apart(followed.neutral!, elastic)).toBeLessThan(0.01);
+      expectWhole(followed.neutral!, built(wire));
       for (const [k, slid] of elastic.slid.entries()) expect(followed.neutral!.slid[k]).toBeCloseTo(slid, 2);
     },
   );

@@ -170,9 +170,13 @@ function drawnOut(record: WireRecord, which: 'low' | 'high', motion: number): nu
   return (which === 'low' ? -1 : 1) * slidThrough(record, attachment, motion);
 }
 
-/** How far ahead of its place in the wire, in the direction of integration, an end of a span stands that a support alone holds, mm. */
-function slidAtEnd({ span: { supports } }: HeldSpan, side: 'start' | 'end'): number {
-  return supports?.slid.at(side === 'start' ? 0 : -1) ?? 0;
+/**
+ * How far ahead of its place in the wire, in the direction of integration, an end of a span stands that nothing holds, mm: it goes along
+ * with a support next to it.
+ */
+function slidAtEnd({ span: { supports, mesh } }: HeldSpan, side: 'start' | 'end'): number {
+  const k = supports ? supports.nodes.indexOf(side === 'start' ? 1 : mesh.steps - 1) : -1;
+  return supports && k >= 0 ? supports.slid[k] - supports.offset[k] : 0;
 }
 
 /** Wire that has passed an attachment that clamps it, in the wire's own direction, mm. */

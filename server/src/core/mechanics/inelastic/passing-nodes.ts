@@ -45,13 +45,13 @@ export function passOn(of: InelasticSpan): boolean {
     highest = Math.max(highest, nodes[k], nodes[k] + by);
     nodes[k] += by;
     offset[k] += by * passed;
+    slid[k] = offset[k];
     return true;
   };
   // Each makes room for the one behind it.
   for (let k = nodes.length - 1; k >= 0; k--) while (pass(k, 1));
   for (let k = 0; k < nodes.length; k++) while (pass(k, -1));
   if (highest === 0) return false;
-  slid.set(offset);
   stand(of);
   const { rotation, position } = span;
   for (let j = Math.max(lowest, span.loose ? 2 : 1); j <= highest; j++) {

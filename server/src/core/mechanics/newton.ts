@@ -148,11 +148,12 @@ const scratch = new Float64Array(6);
 
 /**
  * Integrates a span and solves for its `change` and its drives' `rate`; false where it is singular. Where a wire in contact is
- * not stable and is to come to rest, it is held where it is just so much that it were: its steps then lead away from such states.
+ * not stable and is to come to rest, it is held where it is just so much that it were, to a factor of two: its steps then lead away from
+ * such states, at each of them at least twice as far.
  */
 function linearise(held: HeldSpan, contacts: Contacts, resting: boolean): boolean {
   const { span, end, drives, laws } = held;
-  for (let holding = 0; ; holding = holding === 0 ? Math.max(LEAST_HOLDING, contacts.holding / 4) : 4 * holding) {
+  for (let holding = 0; ; holding = holding === 0 ? Math.max(LEAST_HOLDING, contacts.holding / 2) : 2 * holding) {
     step.contactChanged = takeSupports(held, holding > MOST_HOLDING ? 0 : holding) || step.contactChanged;
     if (!sweep(held, 0, undefined)) return false;
     if (laws.length === 0 || !resting || holding > MOST_HOLDING || isStable(held)) {

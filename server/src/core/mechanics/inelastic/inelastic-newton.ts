@@ -119,7 +119,7 @@ const pose = new Float64Array(6);
 /** Sweeps a span and solves for its `change` and its drives' `rate`, held in contact as in newton.ts; false where it is singular. */
 function linearise(of: InelasticSpan, contacts: Contacts, resting: boolean): boolean {
   const { held, span, columns } = of;
-  for (let holding = 0; ; holding = holding === 0 ? Math.max(LEAST_HOLDING, contacts.holding / 4) : 4 * holding) {
+  for (let holding = 0; ; holding = holding === 0 ? Math.max(LEAST_HOLDING, contacts.holding / 2) : 2 * holding) {
     taken.contactChanged = takeSupports(held, holding > MOST_HOLDING ? 0 : holding) || taken.contactChanged;
     if (!solveSpan(of, 0, undefined)) return false;
     if (held.laws.length === 0 || !resting || holding > MOST_HOLDING || inelasticIsStable(of)) {

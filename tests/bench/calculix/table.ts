@@ -82,7 +82,7 @@ export function documentOf(comparisons: readonly Comparison[]): string {
     '',
     'Past yield both follow the same law: straight lines up to the yield strength and beyond it, kinematic hardening, von Mises. Both begin free of',
     'stress: what bending by hand leaves in a bend, with which the product begins, the solid does not know, and it is left out here (with it the force of a',
-    'twisted wire with a steep bend is 12 % more). A wire that yields beside a face that is kept rigid while it is led into its slot bears less ever',
+    'twisted wire with a steep bend is an eighth more). A wire that yields beside a face that is kept rigid while it is led into its slot bears less ever',
     'after, even where that face may widen in the end: the stiff bar would seem to differ by 1.6 and 2.2 %, the levelling step by 1.7 %. Faces',
     'that are not turned on their way may therefore widen all along it, turned ones from where they stand within 15° of their slot (from 5° on does the',
     'same to 0.02 %). How many points a solid has over its section counts as much: twelve bricks over the bar miss the moment of a partly yielded',

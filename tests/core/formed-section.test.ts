@@ -1,8 +1,9 @@
 /** Stress that forming leaves in a section, against closed forms of plastic bending (handbook 3.4 and 3.6). */
 import { describe, expect, it } from 'vitest';
 import type { Alloy, Section } from '#core/design';
-import { commit, committed, FIBRES, historySize } from '#core/material/fibre-history';
+import { FIBRES, historySize } from '#core/material/fibre-history';
 import { type FibreSection, griddedSection, layeredSection } from '#core/material/fibre-section';
+import { commit, committed } from '#core/material/fibre-slip';
 import { formSection, yieldLeft } from '#core/material/formed-section';
 import { sectionProperties } from '#core/material/section';
 import { bend, sectionAnswer } from '#core/material/section-moments';

@@ -1,8 +1,9 @@
 /** Uniaxial laws and fibre sections against closed forms (handbook 3.3, 3.4 and rows C5 to C7). */
 import { describe, expect, it } from 'vitest';
 import type { Section } from '#core/design';
-import { commit, historySize } from '#core/material/fibre-history';
+import { historySize } from '#core/material/fibre-history';
 import { type FibreSection, griddedSection, layeredSection } from '#core/material/fibre-section';
+import { commit } from '#core/material/fibre-slip';
 import { sectionProperties } from '#core/material/section';
 import { bend, sectionAnswer } from '#core/material/section-moments';
 import { curvatureLeft, plasticMomentRatio } from '#core/material/springback';

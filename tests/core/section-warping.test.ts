@@ -1,12 +1,11 @@
 /**
- * Fibre sections keep the warping of elastic torsion. Here they are held against sections whose warping follows their yielding:
- * what is bent and twisted in proportion obeys deformation theory (Hencky; Kachanov, Foundations of the Theory of Plasticity, from
+ * Fibre sections, whose warping follows their yielding by some modes, against sections that warp freely: what is bent and twisted in proportion obeys deformation theory (Hencky; Kachanov, Foundations of the Theory of Plasticity, from
  * memory), by which the warping ψ is the one of least work, found over a mesh of bilinear quadrilaterals with secant moduli.
  */
 import { expect, it } from 'vitest';
 import { historySize } from '#core/material/fibre-history';
 import { bendAndTwist, twistedAnswer } from '#core/material/section-moments';
-import { twistedSection } from '#core/material/twisted-section';
+import { SHEAR, twistedSection } from '#core/material/twisted-section';
 import { fibreLaw } from '#core/material/uniaxial-law';
 import { factorise, solveFactorised } from '#core/math/dense';
 
@@ -19,29 +18,29 @@ const law = fibreLaw({ kind: 'elastic-plastic', yield: Y, hardening: slope }, E)
 const [height, width] = [0.4826, 0.635];
 const rectangle = { kind: 'rectangle', height, width, cornerRadius: 0 } as const;
 
-/** The aim past yield: of the largest moment. */
-const AIM = 0.02;
-
 it.each([
   ['first yielding', 0.045, 0.02],
   ['strains of 3 %, twisted by 1.25° per mm', 0.0945, 0.0218],
   ['strains of 3 %, twisted by 2.5° per mm', 0.0945, 0.0436],
   ['strains of 5 %, twisted by 2.5° per mm', 0.16, 0.0436],
-])('warping as of elastic torsion, beside that of least work: %s', (_, curvature, twist) => {
-  const fibres = twistedSection(rectangle, law, G, { rows: 20, columns: 40, rings: 2, sectors: 2 });
-  const own = twistedAnswer();
-  bendAndTwist(fibres, new Float64Array(historySize(fibres)), 0, twist, curvature, 0, own);
+])('warps as it takes the least work: %s', (_, curvature, twist) => {
+  const grid = { rows: 20, columns: 40, rings: 2, sectors: 2 };
+  const fibres = twistedSection(rectangle, law, G, grid);
+  const shear = fibres.torsion.shear.map((by, n) => (n % SHEAR < 2 ? by : 0));
+  const stiff = { ...fibres, torsion: { ...fibres.torsion, shear } };
+  const [own, ofStiff] = [fibres, stiff].map((section) => {
+    const answer = twistedAnswer();
+    bendAndTwist(section, new Float64Array(historySize(section)), 0, twist, curvature, 0, answer);
+    return answer;
+  });
   const { kept, free } = warpedSection(curvature, twist);
-  console.log(
-    `moment ${own.momentUp.toFixed(2)} against ${free.moment.toFixed(2)}, torque ${own.torque.toFixed(2)} against ${free.torque.toFixed(2)}`,
-  );
-  // With the same warping it is the same section: what the two meshes over it differ by.
-  expect(Math.abs(own.momentUp / kept.moment - 1)).toBeLessThan(2e-3);
-  expect(Math.abs(own.torque / kept.torque - 1)).toBeLessThan(5e-3);
-  // Any other warping than that of least work bears more.
+  // With the warping of elastic torsion it is the same section: what the two meshes over it differ by.
+  expect(Math.abs(ofStiff.momentUp / kept.moment - 1)).toBeLessThan(2e-3);
+  expect(Math.abs(ofStiff.torque / kept.torque - 1)).toBeLessThan(5e-3);
+  // Any other warping than that of least work bears more; three modes come to it within that and a half per cent.
   expect(kept.work).toBeGreaterThan(free.work);
-  expect(Math.abs(own.momentUp - free.moment)).toBeLessThan(AIM * free.moment);
-  expect(Math.abs(own.torque - free.torque)).toBeLessThan(AIM * free.moment);
+  expect(Math.abs(own.momentUp / free.moment - 1)).toBeLessThan(2e-3);
+  expect(Math.abs(own.torque / free.torque - 1)).toBeLessThan(1e-2);
 });
 
 interface Warped {

@@ -1,10 +1,11 @@
 /** Fibre sections that are bent and twisted, against closed forms of plastic torsion and of the two together. */
 import { describe, expect, it } from 'vitest';
 import type { Section } from '#core/design';
-import { commit, FIBRES, historySize } from '#core/material/fibre-history';
+import { FIBRES, historySize } from '#core/material/fibre-history';
+import { commit } from '#core/material/fibre-slip';
 import { sectionProperties } from '#core/material/section';
 import { bendAndTwist, twistedAnswer } from '#core/material/section-moments';
-import { type TwistedSection, twistedSection } from '#core/material/twisted-section';
+import { SHEAR, type TwistedSection, twistedSection } from '#core/material/twisted-section';
 import { fibreLaw } from '#core/material/uniaxial-law';
 
 const E = 69_000;
@@ -85,7 +86,12 @@ describe('bending and torsion', () => {
       const { count, up, torsion } = section;
       const used = Array.from({ length: count }, (_, k) => {
         const along = E * (-curvature * up[k] - history[FIBRES + k]);
-        const across = G * (twist * torsion.shear[k] - history[FIBRES + count + k]);
+        const across =
+          G *
+          Math.hypot(
+            twist * torsion.shear[SHEAR * k] - history[FIBRES + count + k],
+            twist * torsion.shear[SHEAR * k + 1] - history[FIBRES + 2 * count + k],
+          );
         return Math.hypot(along, Math.sqrt(3) * across) / Y;
       });
       expect(Math.abs(Math.max(...used) - 1)).toBeLessThan(1e-9);

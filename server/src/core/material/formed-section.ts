@@ -5,8 +5,9 @@
  * has been through counts from there on. A bend opened against its last sense yields at what is left of the yield moment
  * (handbook 3.4, Bauschinger effect), one that is bent on at its plastic moment.
  */
-import { commit, FIBRES, historySize } from './fibre-history';
+import { FIBRES, historySize } from './fibre-history';
 import type { FibreSection } from './fibre-section';
+import { commit } from './fibre-slip';
 import { bend, sectionAnswer } from './section-moments';
 import { elasticLimit } from './uniaxial-law';
 

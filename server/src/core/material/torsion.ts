@@ -62,12 +62,15 @@ export function shortSideShear(a: number, b: number, along: number): number {
 }
 
 /**
- * Shear strain inside a rectangle by twist per length, in size: sides 2a along x and 2b along y, at the place (x, y) from its
- * middle, all in mm (Timoshenko and Goodier, the same article: derivatives of the stress function's series).
+ * Shear strain inside a rectangle by twist per length, along x and along y: sides 2a along x and 2b along y, at the place (x, y)
+ * from its middle, all in mm (Timoshenko and Goodier, the same article: derivatives of the stress function's series).
  */
-export function rectangleShear(a: number, b: number, x: number, y: number): number {
-  // The series runs across the shorter side, where it converges.
-  if (a > b) return rectangleShear(b, a, y, x);
+export function rectangleShear(a: number, b: number, x: number, y: number): readonly [number, number] {
+  // The series runs across the shorter side, where it converges; seen from behind, the twist goes the other way round.
+  if (a > b) {
+    const [alongY, alongX] = rectangleShear(b, a, y, x);
+    return [-alongX, -alongY];
+  }
   let alongX = 0;
   let alongY = 0;
   for (let n = 1; n <= TERMS; n += 2) {
@@ -78,7 +81,8 @@ export function rectangleShear(a: number, b: number, x: number, y: number): numb
     alongX -= ((sign * Math.sign(y)) / (n * n)) * sinhRatio * Math.cos(wave * x);
     alongY += (sign / (n * n)) * (1 - coshRatio(here, edge)) * Math.sin(wave * x);
   }
-  return ((16 * a) / Math.PI ** 2) * Math.hypot(alongX, alongY);
+  const factor = (16 * a) / Math.PI ** 2;
+  return [factor * alongX, factor * alongY];
 }
 
 /** Surface shear to full precision in the middle of the long side, to 1e-3 elsewhere. */

@@ -1,10 +1,12 @@
 /**
  * A fibre that is stretched and sheared by torsion, both yielding together by von Mises with linear kinematic hardening
  * (Prager), returned to the yield surface along the plastic flow (Simo and Hughes, Computational Inelasticity, chapters 1 and 3,
- * from memory). With X the elastic strain along the wire, Y = √3 (G/E) times the elastic shear and H the slope of
+ * from memory). With X the elastic strain along the wire, Y = √3 (G/E) times the elastic shear, in both directions across it, and H the slope of
  * hardening over plastic strain, the surface is X² + Y² = limit², and a step that ends on it from the trial strains X', Y' has
  *
- *   X = X' / (1 + λ),   Y = Y' / (1 + bλ),   b = (3G + H) / (E + H).
+ *   X = X' / (1 + λ),   Y = Y' / (1 + bλ),   b = (3G + H) / (E + H),
+ *
+ * so that shear keeps its direction.
  */
 import type { FibreLaw } from './uniaxial-law';
 
@@ -32,13 +34,12 @@ export function shearLaw(law: FibreLaw, shearModulus: number): ShearLaw | undefi
   };
 }
 
-/** Where a trial state beyond the surface ends on it, and the λ of its way. */
-export const returned = { x: 0, w: 0, flow: 0 };
+/** Of a trial state's way back to the surface: λ and what is left of strain and of shear, 1 / (1 + λ) and 1 / (1 + bλ). */
+export const returned = { flow: 0, along: 0, across: 0 };
 
-/** Returns the trial strains X = `x`, Y = `w` from beyond the surface to it. */
-export function returnToSurface(x: number, w: number, limit: number, b: number): void {
+/** Returns the trial strains X = `x` and Y of the square `ww` from beyond the surface to it. */
+export function returnToSurface(x: number, ww: number, limit: number, b: number): void {
   const xx = x * x;
-  const ww = w * w;
   const square = xx + ww;
   const enough = limit * limit;
   // Exact where b is 1 or one of the two is 0; b is never far from 1. The distance falls and flattens with λ, so that Newton
@@ -54,8 +55,8 @@ export function returnToSurface(x: number, w: number, limit: number, b: number):
     q = 1 / (1 + b * flow);
   }
   returned.flow = flow;
-  returned.x = x * p;
-  returned.w = w * q;
+  returned.along = p;
+  returned.across = q;
 }
 
 const MOST_ITERATIONS = 20;

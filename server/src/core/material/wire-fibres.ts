@@ -36,6 +36,10 @@ export function sideBySide(section: FibreSection, count: number): FibreSection {
     size: count * size,
     stiffnessSide: count * stiffnessSide,
     stiffnessUp: count * stiffnessUp,
-    torsion: torsion && { ...torsion, stiffness: count * torsion.stiffness },
+    torsion: torsion && {
+      ...torsion,
+      stiffness: count * torsion.stiffness,
+      modeStiffness: count * torsion.modeStiffness,
+    },
   };
 }

@@ -1,6 +1,7 @@
 /** Following a wire whose sections yield: engagement, activation, release. History is committed at every equilibrium. */
-import { commit, committed, reachOfLimit, strainAtMost } from '../../material/fibre-history';
+import { strainAtMost } from '../../material/fibre-history';
 import type { FibreSection } from '../../material/fibre-section';
+import { commit, committed, reachOfLimit } from '../../material/fibre-slip';
 import { sectionAnswer, type TwistedAnswer, twistedAnswer } from '../../material/section-moments';
 import type { TwistedSection } from '../../material/twisted-section';
 import { elasticLimit } from '../../material/uniaxial-law';

@@ -1,6 +1,7 @@
 /** What is read off an inelastic span in equilibrium. */
 import type { ApplianceDesign } from '../../design';
-import { largestStress, stressAtMost } from '../../material/fibre-history';
+import { stressAtMost } from '../../material/fibre-history';
+import { largestStress } from '../../material/fibre-slip';
 import { factorise } from '../../math/dense';
 import type { PlacedSpan } from '../placed-span';
 import { endIsStable, signAtEnd, turnAt } from '../stability';

@@ -8,8 +8,9 @@
  * to stand for what is left of that, as wire that has no more history), and while the edge yields the path stops at every such place.
  */
 
-import { hasSlipped, mostStrain, reachOfLimit } from '../../material/fibre-history';
+import { hasSlipped, mostStrain } from '../../material/fibre-history';
 import type { FibreSection } from '../../material/fibre-section';
+import { reachOfLimit } from '../../material/fibre-slip';
 import { elasticLimit } from '../../material/uniaxial-law';
 import { A11, A12, A21, A22, cutStep, type InelasticSpan, sectionStrain } from './inelastic-span';
 

@@ -1,10 +1,11 @@
 /** What the fibres of a section do at its strains: how they slip, and what they bear. MPa, N mm, rad/mm, strains as plain numbers. */
 import { FIBRES, LOST_MODES, LOST_SIDE, LOST_TORQUE, LOST_UP, MODES, SIDE, TWIST, UP, USED } from './fibre-history';
 import type { FibreSection } from './fibre-section';
-import { bendAndTwist, twistedAnswer, warping } from './section-moments';
+import { bendAndTwist, twistedAnswer } from './section-moments';
 import { isTwisted, MODE_COUNT, SHEAR } from './twisted-section';
 import { elasticLimit, newHistory, usedRange } from './uniaxial-law';
 import { returned, returnToSurface } from './von-mises';
+import { warping } from './warping';
 
 /** What `commit` last did. */
 export const committed = {

@@ -34,8 +34,8 @@ export function shearLaw(law: FibreLaw, shearModulus: number): ShearLaw | undefi
   };
 }
 
-/** Of a trial state's way back to the surface: λ and what is left of strain and of shear, 1 / (1 + λ) and 1 / (1 + bλ). */
-export const returned = { flow: 0, along: 0, across: 0 };
+/** What is left of a trial state's strain and shear on its way back to the surface: 1 / (1 + λ) and 1 / (1 + bλ). */
+export const returned = { along: 0, across: 0 };
 
 /** Returns the trial strains X = `x` and Y of the square `ww` from beyond the surface to it. */
 export function returnToSurface(x: number, ww: number, limit: number, b: number): void {
@@ -54,7 +54,6 @@ export function returnToSurface(x: number, ww: number, limit: number, b: number)
     p = 1 / (1 + flow);
     q = 1 / (1 + b * flow);
   }
-  returned.flow = flow;
   returned.along = p;
   returned.across = q;
 }

@@ -154,11 +154,6 @@ export function rebalance(path: InelasticPath): boolean {
   return solve(path, path.spans[0].held.share, path.motion, false) > 0;
 }
 
-/** From an equilibrium with the motion held to the one without force along it. */
-export function returnToNeutral(path: InelasticPath): Outcome {
-  return follow(path, () => ({ share: 1, motion: path.motion }), true);
-}
-
 /**
  * Takes the wire out of its attachments: no moment in any section. What is left of the bends becomes the wire's free
  * shape. False where a section finds no such curvature.

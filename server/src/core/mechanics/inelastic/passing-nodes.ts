@@ -12,7 +12,7 @@ import { integrateSpatialElement } from './spatial-element';
 import { hasCorner } from './sweep';
 
 /** Sets how far a support's node may go from its place. */
-export function reachBeside(of: InelasticSpan): void {
+function reachBeside(of: InelasticSpan): void {
   const { span, slides } = of;
   if (!span.supports) return;
   const { nodes, reach } = span.supports;
